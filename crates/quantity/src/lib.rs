@@ -1,0 +1,26 @@
+//! Quantities as people write them.
+//!
+//! An inspector types `12'-6 1/2"`, `9.5 cy` or `40 s/L`. This crate reads such a text without a float
+//! in between, keeps the text, and prints the value in the units a job wants.
+//!
+//! Words: *exact* = a rational number in the SI unit of its kind; *computed* = a float that came out of
+//! a formula; *entered* = a value beside the text it was read from.
+//! Units: SI inside (m, m³, kg/m³, s, Pa, K); a length is whole nanometres.
+//! Never: know what a shaft is, read a clock, hold a limit.
+
+mod number;
+mod unit;
+mod length;
+mod kinds;
+mod entered;
+mod moment;
+
+pub use entered::{Entered, Misread, Problem, Reading};
+pub use kinds::{
+    Area, Density, Force, FunnelTime, Fraction, Inflow, Mass, Ph, Pressure, Quantity, Slope, Span, Temperature,
+    Volume, WaterCement,
+};
+pub use length::{Depth, Elevation, Length};
+pub use moment::{Moment, MomentError};
+pub use number::{Exact, Number};
+pub use unit::{Kind, Unit, units};
