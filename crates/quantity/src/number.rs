@@ -7,7 +7,6 @@
 //! Never: hold NaN or infinity; round.
 
 use num_rational::Ratio;
-use num_traits::ToPrimitive;
 
 /// A rational number in the SI unit of its kind.
 pub type Exact = Ratio<i128>;
@@ -45,7 +44,7 @@ impl Number {
     }
 }
 
-/// The float nearest to a ratio, to within one unit in the last place.
+/// The float beside a ratio, right to two units in the last place.
 pub(crate) fn f64_of(ratio: Exact) -> f64 {
-    ratio.to_f64().expect("a ratio with a non-zero denominator has a float beside it")
+    *ratio.numer() as f64 / *ratio.denom() as f64
 }
