@@ -76,12 +76,14 @@ impl<Q: Quantity> Entered<Q> {
     /// # Errors
     /// A [`Misread`] with what was expected and what may have been meant.
     pub fn parse(typed: &str, reading: Reading) -> Result<Self, Misread> {
-        let misread = |problem| Misread { typed: typed.to_owned(), expected: Q::KIND, problem, perhaps: Vec::new() };
+        let misread =
+            |problem| Misread { typed: typed.to_owned(), expected: Q::KIND, problem, perhaps: Vec::new() };
         let text = typed.trim();
         let split = text.find(|c: char| !(c.is_ascii_digit() || "+-.".contains(c))).unwrap_or(text.len());
         let number = decimal(&text[..split]).ok_or_else(|| misread(Problem::NoNumber))?;
         let spelled = text[split..].trim().to_lowercase();
-        let found = units::ALL.iter().find(|unit| unit.kind == Q::KIND && unit.spellings.contains(&spelled.as_str()));
+        let found =
+            units::ALL.iter().find(|unit| unit.kind == Q::KIND && unit.spellings.contains(&spelled.as_str()));
         let (unit, assumed) = match (found, spelled.is_empty()) {
             (Some(unit), _) => (*unit, None),
             (None, true) => (reading.unit.ok_or_else(|| misread(Problem::NoUnit))?, reading.unit),

@@ -8,17 +8,17 @@
 //! Units: SI inside (m, m³, kg/m³, s, Pa, K); a length is whole nanometres.
 //! Never: know what a shaft is, read a clock, hold a limit.
 
+mod entered;
+mod kinds;
+mod length;
+mod moment;
 mod number;
 mod unit;
-mod length;
-mod kinds;
-mod entered;
-mod moment;
 
 pub use entered::{Entered, Misread, Problem, Reading};
 pub use kinds::{
-    Area, Density, Force, FunnelTime, Fraction, Inflow, Mass, Ph, Pressure, Quantity, Slope, Span, Temperature,
-    Volume, WaterCement,
+    Area, Density, Force, Fraction, FunnelTime, Inflow, Mass, Ph, Pressure, Quantity, Slope, Span,
+    Temperature, Volume, WaterCement,
 };
 pub use length::{Depth, Elevation, Length};
 pub use moment::{Moment, MomentError};

@@ -98,7 +98,13 @@ impl std::fmt::Display for Moment {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let sign = if self.offset_seconds < 0 { '-' } else { '+' };
         let minutes = self.offset_seconds.abs() / 60;
-        write!(f, "{}{sign}{:02}:{:02}", self.local().strftime("%Y-%m-%dT%H:%M:%S"), minutes / 60, minutes % 60)
+        write!(
+            f,
+            "{}{sign}{:02}:{:02}",
+            self.local().strftime("%Y-%m-%dT%H:%M:%S"),
+            minutes / 60,
+            minutes % 60
+        )
     }
 }
 
