@@ -1,0 +1,126 @@
+//! A log as the table a reader of such records knows.
+//!
+//! A record is believed when it shows its own scars: a struck reading stays legible with who struck it and
+//! why, a late or disputed one says so in words, and a blank is a visible blank.
+
+use serde::Serialize;
+
+/// Where the texts of a column stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Align {
+    /// Words.
+    Left,
+    /// Numbers: printed with figures of one width.
+    Right,
+    /// Marks and times.
+    Center,
+}
+
+/// One column of a log.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Column {
+    /// The heading.
+    pub title: String,
+    /// The unit, printed under the heading; empty when the cells carry their own or have none.
+    pub unit: String,
+    /// Where the texts stand.
+    pub align: Align,
+    /// The share of the width this column gets, relative to the others; greater than zero.
+    pub weight: f64,
+}
+
+impl Column {
+    /// A column of words.
+    pub fn words(title: &str, weight: f64) -> Self {
+        Self { title: title.to_string(), unit: String::new(), align: Align::Left, weight }
+    }
+
+    /// A column of numbers in one unit.
+    pub fn numbers(title: &str, unit: &str, weight: f64) -> Self {
+        Self { title: title.to_string(), unit: unit.to_string(), align: Align::Right, weight }
+    }
+
+    /// A column of times or marks.
+    pub fn centered(title: &str, weight: f64) -> Self {
+        Self { title: title.to_string(), unit: String::new(), align: Align::Center, weight }
+    }
+}
+
+/// What has to be said about a row. Each prints as a line of words under the row.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Mark {
+    /// Replaced: the cells are printed struck through. The row that replaces it follows.
+    Struck {
+        /// Who and when, for example `R. Vale, 14:22`.
+        by: String,
+        /// The reason given.
+        why: String,
+    },
+    /// Stands in place of the struck row above it.
+    Replaces {
+        /// Which entry, for example `tablet 1 no. 41`.
+        what: String,
+    },
+    /// Two or more corrections compete and nobody has decided.
+    Disputed {
+        /// What the candidates are.
+        note: String,
+    },
+    /// Written down well after it was seen.
+    Late {
+        /// How late, for example `entered 16:05, 3 h 10 min after`.
+        note: String,
+    },
+    /// Plausibility asked a question about it.
+    Asked {
+        /// The question, short, with its answer.
+        note: String,
+    },
+    /// A footnote: the overflow of a cell.
+    Note {
+        /// The text.
+        text: String,
+    },
+}
+
+/// One line of a log.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Row {
+    /// One text per column. Empty means *not recorded* and prints as `–`; write `n/a` where it cannot apply.
+    pub cells: Vec<String>,
+    /// What has to be said about it; empty when it simply stands.
+    pub marks: Vec<Mark>,
+}
+
+impl Row {
+    /// A row that stands.
+    pub fn stands<T: Into<String>>(cells: impl IntoIterator<Item = T>) -> Self {
+        Self { cells: cells.into_iter().map(Into::into).collect(), marks: Vec::new() }
+    }
+
+    /// The same row with one more thing to say about it.
+    #[must_use]
+    pub fn marked(mut self, mark: Mark) -> Self {
+        self.marks.push(mark);
+        self
+    }
+}
+
+/// One log.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LogTable {
+    /// What the log is, for example `Excavation`.
+    pub title: String,
+    /// Reference, conventions and units in one or two sentences; may be empty.
+    pub note: String,
+    /// The columns, at least one.
+    pub columns: Vec<Column>,
+    /// The rows in order of time. None prints `nothing recorded`.
+    pub rows: Vec<Row>,
+    /// A closing line in the columns, for example totals; printed bold under a rule.
+    pub total: Option<Vec<String>>,
+    /// True sets the table on pages of its own turned sideways, for logs of more than about twelve columns.
+    pub sideways: bool,
+}

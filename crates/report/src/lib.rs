@@ -1,0 +1,17 @@
+//! Report input, already judged, rounded and worded → a PDF that can be handed in the same evening.
+//!
+//! The package is what outlives the shaft: it has to be read by somebody who was not there, on paper without
+//! colour, ten years later. This crate only places texts and drawings on pages, through typst as a library.
+//!
+//! Words: *package* = the document of one shaft; *job summary* = the document of all shafts of a job.
+//! Never: compute, judge, round, read a clock, a file or the network.
+
+mod error;
+mod input;
+
+pub use error::ReportError;
+pub use input::{
+    Align, Caution, Certainty, Column, Correction, Counts, Dispute, Drawing, Fact, FactGroup, Finding,
+    Forecast, Heading, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput, Room, Row, Sealed,
+    ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
+};
