@@ -8,11 +8,13 @@
 //! Never: see an entry, a criterion, a setting or a clock; round; clamp; return NaN for "don't know".
 
 // Topics 1 to 6: the hole and the concrete in it, in the order of the day.
-pub mod geometry;
-pub mod volume;
-pub mod sounding;
-pub mod placed;
-pub mod curve;
-pub mod tremie;
 pub mod casing;
+pub mod curve;
+pub mod estimate;
+pub mod geometry;
+pub mod order;
+pub mod placed;
+pub mod sounding;
+pub mod tremie;
+pub mod volume;
 // Topics 7 to 15.

@@ -1,0 +1,67 @@
+//! How much concrete is still to be ordered.
+//!
+//! The last truck is ordered before the hole is full. What is left to fill is known from the drawing;
+//! how much of it the ground takes is known from the same hole a few yards further down.
+//!
+//! Words: *to order* = what still has to leave trucks until the final level is reached.
+//! Units: SI inside.
+//! Never: promise more than this shaft's own curve has shown.
+
+use quantity::{Fraction, Volume};
+
+use crate::curve::VolumeCurve;
+use crate::estimate::{Estimate, in_quadrature};
+
+/// What is still needed, and what it rests on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ToOrder {
+    /// Volume still to be discharged into the hole.
+    pub volume: Estimate<Volume>,
+    /// The ratio it was reckoned with, from the whole curve so far.
+    pub ratio: Estimate<f64>,
+    /// How many intervals of the curve told how much the ratio wanders.
+    pub intervals: usize,
+}
+
+/// Concrete still to be placed above the last sounding.
+///
+/// `V = T R`, `s² = (R sT)² + (T sR)² + T v`, `v = Σ t (r − R)² / (n − 1)`
+///
+/// | symbol | argument | meaning |
+/// |---|---|---|
+/// | `T` | `remaining` | theoretical volume from the surface to the final level, with its error |
+/// | `R`, `sR` | `curve` | cumulative ratio so far and its standard error |
+/// | `r`, `t`, `n` | `curve` | ratio and theoretical volume of each interval, and their number |
+/// | – | `waste` | part of the placed volume to add for waste and the last line content |
+///
+/// **Valid for** ground above like the ground below; with fewer than two intervals the wander is not
+/// known and left out, which `intervals` tells.
+///
+/// **Errors**: `None` when the curve has no cumulative ratio yet.
+///
+/// **Source**: error propagation [GUM]; the wander of the ratio as white along the shaft is ours, computed.
+pub fn still_to_order(curve: &VolumeCurve, remaining: Estimate<Volume>, waste: Fraction) -> Option<ToOrder> {
+    let ratio = curve.intervals.last()?.cumulative.ratio?;
+    let (theory, theory_error) =
+        (remaining.value.to_cubic_meters(), remaining.standard_error.to_cubic_meters());
+    let judged: Vec<(f64, f64)> = curve
+        .intervals
+        .iter()
+        .filter_map(|interval| Some((interval.theoretical?.value.to_cubic_meters(), interval.ratio?.value)))
+        .collect();
+    let wander = match judged.len() > 1 {
+        true => {
+            judged.iter().map(|(t, r)| t * (r - ratio.value) * (r - ratio.value)).sum::<f64>()
+                / (judged.len() - 1) as f64
+        }
+        false => 0.0,
+    };
+    let parts =
+        [ratio.value * theory_error, theory * ratio.standard_error, (theory.max(0.0) * wander).sqrt()];
+    let with_waste = 1.0 + waste.to_part();
+    let volume = Estimate::new(
+        Volume::cubic_meters(theory * ratio.value * with_waste),
+        Volume::cubic_meters(in_quadrature(&parts) * with_waste),
+    );
+    Some(ToOrder { volume, ratio, intervals: judged.len() })
+}
