@@ -1,0 +1,98 @@
+//! Entries that may be made at any time: remarks, corrections, answers, decisions, signatures.
+
+use super::Body;
+use crate::choices::*;
+use crate::declare::kinds;
+use crate::entry::{EntryId, FileHash};
+use quantity::{Depth, Entered, Moment, Temperature};
+
+kinds! { Always:
+    /// In words.
+    Remark = "remark" {
+        /// The words.
+        text: String,
+    }
+    /// The weather.
+    Weather = "weather" {
+        /// Air temperature.
+        temperature: Option<Entered<Temperature>>,
+        /// In words.
+        text: Option<String>,
+    }
+    /// A photo or another file.
+    Photo = "photo" {
+        /// SHA-256 of the file.
+        file: FileHash,
+        /// What it shows.
+        caption: String,
+        /// Depth it shows.
+        depth: Option<Entered<Depth>>,
+    }
+    /// An entry is struck through and, where a body is given, replaced.
+    Correction = "correction" {
+        /// The entry it replaces.
+        replaces: EntryId,
+        /// Why.
+        reason: String,
+        /// When it was observed, where the time was wrong.
+        observed: Option<Moment>,
+        /// What should have been written; blank: struck through only.
+        body: Option<Box<Body>>,
+    }
+    /// A dispute is closed by a person.
+    DisputeClosed = "dispute_closed" {
+        /// The entry in dispute.
+        about: EntryId,
+        /// The candidate that stands.
+        keeps: EntryId,
+        /// Why.
+        reason: String,
+        /// Who decided.
+        by: Option<String>,
+    }
+    /// A question of the tool is answered.
+    QuestionAnswered = "question_answered" {
+        /// The entry it was about.
+        about: EntryId,
+        /// The word of the question.
+        question: String,
+        /// The answer.
+        answer: String,
+    }
+    /// A decision about a finding.
+    FindingDisposed = "finding_disposed" {
+        /// Id of the criterion.
+        criterion: String,
+        /// The entry the finding rests on, where it is one.
+        about: Option<EntryId>,
+        /// What was decided.
+        decision: Decision,
+        /// Why, or how.
+        reason: String,
+        /// Who decided.
+        by: Option<String>,
+    }
+    /// Work may not go on until somebody says so.
+    HoldPlaced = "hold_placed" {
+        /// What is held.
+        hold: String,
+        /// Why.
+        reason: String,
+    }
+    /// Work may go on.
+    HoldReleased = "hold_released" {
+        /// What was held.
+        hold: String,
+        /// By whom.
+        by: String,
+    }
+    /// A person signs what is written so far.
+    Signed = "signed" {
+        /// Name.
+        name: String,
+        /// The part they play.
+        role: Role,
+        /// What they say by it.
+        statement: Option<String>,
+    }
+}
