@@ -1,0 +1,78 @@
+//! The compiler everybody builds with, and its wasm target.
+//!
+//! The version stands in `rust-toolchain.toml`. The target is fetched here when it is missing, because
+//! an automatic install may be switched off.
+
+use crate::house::House;
+use crate::notice::Notice;
+use crate::shell;
+use crate::tally::Tally;
+
+/// The target the pure crates have to build for.
+pub(crate) const WASM: &str = "wasm32-unknown-unknown";
+
+/// Checks the compiler's version and has the wasm target installed.
+///
+/// # Errors
+/// Another compiler than the pinned one, or a target that could not be fetched.
+pub(crate) fn ready(house: &House) -> Result<Tally, Notice> {
+    let pin = std::fs::read_to_string(house.path("rust-toolchain.toml")).unwrap_or_default();
+    let wanted = pinned(&pin).ok_or_else(|| {
+        Notice::new(
+            "`rust-toolchain.toml` names no channel.",
+            "Nobody knows what to build with.",
+            "Restore the file.",
+        )
+    })?;
+    let said = shell::capture(house.command("rustc").arg("--version"))?.said;
+    println!("    {}", said.trim());
+    if !said.starts_with(&format!("rustc {wanted} ")) {
+        return Err(Notice::new(
+            format!("The compiler is `{}`, not {wanted}.", said.trim()),
+            "Results and lints may differ from everybody else's.",
+            format!("Run: rustup toolchain install {wanted}"),
+        ));
+    }
+    wasm_target(house)?;
+    Ok(Tally::default())
+}
+
+fn wasm_target(house: &House) -> Result<(), Notice> {
+    if has_wasm(house) {
+        println!("    target {WASM} is installed");
+        return Ok(());
+    }
+    println!("    target {WASM} is missing: rustup target add {WASM}");
+    let added = shell::stream(house.command("rustup").args(["target", "add", WASM]));
+    if added.is_ok_and(|ran| ran.success) && has_wasm(house) {
+        return Ok(());
+    }
+    Err(Notice::new(
+        format!("The compiler target {WASM} is missing and could not be fetched."),
+        "Nobody can tell whether the reckoning still builds for a tablet.",
+        format!("With a connection, run: rustup target add {WASM}"),
+    ))
+}
+
+/// The standard library of the target lies in the compiler's own folder when it is installed.
+fn has_wasm(house: &House) -> bool {
+    let asked = shell::capture(house.command("rustc").args(["--print", "target-libdir", "--target", WASM]));
+    asked.is_ok_and(|ran| ran.success && std::path::Path::new(ran.said.trim()).is_dir())
+}
+
+/// The channel named in the text of `rust-toolchain.toml`.
+fn pinned(text: &str) -> Option<&str> {
+    let value = text.lines().find_map(|line| line.trim().strip_prefix("channel"))?;
+    value.split('"').nth(1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_pin_is_read_from_its_line() {
+        assert_eq!(pinned("[toolchain]\nchannel = \"1.95.0\"\n"), Some("1.95.0"));
+        assert_eq!(pinned("[toolchain]\nprofile = \"default\"\n"), None);
+    }
+}
