@@ -1,0 +1,80 @@
+//! A set of criteria: one file, known by the digest of its text.
+//!
+//! Every finding names its criterion and the digest of the file it was judged by, so that ten years later
+//! it is clear which limits were in force.
+//!
+//! Never: read a file; two shipped sets are never merged.
+
+use crate::conditions::Conditions;
+use crate::criterion::Criterion;
+use crate::problem::Problem;
+use crate::read;
+use sha2::{Digest, Sha256};
+
+/// What a set is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct About {
+    /// The name a job chooses it by.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// Its edition.
+    pub edition: String,
+    /// What it was made from and for.
+    pub about: String,
+    /// What everybody who uses it has to know; carried into every report.
+    pub caution: Option<String>,
+}
+
+/// The criteria of one file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Set {
+    /// What the set is.
+    pub about: About,
+    /// SHA-256 of the file's text, lower-case hexadecimal.
+    pub sha256: String,
+    /// In the order of the file.
+    pub criteria: Vec<Criterion>,
+}
+
+/// The sets that come with the program: id and text.
+pub const SHIPPED: [(&str, &str); 0] = [];
+
+impl Set {
+    /// Reads the text of a criteria file.
+    ///
+    /// # Errors
+    /// Every mistake of the file, in the order of its lines.
+    pub fn parse(text: &str) -> Result<Set, Vec<Problem>> {
+        let (about, criteria) = read::set(text)?;
+        Ok(Set { about, sha256: sha256(text), criteria })
+    }
+
+    /// A set that comes with the program.
+    pub fn shipped(id: &str) -> Option<Set> {
+        let (_, text) = SHIPPED.into_iter().find(|(name, _)| *name == id)?;
+        Some(Set::parse(text).expect("a shipped set is read by the tests of this crate"))
+    }
+
+    /// The criterion with that id.
+    pub fn get(&self, id: &str) -> Option<&Criterion> {
+        self.criteria.iter().find(|criterion| criterion.id == id)
+    }
+
+    /// Which criteria apply to a fact, and which nobody can say yet, without any override.
+    pub fn criteria_for(&self, fact: &str, conditions: &Conditions) -> (Vec<&Criterion>, Vec<&Criterion>) {
+        use crate::conditions::Applies;
+        let named = self.criteria.iter().filter(|criterion| criterion.fact.name == fact);
+        let judged = named.map(|criterion| (criterion, criterion.when.applies(conditions)));
+        let candidates = judged.filter(|(_, applies)| *applies != Applies::No);
+        let (apply, unclear): (Vec<_>, Vec<_>) =
+            candidates.partition(|(_, applies)| *applies == Applies::Yes);
+        let only = |pairs: Vec<(_, _)>| pairs.into_iter().map(|(criterion, _)| criterion).collect();
+        (only(apply), only(unclear))
+    }
+}
+
+/// SHA-256 of a text, lower-case hexadecimal.
+pub fn sha256(text: &str) -> String {
+    Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect()
+}
