@@ -8,8 +8,10 @@
 //! Never: rewrite, re-round or convert what was typed.
 
 use crate::kinds::Quantity;
-use crate::number::Exact;
-use crate::unit::{Kind, Unit, units};
+use crate::misread::{Misread, Problem};
+use crate::parse::read;
+use crate::perhaps::perhaps;
+use crate::unit::{Unit, units};
 
 /// How a text is to be read: what the field supplies where the person left it out.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -25,6 +27,11 @@ impl Reading {
     pub fn unit(unit: &'static Unit) -> Self {
         Reading { unit: Some(unit), comma: false }
     }
+
+    /// The same field on a job that writes the decimal sign as a comma, or not.
+    pub fn with_comma(self, comma: bool) -> Self {
+        Reading { comma, ..self }
+    }
 }
 
 /// A quantity as somebody typed it, beside what we understood.
@@ -38,59 +45,20 @@ pub struct Entered<Q> {
     value: Q,
 }
 
-/// Why a text could not be read, with what was understood of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Misread {
-    /// The text as it was typed.
-    pub typed: String,
-    /// What the field asked for.
-    pub expected: Kind,
-    /// What is wrong with it.
-    pub problem: Problem,
-    /// Readings that could have been meant, in the field's own spelling, most likely first.
-    pub perhaps: Vec<String>,
-}
-
-/// What is wrong with a text.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Problem {
-    /// Nothing was written.
-    Empty,
-    /// No number where one should begin.
-    NoNumber,
-    /// A number, and then something that is no unit of this kind.
-    UnknownUnit(String),
-    /// A bare number where the field has no unit of its own.
-    NoUnit,
-    /// A unit of another kind.
-    OtherKind(&'static Unit),
-    /// More than one reading is possible.
-    Ambiguous,
-    /// Too many digits, or beyond every site.
-    OutOfRange,
-}
-
 impl<Q: Quantity> Entered<Q> {
     /// Reads what a person typed.
     ///
     /// # Errors
     /// A [`Misread`] with what was expected and what may have been meant.
     pub fn parse(typed: &str, reading: Reading) -> Result<Self, Misread> {
-        let misread =
-            |problem| Misread { typed: typed.to_owned(), expected: Q::KIND, problem, perhaps: Vec::new() };
-        let text = typed.trim();
-        let split = text.find(|c: char| !(c.is_ascii_digit() || "+-.".contains(c))).unwrap_or(text.len());
-        let number = decimal(&text[..split]).ok_or_else(|| misread(Problem::NoNumber))?;
-        let spelled = text[split..].trim().to_lowercase();
-        let found =
-            units::ALL.iter().find(|unit| unit.kind == Q::KIND && unit.spellings.contains(&spelled.as_str()));
-        let (unit, assumed) = match (found, spelled.is_empty()) {
-            (Some(unit), _) => (*unit, None),
-            (None, true) => (reading.unit.ok_or_else(|| misread(Problem::NoUnit))?, reading.unit),
-            (None, false) => return Err(misread(Problem::UnknownUnit(spelled))),
+        let misread = |problem: Problem| {
+            let perhaps = perhaps(typed, Q::KIND, reading, &problem);
+            Misread { typed: typed.to_owned(), expected: Q::KIND, problem, perhaps }
         };
-        let value = Q::from_unit(number, unit).ok_or_else(|| misread(Problem::OutOfRange))?;
-        Ok(Entered { typed: typed.to_owned(), assumed, comma: false, value })
+        let found = read(typed, Q::KIND, reading).map_err(misread)?;
+        let value = Q::from_unit(found.number, found.unit).ok_or_else(|| misread(Problem::OutOfRange))?;
+        let comma = reading.comma && typed.contains(['.', ',']);
+        Ok(Entered { typed: typed.to_owned(), assumed: found.assumed, comma, value })
     }
 
     /// Reads the stored form.
@@ -106,17 +74,24 @@ impl<Q: Quantity> Entered<Q> {
             None => (mark, false),
         };
         let unit = units::ALL.iter().find(|unit| unit.kind == Q::KIND && unit.symbol == symbol).copied();
+        if unit.is_none() && (!symbol.is_empty() || !comma) {
+            let problem = Problem::UnknownUnit(mark.to_owned());
+            return Err(Misread {
+                typed: stored.to_owned(),
+                expected: Q::KIND,
+                problem,
+                perhaps: Vec::new(),
+            });
+        }
         Self::parse(typed, Reading { unit, comma })
     }
 
     /// The stored form.
     pub fn stored(&self) -> String {
-        let symbol = self.assumed.map(|unit| unit.symbol);
-        match (symbol, self.comma) {
-            (None, false) => self.typed.clone(),
-            (symbol, comma) => {
-                format!("{} {{{}{}}}", self.typed, symbol.unwrap_or(""), if comma { "," } else { "" })
-            }
+        let comma = if self.comma { "," } else { "" };
+        match self.assumed {
+            None if !self.comma => self.typed.clone(),
+            assumed => format!("{} {{{}{comma}}}", self.typed, assumed.map_or("", |unit| unit.symbol)),
         }
     }
 
@@ -125,16 +100,21 @@ impl<Q: Quantity> Entered<Q> {
         &self.typed
     }
 
-    /// The unit the field supplied, where the person wrote none.
+    /// The unit the field supplied, where the person wrote none, or wrote `ft` in a field of survey feet.
     pub fn assumed(&self) -> Option<&'static Unit> {
         self.assumed
     }
 
     /// What was written, with the unit the field supplied: what a report prints first.
     pub fn shown(&self) -> String {
+        let typed = self.typed.trim();
         match self.assumed {
-            Some(unit) if !unit.symbol.is_empty() => format!("{} {}", self.typed.trim(), unit.symbol),
-            _ => self.typed.trim().to_owned(),
+            Some(unit) if unit.symbol.is_empty() => typed.to_owned(),
+            Some(unit) if typed.contains(|sign: char| sign.is_alphabetic() || sign == '\'') => {
+                format!("{typed} ({})", unit.symbol)
+            }
+            Some(unit) => format!("{typed} {}", unit.symbol),
+            None => typed.to_owned(),
         }
     }
 
@@ -142,19 +122,4 @@ impl<Q: Quantity> Entered<Q> {
     pub fn value(&self) -> Q {
         self.value
     }
-}
-
-/// `-12.50` without a float.
-fn decimal(text: &str) -> Option<Exact> {
-    let (negative, digits) = match text.strip_prefix('-') {
-        Some(rest) => (true, rest),
-        None => (false, text.strip_prefix('+').unwrap_or(text)),
-    };
-    let (whole, part) = digits.split_once('.').unwrap_or((digits, ""));
-    let all = format!("{whole}{part}");
-    if all.is_empty() || all.len() > 15 || !all.bytes().all(|byte| byte.is_ascii_digit()) {
-        return None;
-    }
-    let value = Exact::new(all.parse().ok()?, 10_i128.pow(part.len() as u32));
-    Some(if negative { -value } else { value })
 }

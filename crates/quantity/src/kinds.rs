@@ -7,9 +7,10 @@
 //! Units: SI inside.
 //! Never: convert a quart time to a litre time.
 
+use crate::kind::Kind;
 use crate::length::{Depth, Elevation, Length};
 use crate::number::{Exact, Number};
-use crate::unit::{Kind, Unit, units};
+use crate::unit::{Unit, units};
 
 /// What every quantity can do.
 pub trait Quantity: Copy + PartialEq + std::fmt::Debug + Sized {
@@ -17,11 +18,17 @@ pub trait Quantity: Copy + PartialEq + std::fmt::Debug + Sized {
     const KIND: Kind;
     /// From an exact number of a unit; `None` when the kind of unit does not fit or it is out of range.
     fn from_unit(number: Exact, unit: &'static Unit) -> Option<Self>;
-    /// The number in the SI unit.
+    /// The number in the SI unit; of a funnel time the seconds, whatever volume they were measured for.
     fn number(self) -> Number;
-    /// As a float in a unit of its kind.
+    /// The one unit this quantity can be told in, when there is only one: the `s/qt` of a funnel time.
+    fn own_unit(self) -> Option<&'static Unit> {
+        None
+    }
+    /// As a float in a unit of its kind. Panics when the unit is of another kind, or when a funnel time
+    /// is asked for in a volume it was not measured for.
     fn to_unit(self, unit: &Unit) -> f64 {
-        debug_assert_eq!(unit.kind, Self::KIND, "a unit of the same kind");
+        assert_eq!(unit.kind, Self::KIND, "a unit of the same kind");
+        assert!(self.own_unit().is_none_or(|own| own == unit), "a funnel time in its own volume");
         unit.from_si(self.number().to_f64())
     }
 }
@@ -32,7 +39,7 @@ macro_rules! lengths {
             const KIND: Kind = Kind::Length;
             fn from_unit(number: Exact, unit: &'static Unit) -> Option<Self> {
                 if unit.kind != Kind::Length { return None; }
-                let $length = Length::exact(unit.si_of(number))?;
+                let $length = Length::exact(unit.checked_si_of(number)?)?;
                 Some($wrap)
             }
             fn number(self) -> Number {
@@ -56,6 +63,11 @@ macro_rules! kinds {
         pub struct $name(Number);
 
         impl $name {
+            /// Around a number of the SI unit.
+            pub(crate) const fn of(number: Number) -> Self {
+                $name(number)
+            }
+
             $(
                 $(#[$fdoc])*
                 ///
@@ -76,7 +88,8 @@ macro_rules! kinds {
         impl Quantity for $name {
             const KIND: Kind = Kind::$kind;
             fn from_unit(number: Exact, unit: &'static Unit) -> Option<Self> {
-                (unit.kind == Kind::$kind).then(|| $name(Number::Exact(unit.si_of(number))))
+                let si = unit.checked_si_of(number)?;
+                (unit.kind == Kind::$kind).then_some($name::of(Number::Exact(si)))
             }
             fn number(self) -> Number {
                 self.0
@@ -214,6 +227,16 @@ pub struct FunnelTime {
 }
 
 impl FunnelTime {
+    /// A computed or measured number of seconds for one US quart. Panics when it is not finite.
+    pub fn seconds_per_quart(seconds: f64) -> Self {
+        FunnelTime { seconds: Number::computed(seconds), unit: &units::SECOND_PER_QUART }
+    }
+
+    /// A computed or measured number of seconds for one litre. Panics when it is not finite.
+    pub fn seconds_per_liter(seconds: f64) -> Self {
+        FunnelTime { seconds: Number::computed(seconds), unit: &units::SECOND_PER_LITER }
+    }
+
     /// The unit it was measured in: `s/qt` or `s/L`.
     pub fn basis(self) -> &'static Unit {
         self.unit
@@ -232,5 +255,8 @@ impl Quantity for FunnelTime {
     }
     fn number(self) -> Number {
         self.seconds
+    }
+    fn own_unit(self) -> Option<&'static Unit> {
+        Some(self.unit)
     }
 }

@@ -8,10 +8,12 @@
 //! Units: whole nanometres inside.
 //! Never: mix depths with elevations; round for display.
 
+use num_traits::CheckedMul;
+
 use crate::number::{Exact, f64_of};
 use crate::unit::Unit;
 
-/// A length or a distance, signed. Invariant: whole nanometres, at most ± 9 000 km.
+/// A length or a distance, signed. Invariant: whole nanometres, less than 9.3 million km either way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Length(i64);
 
@@ -21,8 +23,9 @@ impl Length {
     /// No length at all.
     pub const ZERO: Length = Length(0);
 
-    /// The length of that many whole nanometres.
+    /// The length of that many whole nanometres. Panics on `i64::MIN`, which has no opposite.
     pub const fn nanometers(count: i64) -> Self {
+        assert!(count != i64::MIN, "a length needs an opposite");
         Length(count)
     }
 
@@ -47,8 +50,9 @@ impl Length {
     ///
     /// Anything finer than a nanometre (survey feet, odd fractions) goes to the nearest one.
     pub fn exact(meters: Exact) -> Option<Self> {
-        let scaled = meters * Exact::from_integer(NANOMETERS_PER_METER);
-        i64::try_from(scaled.round().to_integer()).ok().map(Length)
+        let scaled = meters.checked_mul(&Exact::from_integer(NANOMETERS_PER_METER))?;
+        let count = i64::try_from(scaled.round().to_integer()).ok()?;
+        (count != i64::MIN).then_some(Length(count))
     }
 
     /// Metres, for formulas.
@@ -90,14 +94,14 @@ impl Length {
 impl std::ops::Add for Length {
     type Output = Length;
     fn add(self, other: Length) -> Length {
-        Length(self.0.checked_add(other.0).expect("lengths on a site add up within range"))
+        Length::nanometers(self.0.checked_add(other.0).expect("lengths on a site add up within range"))
     }
 }
 
 impl std::ops::Sub for Length {
     type Output = Length;
     fn sub(self, other: Length) -> Length {
-        Length(self.0.checked_sub(other.0).expect("lengths on a site subtract within range"))
+        Length::nanometers(self.0.checked_sub(other.0).expect("lengths on a site subtract within range"))
     }
 }
 

@@ -8,19 +8,40 @@
 //! Units: SI inside (m, m³, kg/m³, s, Pa, K); a length is whole nanometres.
 //! Never: know what a shaft is, read a clock, hold a limit.
 
-mod entered;
+mod arithmetic;
+mod kind;
 mod kinds;
 mod length;
 mod moment;
 mod number;
 mod unit;
 
-pub use entered::{Entered, Misread, Problem, Reading};
+mod entered;
+mod misread;
+mod numeral;
+mod parse;
+mod parts;
+mod perhaps;
+mod spelling;
+mod text;
+mod token;
+
+mod coordinate;
+mod print;
+mod style;
+
+pub use arithmetic::compare;
+pub use coordinate::CoordinateUnit;
+pub use entered::{Entered, Reading};
+pub use kind::Kind;
 pub use kinds::{
     Area, Density, Force, Fraction, FunnelTime, Inflow, Mass, Ph, Pressure, Quantity, Slope, Span,
     Temperature, Volume, WaterCement,
 };
 pub use length::{Depth, Elevation, Length};
+pub use misread::{Misread, Problem};
 pub use moment::{Moment, MomentError};
 pub use number::{Exact, Number};
-pub use unit::{Kind, Unit, units};
+pub use print::{InchFraction, LengthStyle, print, print_length, print_number};
+pub use style::{Style, System};
+pub use unit::{Unit, units};
