@@ -1,7 +1,7 @@
 //! The pure crates know no clock, chance, file or network, and reckon alike on every machine.
 //!
 //! A finding made offline beside the rig has to equal the finding of the office to the last bit. So the
-//! hole's core takes the time as an argument, iterates in a fixed order, and takes transcendental
+//! core takes the time as an argument, iterates in a fixed order, and takes transcendental
 //! functions from one library instead of each machine's own.
 
 use super::size::without_tests;

@@ -47,7 +47,8 @@ fn unresolved(tree: &Tree, known: &BTreeSet<&str>) -> Vec<Finding> {
     let mut found = Vec::new();
     for file in files {
         for (line, text) in file.text.lines().enumerate() {
-            for key in keys(text).into_iter().filter(|key| !known.contains(key)) {
+            let all = keys(text).into_iter().chain(quoted(text));
+            for key in all.filter(|key| !known.contains(key)) {
                 found.push(Finding::in_line(&file.path, line, format!("[{key}] has no row in {TABLE}")));
             }
         }
@@ -91,6 +92,12 @@ fn keys(line: &str) -> Vec<&str> {
     inside.filter(|text| is_key(text)).collect()
 }
 
+/// The key of a line `source = "KEY"`, as data files write it.
+fn quoted(line: &str) -> Option<&str> {
+    let value = line.trim().strip_prefix("source")?.trim_start().strip_prefix('=')?;
+    value.split('"').nth(1).filter(|text| is_key(text))
+}
+
 fn is_key(text: &str) -> bool {
     let mut letters = text.chars();
     letters.next().is_some_and(|first| first.is_ascii_uppercase())
@@ -132,6 +139,13 @@ mod tests {
                 "[A-1] stands after [B-2]: keys are sorted and unique",
             ],
         );
+    }
+
+    #[test]
+    fn a_data_file_names_its_source_without_brackets() {
+        assert_eq!(quoted("source    = \"EN-1536\""), Some("EN-1536"));
+        assert_eq!(quoted("source    = \"the plans\""), None);
+        assert_eq!(quoted("title = \"EN-1536\""), None);
     }
 
     #[test]
