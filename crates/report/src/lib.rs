@@ -6,12 +6,19 @@
 //! Words: *package* = the document of one shaft; *job summary* = the document of all shafts of a job.
 //! Never: compute, judge, round, read a clock, a file or the network.
 
+mod check;
 mod error;
+mod fonts;
 mod input;
+mod literal;
+mod pages;
+mod render;
 
 pub use error::ReportError;
+pub use fonts::Fonts;
 pub use input::{
     Align, Caution, Certainty, Column, Correction, Counts, Dispute, Drawing, Fact, FactGroup, Finding,
     Forecast, Heading, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput, Room, Row, Sealed,
     ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
 };
+pub use render::{Pdf, job_summary, package};

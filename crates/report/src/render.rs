@@ -1,0 +1,100 @@
+//! From an input to the bytes of an archival PDF.
+//!
+//! The package is kept for the life of the structure: PDF/A-2a (archival, with reading order and the words
+//! behind each drawing) and PDF/UA-1 are asked for, and the export stops rather than write less.
+
+use serde::Serialize;
+use typst::foundations::{Datetime, Smart};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
+
+use crate::pages::{Pages, messages};
+use crate::{Drawing, Fonts, ReportError, ReportInput, SummaryInput, check, literal};
+use quantity::Moment;
+
+/// A document ready to be handed in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pdf {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+    /// How many characters no font could draw; they are printed as their number, like `‹U+1F44D›`.
+    pub numbered_characters: usize,
+}
+
+/// What the template reads.
+#[derive(Serialize)]
+struct Laid<'a, T> {
+    input: &'a T,
+    families: &'a [String],
+}
+
+/// The package of one shaft.
+///
+/// # Errors
+/// When a table or a drawing of the input cannot be placed, named by its title; see [`ReportError`].
+pub fn package(input: &ReportInput, fonts: &Fonts) -> Result<Pdf, ReportError> {
+    check::package(input)?;
+    let mut drawings = vec![("sheet.svg".to_owned(), &input.sheet)];
+    drawings.extend(input.drawings.iter().enumerate().map(|(at, one)| (format!("drawing-{at}.svg"), one)));
+    render("package.typ", input, &drawings, (input.made, fonts))
+}
+
+/// The summary of a job.
+///
+/// # Errors
+/// As [`package`].
+pub fn job_summary(input: &SummaryInput, fonts: &Fonts) -> Result<Pdf, ReportError> {
+    check::summary(input)?;
+    let drawings: Vec<_> = input.plan.iter().map(|plan| ("plan.svg".to_owned(), plan)).collect();
+    render("summary.typ", input, &drawings, (input.made, fonts))
+}
+
+fn render<T: Serialize>(
+    template: &str,
+    input: &T,
+    drawings: &[(String, &Drawing)],
+    (made, fonts): (Moment, &Fonts),
+) -> Result<Pdf, ReportError> {
+    let mut pages = Pages::new(template, fonts);
+    let mut numbered = 0;
+    for (name, drawing) in drawings {
+        let (svg, count) = literal::drawable(&drawing.svg, fonts);
+        numbered += count;
+        pages.lay(name, svg.into_bytes());
+    }
+    let laid = Laid { input, families: fonts.families() };
+    let mut value = serde_json::to_value(laid).expect("an input is texts, numbers and lists");
+    numbered += literal::make_drawable(&mut value, fonts);
+    value["numbered"] = numbered.into();
+    pages.lay("input.json", value.to_string().into_bytes());
+    let unreadable = |error| check::unreadable(drawings.iter().map(|(_, one)| *one)).unwrap_or(error);
+    let document = pages.set().map_err(unreadable)?;
+    let bytes = export(&document, made, &pages)?;
+    // The cache serves the next shaft of the same evening and forgets what three documents did not ask for.
+    comemo::evict(3);
+    Ok(Pdf { bytes, pages: document.pages().len(), numbered_characters: numbered })
+}
+
+fn export(document: &PagedDocument, made: Moment, pages: &Pages) -> Result<Vec<u8>, ReportError> {
+    let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1])
+        .map_err(|error| ReportError::Export { messages: vec![error.message().to_string()] })?;
+    let options = PdfOptions {
+        creator: Smart::Custom(Some("Shaftbook".to_owned())),
+        timestamp: timestamp(made),
+        standards,
+        ..PdfOptions::default()
+    };
+    typst_pdf::pdf(document, &options)
+        .map_err(|errors| ReportError::Export { messages: messages(&errors, pages) })
+}
+
+/// The moment as the metadata of a PDF writes it.
+fn timestamp(made: Moment) -> Option<Timestamp> {
+    let local = made.local();
+    let [month, day, hour] = [local.month(), local.day(), local.hour()].map(i8::unsigned_abs);
+    let [minute, second] = [local.minute(), local.second()].map(i8::unsigned_abs);
+    let datetime = Datetime::from_ymd_hms(i32::from(local.year()), month, day, hour, minute, second)?;
+    Timestamp::new_local(datetime, made.offset_seconds() / 60)
+}
