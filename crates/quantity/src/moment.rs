@@ -1,17 +1,24 @@
 //! A moment as it is written down on a site: local clock time with its offset from UTC.
 //!
-//! Stored as RFC 3339 with a numeric offset, to the second; two moments compare by the instant they name.
+//! Stored as RFC 3339 with a numeric offset in whole minutes, to the second. Two moments compare by the
+//! instant they name, so a night shift over the change of daylight saving time stays in order.
 //!
-//! Never: read a clock, know a time zone's rules.
+//! Words: *offset* = how far the clock that was read runs ahead of UTC.
+//! Never: read a clock, know a time zone's rules, drop part of a second that was written.
 
 use jiff::{Timestamp, civil::DateTime, tz::Offset};
+
+/// The first second a moment may name: 0000-01-02T00:00:00Z, so that its local year has four digits.
+const EARLIEST: i64 = -62_167_219_200 + 86_400;
+/// The widest offset RFC 3339 can write, 23:59.
+const OFFSET_MINUTES_MAX: i32 = 23 * 60 + 59;
 
 /// An instant, with the offset of the clock that showed it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Moment {
     /// Seconds since 1970-01-01T00:00:00Z.
     seconds: i64,
-    /// Offset of the local clock, seconds east of UTC.
+    /// Offset of the local clock, seconds east of UTC. Invariant: whole minutes, at most 23:59 either way.
     offset_seconds: i32,
 }
 
@@ -24,7 +31,12 @@ pub struct MomentError {
 
 impl std::fmt::Display for MomentError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "`{}` is no moment like 2026-05-04T07:10:00-06:00", self.found)
+        write!(
+            f,
+            "`{}` names no moment; expected a date, a time and the offset of the clock from UTC",
+            self.found
+        )?;
+        write!(f, " such as 2026-05-04T07:10:00-06:00")
     }
 }
 
@@ -32,26 +44,25 @@ impl std::error::Error for MomentError {}
 
 impl Moment {
     /// The moment `seconds` after 1970 began in UTC, shown on a clock `offset_seconds` east of UTC.
-    /// Both are brought into the range of four-digit years and ±25 h.
+    ///
+    /// Seconds are brought into the years 0 to 9999, the offset to the nearest whole minute within 23:59:
+    /// what lies outside cannot be written in RFC 3339.
     pub fn at(seconds: i64, offset_seconds: i32) -> Self {
+        let minutes = libm::round(f64::from(offset_seconds) / 60.0) as i32;
         Moment {
-            seconds: seconds.clamp(Timestamp::MIN.as_second(), Timestamp::MAX.as_second()),
-            offset_seconds: offset_seconds.clamp(-90_000, 90_000),
+            seconds: seconds.clamp(EARLIEST, Timestamp::MAX.as_second()),
+            offset_seconds: minutes.clamp(-OFFSET_MINUTES_MAX, OFFSET_MINUTES_MAX) * 60,
         }
     }
 
-    /// Reads RFC 3339 with an offset.
+    /// Reads RFC 3339 with an offset: `2026-05-04T07:10:00-06:00`; `Z` for UTC. A space may stand for the
+    /// `T`, and the seconds may be left out.
     ///
     /// # Errors
-    /// When the text is not of that form.
+    /// When the text is not of that form, has parts of a second, an offset with seconds, a leap second,
+    /// an unknown offset (`-00:00`), or a date that does not exist.
     pub fn parse(text: &str) -> Result<Self, MomentError> {
-        let wrong = || MomentError { found: text.to_owned() };
-        let text = text.trim();
-        let (local, offset_seconds) = split_offset(text).ok_or_else(wrong)?;
-        let local: DateTime = local.parse().map_err(|_| wrong())?;
-        let offset = Offset::from_seconds(offset_seconds).map_err(|_| wrong())?;
-        let timestamp = offset.to_timestamp(local).map_err(|_| wrong())?;
-        Ok(Moment { seconds: timestamp.as_second(), offset_seconds })
+        instant(text.trim()).ok_or_else(|| MomentError { found: text.to_owned() })
     }
 
     /// Seconds since 1970-01-01T00:00:00Z.
@@ -76,9 +87,8 @@ impl Moment {
 
     /// The local date and time.
     pub fn local(self) -> DateTime {
-        let offset = Offset::from_seconds(self.offset_seconds).unwrap_or(Offset::UTC);
         let timestamp = Timestamp::from_second(self.seconds).expect("kept in range by every constructor");
-        offset.to_datetime(timestamp)
+        offset(self.offset_seconds).to_datetime(timestamp)
     }
 
     /// `07:10`, the way a log prints it.
@@ -94,17 +104,12 @@ impl Moment {
 }
 
 impl std::fmt::Display for Moment {
-    /// RFC 3339 to the second.
+    /// RFC 3339 to the second; reading it again gives the same moment.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let sign = if self.offset_seconds < 0 { '-' } else { '+' };
         let minutes = self.offset_seconds.abs() / 60;
-        write!(
-            f,
-            "{}{sign}{:02}:{:02}",
-            self.local().strftime("%Y-%m-%dT%H:%M:%S"),
-            minutes / 60,
-            minutes % 60
-        )
+        let local = self.local().strftime("%Y-%m-%dT%H:%M:%S");
+        write!(f, "{local}{sign}{:02}:{:02}", minutes / 60, minutes % 60)
     }
 }
 
@@ -120,6 +125,40 @@ impl Ord for Moment {
     }
 }
 
+fn offset(seconds: i32) -> Offset {
+    Offset::from_seconds(seconds).expect("kept in range by every constructor")
+}
+
+fn instant(text: &str) -> Option<Moment> {
+    let (local, offset_seconds) = split_offset(text)?;
+    let [year, month, day, hour, minute, second] = fields(local)?;
+    let small = |number: i16| i8::try_from(number).ok();
+    let date_time =
+        DateTime::new(year, small(month)?, small(day)?, small(hour)?, small(minute)?, small(second)?, 0);
+    let timestamp = offset(offset_seconds).to_timestamp(date_time.ok()?).ok()?;
+    let moment = Moment::at(timestamp.as_second(), offset_seconds);
+    (moment.seconds == timestamp.as_second()).then_some(moment)
+}
+
+/// Year to second of `2026-05-04T07:10:00`.
+fn fields(local: &str) -> Option<[i16; 6]> {
+    let signs = local.as_bytes();
+    let with_seconds = if signs.len() == 16 { format!("{local}:00") } else { local.to_owned() };
+    let joints = [(4, "-"), (7, "-"), (10, "Tt "), (13, ":"), (16, ":")];
+    let joined = joints
+        .iter()
+        .all(|&(at, allowed)| with_seconds.get(at..at + 1).is_some_and(|sign| allowed.contains(sign)));
+    if !joined || with_seconds.len() != 19 {
+        return None;
+    }
+    let field = |from: usize, to: usize| digits(with_seconds.get(from..to)?);
+    Some([field(0, 4)?, field(5, 7)?, field(8, 10)?, field(11, 13)?, field(14, 16)?, field(17, 19)?])
+}
+
+fn digits(text: &str) -> Option<i16> {
+    text.bytes().all(|byte| byte.is_ascii_digit()).then(|| text.parse().ok())?
+}
+
 /// The local part and the offset in seconds of `2026-05-04T07:10:00-06:00`.
 fn split_offset(text: &str) -> Option<(&str, i32)> {
     if let Some(local) = text.strip_suffix(['Z', 'z']) {
@@ -127,12 +166,14 @@ fn split_offset(text: &str) -> Option<(&str, i32)> {
     }
     let at = text.len().checked_sub(6)?;
     let (local, offset) = (text.get(..at)?, text.get(at..)?);
-    let sign = match offset.as_bytes()[0] {
-        b'+' => 1,
-        b'-' => -1,
-        _ => return None,
-    };
-    let (hours, minutes) = offset[1..].split_once(':')?;
-    let (hours, minutes): (i32, i32) = (hours.parse().ok()?, minutes.parse().ok()?);
-    (hours < 25 && minutes < 60).then_some((local, sign * (hours * 3600 + minutes * 60)))
+    let (hours, minutes) = (digits(offset.get(1..3)?)?, digits(offset.get(4..6)?)?);
+    if hours > 23 || minutes > 59 || offset.get(3..4)? != ":" || offset == "-00:00" {
+        return None;
+    }
+    let seconds = i32::from(hours) * 3600 + i32::from(minutes) * 60;
+    match offset.get(..1)? {
+        "+" => Some((local, seconds)),
+        "-" => Some((local, -seconds)),
+        _ => None,
+    }
 }
