@@ -10,6 +10,7 @@
 
 use crate::entered::Reading;
 use crate::kind::Kind;
+use crate::length::Length;
 use crate::misread::Problem;
 use crate::number::Exact;
 use crate::numeral::numeral;
@@ -141,11 +142,15 @@ fn sum(total: Exact, number: Exact, factor: Exact) -> Result<Exact, Problem> {
     total.checked_add(&more).ok_or(Problem::OutOfRange)
 }
 
-/// Refuses what no site can hold: numbers beyond 128 bits, negative volumes, colder than absolute zero.
+/// Refuses what no site can hold: numbers beyond 128 bits, lengths beyond millions of kilometres, negative
+/// volumes, colder than absolute zero.
 fn possible(found: Found, kind: Kind) -> Result<Found, Problem> {
     let si = found.unit.checked_si_of(found.number).ok_or(Problem::OutOfRange)?;
     if si < Exact::from_integer(0) && !kind.may_be_negative() {
         return Err(Problem::Impossible);
+    }
+    if kind == Kind::Length && Length::exact(si).is_none() {
+        return Err(Problem::OutOfRange);
     }
     Ok(found)
 }

@@ -59,6 +59,8 @@ fn lengths_in_a_field_of_feet() {
         "12 ft?",
         "12 ft x",
         "1234567890123456 ft",
+        "999999999999999 ft",
+        "syd³999999999999999",
         "--5",
         "1e5 ft",
         "5'3'",
@@ -97,6 +99,8 @@ fn lengths_in_a_field_of_feet() {
             `12 ft?`: `ft?` is no unit known here; expected a length such as 12.54 ft; perhaps 12 ft
             `12 ft x`: `ft x` is no unit known here; expected a length such as 12.54 ft
             `1234567890123456 ft` has too many digits or lies beyond every site; expected a length such as 12.54 ft
+            `999999999999999 ft` has too many digits or lies beyond every site; expected a length such as 12.54 ft
+            `syd³999999999999999` does not begin with a number; expected a length such as 12.54 ft
             `--5` does not begin with a number; expected a length such as 12.54 ft; perhaps -5
             `1e5 ft`: `e` is no unit known here; expected a length such as 12.54 ft
             `5'3'` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 5'-3" or 5.3 ft
