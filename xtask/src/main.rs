@@ -8,6 +8,7 @@
 //! Never: be needed by the product at run time.
 
 mod bench;
+mod copies;
 mod demo;
 mod fuzz;
 mod house;

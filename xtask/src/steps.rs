@@ -9,7 +9,7 @@
 use crate::house::House;
 use crate::notice::Notice;
 use crate::tally::Tally;
-use crate::{demo, fuzz, python, reference, shell, tidy, toolchain, wasm};
+use crate::{copies, demo, fuzz, python, reference, shell, tidy, toolchain, wasm};
 use std::time::Instant;
 
 /// One thing that has to hold.
@@ -26,6 +26,7 @@ const STEPS: &[Step] = &[
         meaning: "Results could differ between machines, or the wasm build cannot be made.",
         how: toolchain::ready,
     },
+    Step { name: "copies", meaning: "A newcomer waits twice for the same packages.", how: copies::check },
     Step { name: "format", meaning: "Changes would hide among white space.", how: format },
     Step { name: "tidy", meaning: "A house rule that no compiler can see is broken.", how: tidy::step },
     Step { name: "tests", meaning: "A figure, a text or a law is not what it has to be.", how: tests },
@@ -64,10 +65,9 @@ struct Ended {
 /// When anything failed.
 pub(crate) fn run(house: &House, words: &[String]) -> Result<(), Notice> {
     let steps = chosen(words)?;
-    println!(
-        "{} steps; the first build of a fresh clone takes most of the time (20 to 30 minutes on 2 cores).",
-        steps.len()
-    );
+    if words.is_empty() {
+        println!("{} steps; on a fresh clone most of the time goes into the first build.", steps.len());
+    }
     let begun = Instant::now();
     let ended: Vec<Ended> = steps.into_iter().map(|step| one(house, step)).collect();
     let (report, sum) = summary(&ended);
@@ -201,15 +201,17 @@ mod tests {
 
     #[test]
     fn a_failed_step_without_tests_still_turns_the_sum_red() {
+        static WELL: Step = Step { name: "well", meaning: "It does not matter.", how: toolchain::ready };
+        static ILL: Step = Step { name: "ill", meaning: "It matters.", how: toolchain::ready };
         let notice = Notice::new("a", "b", "c");
         let ended = [
-            Ended { step: &STEPS[0], tally: Tally { passed: 4, failed: 0 }, trouble: None },
-            Ended { step: &STEPS[1], tally: Tally { passed: 0, failed: 1 }, trouble: Some(notice) },
+            Ended { step: &WELL, tally: Tally { passed: 4, failed: 0 }, trouble: None },
+            Ended { step: &ILL, tally: Tally { passed: 0, failed: 1 }, trouble: Some(notice) },
         ];
         let (report, sum) = summary(&ended);
         assert_eq!(sum, Tally { passed: 4, failed: 1 });
-        assert!(report.contains("FAILED  format"), "{report}");
-        assert!(report.contains("What to do:    c"), "{report}");
+        assert!(report.contains("FAILED  ill"), "{report}");
+        assert!(report.contains("ill: It matters.\nWhat happened: a"), "{report}");
     }
 
     impl std::fmt::Debug for Step {
