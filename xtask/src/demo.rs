@@ -61,10 +61,11 @@ pub(crate) fn step(house: &House) -> Result<Tally, Notice> {
     }
     println!("    building shaftbook (about 10 minutes on a fresh clone with 2 cores, seconds after that)");
     let program = build(house, &[])?;
+    let mut packages = Vec::new();
     for job in &jobs {
-        one(house, &program, job)?;
+        packages.extend(one(house, &program, job)?);
     }
-    println!("\n{}", closing(&pdfs(house, &jobs)));
+    println!("\nThe packages to open:\n  {}", packages.join("\n  "));
     Ok(Tally { passed: jobs.len(), failed: 0 })
 }
 
@@ -91,7 +92,8 @@ fn target(house: &House) -> PathBuf {
         .map_or_else(|| house.path("target"), |folder| house.root().join(folder))
 }
 
-fn one(house: &House, program: &Path, job: &Path) -> Result<(), Notice> {
+/// Takes one job the whole way and lists the PDFs it ends with.
+fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice> {
     let name = job.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let out = format!("{OUT}/{name}");
     let notes: Vec<String> =
@@ -99,18 +101,30 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<(), Notice> {
     println!("\n---- {name}: {} in, results in {out}", notes.join(", "));
     fresh(&house.path(&out))?;
     for stage in STAGES {
-        let words = filled(stage.words, &out, &notes);
-        println!("\n  {}: shaftbook {}", stage.says, words.join(" "));
-        let ran = shell::stream(house.command(program).args(&words))?;
-        if !ran.code.is_some_and(|code| stage.good.contains(&code)) {
-            return Err(Notice::new(
-                format!("`shaftbook {}` ended with code {:?}.", words.join(" "), ran.code),
-                format!("The job {name} did not come to its package."),
-                "Read its message above.",
-            ));
-        }
+        run_stage(house, program, stage, &filled(stage.words, &out, &notes))?;
     }
-    Ok(())
+    let packages: Vec<String> = house.files(&out, ".pdf").iter().map(|path| house.shown(path)).collect();
+    match packages.is_empty() {
+        false => Ok(packages),
+        true => Err(Notice::new(
+            format!("No PDF was made in {out}."),
+            format!("The job {name} did not come to its package."),
+            "Look at the output of the last stage above.",
+        )),
+    }
+}
+
+fn run_stage(house: &House, program: &Path, stage: &Stage, words: &[String]) -> Result<(), Notice> {
+    println!("\n  {}: shaftbook {}", stage.says, words.join(" "));
+    let ran = shell::stream(house.command(program).args(words))?;
+    match ran.code.is_some_and(|code| stage.good.contains(&code)) {
+        true => Ok(()),
+        false => Err(Notice::new(
+            format!("`shaftbook {}` ended with code {:?}.", words.join(" "), ran.code),
+            "The demo stopped here.",
+            "Read its message above.",
+        )),
+    }
 }
 
 /// An empty folder: a demo shows what it made itself.
@@ -133,19 +147,6 @@ fn filled(words: &[&str], out: &str, notes: &[String]) -> Vec<String> {
         word => vec![word.replace("{record}", &format!("{out}/record.jsonl")).replace("{out}", out)],
     };
     words.iter().flat_map(one).collect()
-}
-
-fn pdfs(house: &House, jobs: &[PathBuf]) -> Vec<String> {
-    let folders = jobs.iter().filter_map(|job| job.file_name());
-    let found = folders.flat_map(|name| house.files(&format!("{OUT}/{}", name.to_string_lossy()), ".pdf"));
-    found.map(|path| house.shown(&path)).collect()
-}
-
-fn closing(pdfs: &[String]) -> String {
-    match pdfs {
-        [] => "No PDF was made.".to_owned(),
-        _ => format!("The packages to open:\n  {}", pdfs.join("\n  ")),
-    }
 }
 
 #[cfg(test)]

@@ -23,7 +23,7 @@ pub(crate) fn build(house: &House) -> Result<Tally, Notice> {
         .copied()
         .filter(|name| !house.path(&format!("crates/{name}/Cargo.toml")).is_file())
         .collect();
-    let mut command = house.cargo(&["build", "--quiet", "--lib", "--target", WASM]);
+    let mut command = house.cargo(&["build", "--quiet", "--keep-going", "--lib", "--target", WASM]);
     for name in PURE.iter().filter(|name| !missing.contains(name)) {
         command.args(["--package", name]);
     }
