@@ -63,7 +63,9 @@ pub enum PressureError {
 impl std::fmt::Display for PressureError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            PressureError::Stretch { .. } => write!(f, "the lower end of the stretch lies above its upper end"),
+            PressureError::Stretch { .. } => {
+                write!(f, "the lower end of the stretch lies above its upper end")
+            }
         }
     }
 }
@@ -112,7 +114,9 @@ impl Balance {
     /// assert_eq!(format!("{:.0} psf", balance.excess(at).to_psf()), "384 psf");
     /// ```
     pub fn excess(self, level: Elevation) -> Pressure {
-        Pressure::pascals(self.inside.pressure(level).to_pascals() - self.outside.pressure(level).to_pascals())
+        Pressure::pascals(
+            self.inside.pressure(level).to_pascals() - self.outside.pressure(level).to_pascals(),
+        )
     }
 
     /// Standard error of [`Balance::excess`] from the readings of the fluid; the groundwater is taken as given.

@@ -183,7 +183,10 @@ mod tests {
     fn a_funnel_in_water() {
         assert_eq!(funnel(2650, &units::SECOND_PER_QUART), "+0.50 s, right: true");
         assert_eq!(funnel(2545, &units::SECOND_PER_QUART), "-0.55 s, right: false");
-        assert_eq!(funnel(2750, &units::SECOND_PER_LITER), "a time in s/L cannot be held against one in s/qt");
+        assert_eq!(
+            funnel(2750, &units::SECOND_PER_LITER),
+            "a time in s/L cannot be held against one in s/qt"
+        );
     }
 
     #[test]

@@ -17,4 +17,26 @@ pub mod placed;
 pub mod sounding;
 pub mod tremie;
 pub mod volume;
-// Topics 7 to 15.
+// Topics 7 to 15: fluid, clocks and tickets, base, cage, strength, the finished shaft.
+pub mod around;
+pub mod as_built;
+pub mod axis;
+pub mod bars;
+pub mod base;
+mod base_share;
+pub mod cage;
+pub mod cover;
+pub mod fluid_density;
+pub mod fluid_pressure;
+pub mod gain;
+pub mod instrument;
+pub mod integrity;
+pub mod maturity;
+pub mod payment;
+pub mod plane;
+pub mod pour_plan;
+pub mod settling;
+pub mod slump;
+pub mod strength;
+pub mod ticket;
+pub mod waiting;

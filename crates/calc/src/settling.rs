@@ -60,7 +60,9 @@ impl std::fmt::Display for SettlingError {
             SettlingError::NoSample => write!(f, "there is no sand test"),
             SettlingError::Outside { .. } => write!(f, "a sample lies outside the column of fluid"),
             SettlingError::Sand { .. } => write!(f, "a sand content does not lie between 0 and 100 %"),
-            SettlingError::Porosity { .. } => write!(f, "the porosity does not lie between 0 and below 100 %"),
+            SettlingError::Porosity { .. } => {
+                write!(f, "the porosity does not lie between 0 and below 100 %")
+            }
             SettlingError::Stretch { .. } => write!(f, "the base lies above the surface of the fluid"),
         }
     }
@@ -101,7 +103,8 @@ pub fn settled_thickness(
 ) -> Result<Length, SettlingError> {
     let solid = solid_share(porosity)?;
     let profile = profile(samples, stretch)?;
-    let solids: f64 = profile.windows(2).map(|pair| (pair[1].0 - pair[0].0) * (pair[0].1 + pair[1].1) / 2.0).sum();
+    let solids: f64 =
+        profile.windows(2).map(|pair| (pair[1].0 - pair[0].0) * (pair[0].1 + pair[1].1) / 2.0).sum();
     Ok(Length::meters(solids / solid))
 }
 
@@ -128,7 +131,11 @@ pub fn sand_for_thickness(
 
 fn solid_share(porosity: Fraction) -> Result<f64, SettlingError> {
     let voids = porosity.to_part();
-    if (0.0..1.0).contains(&voids) { Ok(1.0 - voids) } else { Err(SettlingError::Porosity { given: porosity }) }
+    if (0.0..1.0).contains(&voids) {
+        Ok(1.0 - voids)
+    } else {
+        Err(SettlingError::Porosity { given: porosity })
+    }
 }
 
 /// Depth in metres and sand content, from the surface to the base.

@@ -221,9 +221,9 @@ impl SlumpTrial {
         if seconds == first.age.to_seconds() {
             return Some(first.slump.to_meters());
         }
-        self.segments().find(|[(from, _), (to, _)]| *from < seconds && seconds <= *to).map(
-            |[(from, high), (to, low)]| high + (low - high) * (seconds - from) / (to - from),
-        )
+        self.segments()
+            .find(|[(from, _), (to, _)]| *from < seconds && seconds <= *to)
+            .map(|[(from, high), (to, low)]| high + (low - high) * (seconds - from) / (to - from))
     }
 
     fn crossing(&self, slump_m: f64) -> Result<Crossing, SlumpError> {
@@ -296,7 +296,8 @@ impl<'a> DayCurve<'a> {
             Adjustment::Scale => limit.to_meters() / shift.value,
         };
         let crossing = self.trial.crossing(wanted)?;
-        let error_m = libm::hypot(self.shift_error_m(own, shift, wanted), self.trial_error_m(&crossing, shift));
+        let error_m =
+            libm::hypot(self.shift_error_m(own, shift, wanted), self.trial_error_m(&crossing, shift));
         let steepness = crossing.slope.abs() * self.factor(shift);
         let standard_error = Span::seconds(error_m / steepness);
         Ok(SlumpLife { age: Span::seconds(crossing.age_s), standard_error })

@@ -146,7 +146,9 @@ pub enum WaitingError {
 impl std::fmt::Display for WaitingError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            WaitingError::Backwards { from, until } => write!(f, "the end {until} lies before the beginning {from}"),
+            WaitingError::Backwards { from, until } => {
+                write!(f, "the end {until} lies before the beginning {from}")
+            }
             WaitingError::CounterBack { given } => {
                 write!(f, "the drum counter went back from {} to {}", given.earlier, given.later)
             }

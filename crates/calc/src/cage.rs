@@ -1,0 +1,298 @@
+//! The steel of a cage: ratio, clear gaps, laps, volume and mass per metre, movement.
+//!
+//! Concrete has to pass between the bars to make the cover. What counts is the clear gap, along the circle
+//! and between the hoops, against the largest stone; and whether the cage stayed where it was set.
+//!
+//! Words: *clear* = between surfaces; *pitch* = from one hoop or turn to the next, centre to centre;
+//! *circle* = through the centres of the bars.
+//! Units: SI inside.
+//! Never: know a rule of gaps or laps.
+
+use crate::bars::Bar;
+use quantity::{Elevation, Fraction, Length, Volume};
+
+/// Bars spread evenly on a circle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarCircle {
+    /// How many places: bars, or bundles of bars.
+    pub places: u32,
+    /// How many bars side by side along the circle at each place; 1 for single bars.
+    pub bars_abreast: u32,
+    /// The bar.
+    pub bar: Bar,
+    /// Diameter of the circle through the centres of the bars.
+    pub circle: Length,
+}
+
+/// Hoops at a pitch, or a spiral.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ties {
+    /// The bar.
+    pub bar: Bar,
+    /// Centre to centre along the shaft.
+    pub pitch: Length,
+    /// Diameter of the circle through their centres.
+    pub circle: Length,
+    /// Turns run on from one to the next.
+    pub spiral: bool,
+}
+
+/// A cage with equal steel along its length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Steel {
+    /// Bars along the shaft, one row per circle or layer.
+    pub bars: Vec<BarCircle>,
+    /// Ties around it, one row per family.
+    pub ties: Vec<Ties>,
+}
+
+/// Outside of a cage and the bars that make it up.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CageOutline {
+    /// Outside diameter, over the ties.
+    pub outside: Length,
+    /// Diameter of the tie bar.
+    pub tie: Length,
+    /// Diameter of the bar along the shaft.
+    pub bar: Length,
+}
+
+/// Top of a cage at its stages.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CageTop {
+    /// As planned.
+    pub planned: Elevation,
+    /// When it was set.
+    pub set: Option<Elevation>,
+    /// After the pour.
+    pub after_pour: Option<Elevation>,
+    /// After the casing came out.
+    pub after_casing: Option<Elevation>,
+}
+
+/// How a cage stands and how it moved; upward is positive; `None` where a reading is missing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CageMovement {
+    /// Set minus planned.
+    pub set_off_plan: Option<Length>,
+    /// After the pour minus set.
+    pub during_pour: Option<Length>,
+    /// After the casing minus after the pour.
+    pub during_casing: Option<Length>,
+    /// The last reading minus planned.
+    pub final_off_plan: Option<Length>,
+}
+
+/// Why a cage has no answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CageError {
+    /// Too few bars on a circle for a gap.
+    TooFewBars {
+        /// How many places there are.
+        given: u32,
+    },
+    /// A diameter, pitch or size that is not greater than zero.
+    NotPositive {
+        /// As given.
+        given: Length,
+    },
+    /// The bars or ties overlap.
+    Overlap {
+        /// By how much.
+        by: Length,
+    },
+}
+
+impl std::fmt::Display for CageError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            CageError::TooFewBars { given } => write!(f, "{given} bars on a circle leave no gap to reckon"),
+            CageError::NotPositive { .. } => write!(f, "a size of the cage is not greater than zero"),
+            CageError::Overlap { .. } => write!(f, "the bars would overlap"),
+        }
+    }
+}
+
+impl std::error::Error for CageError {}
+
+impl CageOutline {
+    /// Diameter of the circle through the bar centres, with the bars inside the ties.
+    ///
+    /// `c = outside − 2 · tie − bar`
+    ///
+    /// **Errors** when nothing is left.
+    ///
+    /// **Source**: geometry.
+    pub fn bar_circle(&self) -> Result<Length, CageError> {
+        let circle = self.outside - self.tie - self.tie - self.bar;
+        positive(circle).map(|_| circle)
+    }
+}
+
+impl BarCircle {
+    /// Clear gap between neighbouring bars, along the straight line between them.
+    ///
+    /// `gap = c · sin(π / n) − k d`
+    ///
+    /// | symbol | meaning |
+    /// |---|---|
+    /// | `c`, `n` | circle and places |
+    /// | `k d` | bars abreast times bar diameter |
+    ///
+    /// **Valid for** places spread evenly; a bundle is taken as wide as its bars side by side.
+    ///
+    /// **Errors** with fewer than two places, and when the bars would overlap.
+    ///
+    /// **Source**: chord of a circle; 12 #11 worked by hand.
+    ///
+    /// ```
+    /// use calc::{bars, cage::BarCircle};
+    /// use quantity::Length;
+    /// let bar = bars::find("#11").unwrap();
+    /// let circle = BarCircle { places: 12, bars_abreast: 1, bar, circle: Length::inches(40.0) };
+    /// assert_eq!(format!("{:.2} in", circle.clear_gap().unwrap().to_inches()), "8.94 in");
+    /// ```
+    pub fn clear_gap(&self) -> Result<Length, CageError> {
+        if self.places < 2 || self.bars_abreast == 0 {
+            return Err(CageError::TooFewBars { given: self.places });
+        }
+        let chord = positive(self.circle)? * libm::sin(std::f64::consts::PI / f64::from(self.places));
+        let gap = Length::meters(chord - f64::from(self.bars_abreast) * positive(self.bar.diameter)?);
+        if gap < Length::ZERO { Err(CageError::Overlap { by: -gap }) } else { Ok(gap) }
+    }
+
+    /// Area of all bars of the circle, square metres.
+    fn area(&self) -> f64 {
+        self.count() * self.bar.area.to_square_meters()
+    }
+
+    fn count(&self) -> f64 {
+        f64::from(self.places) * f64::from(self.bars_abreast)
+    }
+}
+
+impl Ties {
+    /// Clear gap between one hoop or turn and the next.
+    ///
+    /// `gap = pitch − d`
+    ///
+    /// **Errors** when the pitch is not greater than zero or the turns would overlap.
+    ///
+    /// **Source**: geometry.
+    pub fn clear_gap(&self) -> Result<Length, CageError> {
+        positive(self.pitch)?;
+        let gap = self.pitch - self.bar.diameter;
+        if gap < Length::ZERO { Err(CageError::Overlap { by: -gap }) } else { Ok(gap) }
+    }
+
+    /// Length of bar per metre of shaft, a plain number.
+    ///
+    /// Hoops `π c / p`, spiral `√((π c)² + p²) / p`; laps and hooks are left out.
+    fn length_per_meter(&self) -> Result<f64, CageError> {
+        let (pitch, around) = (positive(self.pitch)?, std::f64::consts::PI * positive(self.circle)?);
+        Ok(if self.spiral { libm::hypot(around, pitch) / pitch } else { around / pitch })
+    }
+}
+
+impl Steel {
+    /// Area of the bars along the shaft over the area of the shaft.
+    ///
+    /// `ρ = Σ n A / (π D² / 4)`
+    ///
+    /// **Valid for** the gross section of the given diameter.
+    ///
+    /// **Errors** when the diameter is not greater than zero.
+    ///
+    /// **Source**: definition; 12 #11 in 48 in worked by hand.
+    pub fn ratio(&self, shaft_diameter: Length) -> Result<Fraction, CageError> {
+        let diameter = positive(shaft_diameter)?;
+        let bars: f64 = self.bars.iter().map(BarCircle::area).sum();
+        Ok(Fraction::part(bars / (std::f64::consts::PI * diameter * diameter / 4.0)))
+    }
+
+    /// Volume of steel over a length of cage: what the concrete does not have to fill.
+    ///
+    /// **Valid for** equal steel over the length; laps, hooks and stiffeners are left out.
+    ///
+    /// **Errors** when a size is not greater than zero.
+    ///
+    /// **Source**: areas times lengths; 12 #11 over 15 ft give 0.0722 yd³ by hand.
+    pub fn volume(&self, length: Length) -> Result<Volume, CageError> {
+        let mut area: f64 = self.bars.iter().map(BarCircle::area).sum();
+        for ties in &self.ties {
+            area += ties.length_per_meter()? * ties.bar.area.to_square_meters();
+        }
+        Ok(Volume::cubic_meters(area * length.to_meters()))
+    }
+
+    /// Mass of steel of one metre of cage, kilograms.
+    ///
+    /// **Valid for**, **Errors** as [`Steel::volume`].
+    ///
+    /// **Source**: masses of the bar table times lengths.
+    pub fn kilograms_per_meter(&self) -> Result<f64, CageError> {
+        let mut mass: f64 = self.bars.iter().map(|bars| bars.count() * bars.bar.kilograms_per_meter).sum();
+        for ties in &self.ties {
+            mass += ties.length_per_meter()? * ties.bar.kilograms_per_meter;
+        }
+        Ok(mass)
+    }
+}
+
+/// How many times the largest stone fits into a clear gap.
+///
+/// **Errors** when the stone is not greater than zero.
+///
+/// **Source**: ratio; 1⅞ in over ⅜ in is 5.
+pub fn stones_in_gap(gap: Length, largest_stone: Length) -> Result<f64, CageError> {
+    positive(largest_stone)?;
+    Ok(gap.to_nanometers() as f64 / largest_stone.to_nanometers() as f64)
+}
+
+/// The gap that a number of stones needs.
+///
+/// **Source**: product.
+pub fn gap_of_stones(stones: f64, largest_stone: Length) -> Length {
+    Length::meters(stones * largest_stone.to_meters())
+}
+
+/// A lap in diameters of its bar.
+///
+/// **Errors** when the bar is not greater than zero.
+///
+/// **Source**: ratio.
+pub fn lap_in_diameters(lap: Length, bar: Bar) -> Result<f64, CageError> {
+    positive(bar.diameter)?;
+    Ok(lap.to_nanometers() as f64 / bar.diameter.to_nanometers() as f64)
+}
+
+/// The length of a lap of so many diameters.
+///
+/// **Source**: product.
+pub fn lap_of_diameters(diameters: f64, bar: Bar) -> Length {
+    Length::meters(diameters * bar.diameter.to_meters())
+}
+
+impl CageTop {
+    /// How the cage stands and how it moved.
+    ///
+    /// **Source**: differences of elevations.
+    pub fn movement(&self) -> CageMovement {
+        let between = |later: Option<Elevation>, earlier: Option<Elevation>| Some(later?.above(earlier?));
+        let last = self.after_casing.or(self.after_pour).or(self.set);
+        CageMovement {
+            set_off_plan: between(self.set, Some(self.planned)),
+            during_pour: between(self.after_pour, self.set),
+            during_casing: between(self.after_casing, self.after_pour),
+            final_off_plan: between(last, Some(self.planned)),
+        }
+    }
+}
+
+fn positive(given: Length) -> Result<f64, CageError> {
+    if Length::ZERO < given { Ok(given.to_meters()) } else { Err(CageError::NotPositive { given }) }
+}
+
+#[cfg(test)]
+#[path = "cage_tests.rs"]
+mod tests;
