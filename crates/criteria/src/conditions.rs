@@ -158,6 +158,14 @@ impl Conditions {
         self.with_number(Topic::FormAge, age)
     }
 
+    /// Both together; where both answer a topic, the answer of `particular` counts.
+    #[must_use]
+    pub fn and(mut self, particular: &Conditions) -> Self {
+        self.words.extend(&particular.words);
+        self.numbers.extend(&particular.numbers);
+        self
+    }
+
     /// The answer to a topic, if known.
     pub fn word(&self, topic: Topic) -> Option<&'static str> {
         self.words.get(&topic).copied()

@@ -103,6 +103,13 @@ impl Dimensions {
         self
     }
 
+    /// Both together; where both know a dimension, that of `particular` counts.
+    #[must_use]
+    pub fn and(mut self, particular: &Dimensions) -> Self {
+        self.0.extend(&particular.0);
+        self
+    }
+
     /// Its value in SI, if known.
     pub fn get(&self, dimension: Dimension) -> Option<Number> {
         self.0.get(&dimension).copied()

@@ -1,0 +1,57 @@
+//! What is assumed where the record is silent, in one place, so that every report can print it.
+//!
+//! Each value only widens or narrows an error band or stands in for a density nobody measured; none is a
+//! limit, and none changes a reading.
+//!
+//! Never: hold an acceptance limit.
+
+use calc::curve::LoadError;
+use quantity::{Density, Length};
+
+/// Standard error of one sounding with a weighted tape: 0.1 ft, a careful reading. From memory; no
+/// published figure was found.
+pub fn tape_error() -> Length {
+    Length::feet(0.1)
+}
+
+/// Standard error of a load's volume: 1 % each and 1 % shared by the loads of a plant and day, inside the
+/// 1 to 2 % that is usual for ready-mixed concrete. [NRMCA-CIP8], from memory.
+pub fn load_error() -> LoadError {
+    LoadError { each: 0.01, shared: 0.01 }
+}
+
+/// Intervals lower than this are too short to be read. Common practice, no source: about 3 ft.
+pub fn least_rise() -> Length {
+    Length::feet(3.0)
+}
+
+/// Fresh concrete where no unit weight was measured: 145 pcf. Common practice, no source.
+pub fn concrete_density() -> Density {
+    Density::pounds_per_cubic_foot(145.0)
+}
+
+/// Drilling fluid where no density was measured: water, 62.4 pcf.
+pub fn fluid_density() -> Density {
+    Density::pounds_per_cubic_foot(62.4)
+}
+
+/// Water.
+pub fn water_density() -> Density {
+    Density::pounds_per_cubic_foot(62.4)
+}
+
+/// Standard error of one slump test: half an inch. Common practice, no source.
+pub fn slump_test_error() -> Length {
+    Length::inches(0.5)
+}
+
+/// Scatter of slump from load to load of one mix: one inch. Common practice, no source.
+pub fn slump_between_loads() -> Length {
+    Length::inches(1.0)
+}
+
+/// Embedment a forecast looks at where the criteria in force set none: 5 ft, so that a forecast can warn.
+/// From memory; the finding itself still says that no limit is set.
+pub fn watched_embedment() -> Length {
+    Length::feet(5.0)
+}

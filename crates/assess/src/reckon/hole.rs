@@ -1,0 +1,99 @@
+//! The hole: its nominal bore, drilled to the bottom that was sounded, with casings standing or pulled.
+
+use crate::picture::{CasingHistory, Picture};
+use calc::estimate::{Estimate, Level};
+use calc::geometry::{Bore, Casing, Piece};
+use quantity::{Elevation, Length, Moment, Volume};
+use record::EntryId;
+use record::choices::CasingStay;
+
+/// The hole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hole {
+    /// As planned, top to tip.
+    pub planned: Bore,
+    /// Nominal diameters, from the working level down to the bottom as it was found.
+    pub drilled: Bore,
+    /// The bottom.
+    pub base: Level,
+    /// What the bottom was taken from.
+    pub base_from: Vec<EntryId>,
+    casings: Vec<CasingHistory>,
+}
+
+impl Hole {
+    pub(super) fn of(picture: &Picture<'_>) -> Option<Self> {
+        let plan = picture.plan.as_ref()?;
+        let planned = plan.bore.clone().ok()?;
+        let (base, base_from) = base(picture)?;
+        let tops = picture.casings.iter().filter_map(|casing| casing.top);
+        let sounded = picture.concrete.iter().map(|level| level.surface.highest.value);
+        let known = [Some(plan.top), plan.ground, picture.references.highest()];
+        let top = known.into_iter().flatten().chain(tops).chain(sounded).max()?;
+        let drilled = Bore::new(stretched(planned.pieces(), top, base.value)?).ok()?;
+        Some(Hole { planned, drilled, base, base_from, casings: picture.casings.clone() })
+    }
+
+    /// The hole with its casings as they stood at a moment.
+    ///
+    /// A casing without a written diameter, top or shoe changes nothing.
+    pub fn at(&self, at: Moment) -> Bore {
+        let permanent = |casing: &&CasingHistory| casing.stay == CasingStay::Permanent;
+        let pulled: Vec<Casing> = self
+            .casings
+            .iter()
+            .filter(|casing| !permanent(casing))
+            .filter_map(|casing| standing(casing, casing.deepest()?, casing.top?))
+            .collect();
+        let stands = |casing: &CasingHistory| standing(casing, casing.shoe(at)?, casing.top_at(at)?);
+        let standing: Vec<Casing> = self.casings.iter().filter_map(stands).collect();
+        let widened = self.drilled.with_pulled(&pulled).unwrap_or_else(|_| self.drilled.clone());
+        widened.with_standing(&standing).unwrap_or(widened)
+    }
+
+    /// The hole without one casing, as the withdrawal formulas want it.
+    pub(super) fn without(&self, name: &str, at: Moment) -> Bore {
+        let others = self.casings.iter().filter(|casing| casing.name != name).cloned().collect();
+        Hole { casings: others, ..self.clone() }.at(at)
+    }
+
+    /// Theoretical volume from the bottom to a level, with casings as they stood at a moment.
+    pub fn theoretical(&self, level: Elevation, at: Moment) -> Option<Volume> {
+        self.at(at).volume_below(level).ok()
+    }
+}
+
+/// A casing as the formulas want it.
+pub(super) fn standing(casing: &CasingHistory, shoe: Elevation, top: Elevation) -> Option<Casing> {
+    Some(Casing { inside_diameter: casing.inside?, outside_diameter: casing.outside?, top, shoe })
+}
+
+/// The bottom and where it was read: the last sounding, the end of drilling, the planned tip.
+fn base(picture: &Picture<'_>) -> Option<(Level, Vec<EntryId>)> {
+    if let Some(sounding) = picture.bottom.last_sounding() {
+        return Some((sounding.surface.mean, vec![sounding.entry]));
+    }
+    let error = crate::assumed::tape_error();
+    if let Some((_, reached, entry)) = picture.bottom.reached {
+        return Some((Estimate::new(reached, error), vec![entry]));
+    }
+    let plan = picture.plan.as_ref()?;
+    Some((Level::known(plan.tip), vec![plan.entry]))
+}
+
+/// The pieces with their upper end at `top` and their lower end at `base`.
+fn stretched(pieces: &[Piece], top: Elevation, base: Elevation) -> Option<Vec<Piece>> {
+    let mut kept: Vec<Piece> = pieces.iter().copied().filter(|piece| piece.top > base).collect();
+    if let Some(last) = kept.last_mut() {
+        last.lower_diameter = if last.bottom < base { cut_diameter(last, base) } else { last.lower_diameter };
+        last.bottom = base;
+    }
+    let first = kept.first_mut()?;
+    first.top = first.top.max(top);
+    Some(kept)
+}
+
+/// Diameter of a piece at a level inside it.
+fn cut_diameter(piece: &Piece, level: Elevation) -> Length {
+    Bore::new(vec![*piece]).and_then(|bore| bore.diameter_at(level)).unwrap_or(piece.lower_diameter)
+}

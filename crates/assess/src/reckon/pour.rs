@@ -1,0 +1,166 @@
+//! The pour: placed volume against level, interval by interval.
+
+use super::hole::Hole;
+use crate::assumed;
+use crate::picture::{ConcreteLevel, LineHistory, Load, Picture};
+use calc::curve::{Issue, Pour, Station, VolumeCurve, volume_curve};
+use calc::geometry::Bore;
+use calc::placed::{balance_column, standing_in_pipe};
+use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
+use quantity::{Density, Length, Moment, Volume};
+use record::EntryId;
+use record::choices::{LineType, Waste};
+use record::kinds::FluidTest;
+
+/// Volumes against depth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PourReckoning {
+    /// The curve, an interval for each sounding.
+    pub curve: VolumeCurve,
+    /// What is odd about it.
+    pub issues: Vec<Issue>,
+    /// The soundings behind the intervals.
+    pub soundings: Vec<PourSounding>,
+    /// Discharged so far, waste included.
+    pub discharged: Volume,
+    /// Wasted so far.
+    pub wasted: Volume,
+}
+
+/// A sounding with what had gone in by then.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PourSounding {
+    /// When.
+    pub at: Moment,
+    /// The entry.
+    pub entry: EntryId,
+    /// Tickets that went in since the sounding before.
+    pub tickets: Vec<String>,
+    /// Standing in lines and hopper.
+    pub held: Volume,
+}
+
+impl PourReckoning {
+    pub(super) fn of(picture: &Picture<'_>, hole: &Hole) -> Option<Self> {
+        let levels: Vec<&ConcreteLevel> = picture.concrete.iter().collect();
+        if levels.is_empty() {
+            return None;
+        }
+        let bores: Vec<Bore> = levels.iter().map(|level| hole.at(level.at)).collect();
+        let start = hole.at(picture.concrete_started().unwrap_or(levels[0].at));
+        let mut stations = Vec::new();
+        let mut soundings = Vec::new();
+        let mut before = Discharge::default();
+        for (level, bore) in levels.iter().zip(&bores) {
+            let now = Discharge::by(picture, level);
+            let (volume_level, _) = level_for(Purpose::Volume, &level.surface, USUAL_CHOICES)?;
+            let held = held(picture, level);
+            stations.push(Station {
+                level: volume_level,
+                loads: now.since(&before),
+                wasted: Volume::cubic_meters(now.wasted - before.wasted),
+                held,
+                bore,
+            });
+            let tickets = now.tickets_since(&before);
+            soundings.push(PourSounding { at: level.at, entry: level.entry, tickets, held });
+            before = now;
+        }
+        let (load_error, least_rise) = (assumed::load_error(), assumed::least_rise());
+        let (curve, issues) = volume_curve(&Pour { base: hole.base, bore: &start, stations, load_error, least_rise });
+        Some(PourReckoning { curve, issues, soundings, discharged: discharged(picture), wasted: wasted(picture) })
+    }
+}
+
+/// What had gone out of each truck by a moment, in m³.
+#[derive(Debug, Clone, Default)]
+struct Discharge {
+    loads: Vec<(String, f64)>,
+    wasted: f64,
+}
+
+impl Discharge {
+    fn by(picture: &Picture<'_>, level: &ConcreteLevel) -> Self {
+        let used = picture.loads.iter().filter(|load| load.refused.is_none());
+        let loads = used.map(|load| (load.ticket.to_owned(), share_in(load, level) * load.discharged().to_cubic_meters()));
+        let wasted = picture.wasted.iter().filter(|waste| waste.at <= level.at && waste.place != Waste::Truck);
+        Discharge { loads: loads.collect(), wasted: wasted.map(|waste| waste.volume.to_cubic_meters()).sum() }
+    }
+
+    fn increments<'d>(&'d self, before: &'d Discharge) -> impl Iterator<Item = (&'d str, f64)> {
+        self.loads.iter().enumerate().map(|(index, (ticket, volume))| {
+            (ticket.as_str(), volume - before.loads.get(index).map_or(0.0, |(_, volume)| *volume))
+        })
+    }
+
+    fn since(&self, before: &Discharge) -> Vec<Volume> {
+        let more = self.increments(before).filter(|(_, volume)| *volume != 0.0);
+        more.map(|(_, volume)| Volume::cubic_meters(volume)).collect()
+    }
+
+    fn tickets_since(&self, before: &Discharge) -> Vec<String> {
+        self.increments(before).filter(|(_, volume)| *volume != 0.0).map(|(ticket, _)| ticket.to_owned()).collect()
+    }
+}
+
+/// Which part of a load was in when the surface was sounded.
+///
+/// Written beside the sounding, where it was; otherwise all of a load that had ended, and all of the one it
+/// was read after.
+fn share_in(load: &Load<'_>, level: &ConcreteLevel) -> f64 {
+    let after = level.after.as_deref() == Some(load.ticket);
+    match level.share {
+        Some(share) if after => share.to_part(),
+        _ if after || load.ended.is_some_and(|ended| ended <= level.at) => 1.0,
+        _ => 0.0,
+    }
+}
+
+/// Concrete standing in lines and hopper when the surface was sounded.
+fn held(picture: &Picture<'_>, level: &ConcreteLevel) -> Volume {
+    let inside = picture.lines.iter().filter(|line| line.step(level.at).is_some());
+    Volume::cubic_meters(inside.map(|line| held_in(picture, line, level)).sum())
+}
+
+fn held_in(picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> f64 {
+    match line.line {
+        LineType::FreeFall => 0.0,
+        LineType::Pump => line.line_volume.map_or(0.0, Volume::to_cubic_meters),
+        LineType::Tremie => balanced(picture, line, level).unwrap_or(0.0),
+    }
+}
+
+/// Concrete in a tremie above the level outside: the column that balances the fluid.
+fn balanced(picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> Option<f64> {
+    let fluid = picture.fluid.iter().rfind(|step| step.at <= level.at)?;
+    let over = fluid.surface.above(level.surface.mean.value);
+    let column = balance_column(assumed::fluid_density(), concrete_density(picture), over.max(Length::ZERO)).ok()?;
+    Some(standing_in_pipe(line.inside?, column).ok()?.to_cubic_meters())
+}
+
+/// Unit weight of the day's concrete: the mean of its tests, or the assumed one.
+pub fn concrete_density(picture: &Picture<'_>) -> Density {
+    let tests = picture.loads.iter().flat_map(|load| &load.tests).filter_map(|test| test.unit_weight);
+    let weights: Vec<f64> = tests.map(Density::to_kilograms_per_cubic_meter).collect();
+    if weights.is_empty() {
+        return assumed::concrete_density();
+    }
+    Density::kilograms_per_cubic_meter(weights.iter().sum::<f64>() / weights.len() as f64)
+}
+
+/// Density of the fluid in the hole: the last test before a moment, or water.
+pub fn fluid_density(log: &record::Log<'_>, at: Moment) -> Density {
+    let tests = log.each::<FluidTest>().filter(|(line, _)| line.at <= at);
+    let last = tests.filter_map(|(_, test)| test.density.as_ref()).next_back();
+    last.map_or_else(assumed::fluid_density, |density| density.value())
+}
+
+fn discharged(picture: &Picture<'_>) -> Volume {
+    let ended = picture.loads.iter().filter(|load| load.refused.is_none() && load.ended.is_some());
+    Volume::cubic_meters(ended.map(|load| load.discharged().to_cubic_meters()).sum())
+}
+
+fn wasted(picture: &Picture<'_>) -> Volume {
+    let wasted = picture.wasted.iter().filter(|waste| waste.place != Waste::Truck);
+    Volume::cubic_meters(wasted.map(|waste| waste.volume.to_cubic_meters()).sum())
+}
