@@ -1,0 +1,189 @@
+//! The hole itself: what fills it, how wide it is, and how wide it was planned.
+//!
+//! Words: *outline* = half of the hole's contour as depths and diameters.
+
+use super::layout::Layout;
+use super::{Bore, LevelKind, ProfilePoint, Section};
+use crate::style::{CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, WATER};
+use crate::svg::{Path, Svg};
+
+const WALL: Pen = Pen::line("hole-wall", INK, 1.1);
+const BAND_EDGE: Pen = Pen::line("profile-band", INK, 0.5).dashed("1 1.6");
+const ESTIMATE: Pen = Pen::line("profile-estimate", INK, 1.0);
+const FLUID_MARKS: Pen = Pen::line("fluid-marks", WATER, 0.4);
+const STONES: Pen = Pen::line("concrete-marks", CONCRETE_INK, 0.45);
+const GRAINS: Pen = Pen::dotting("concrete-marks", CONCRETE_INK, 0.8);
+
+/// Depth and diameter along the hole.
+type Outline = Vec<(f64, f64)>;
+
+pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let hole = outline(&section.drilled);
+    if let (Some(first), Some(last)) = (hole.first(), hole.last()) {
+        fill(svg, section, layout, &shown(section, &hole), (first.0, last.0));
+        wall(svg, layout, &hole, section.profile.is_empty());
+    }
+    band(svg, section, layout);
+    for bore in &section.planned {
+        planned(svg, layout, bore);
+    }
+}
+
+/// The contour that is filled: the estimated profile where there is one, the drilled widths elsewhere.
+fn shown(section: &Section, hole: &Outline) -> Outline {
+    let profile = sorted(&section.profile);
+    let (Some(first), Some(last)) = (profile.first(), profile.last()) else { return hole.clone() };
+    let above = hole.iter().filter(|p| p.0 < first.depth_m);
+    let below = hole.iter().filter(|p| p.0 > last.depth_m);
+    above.copied().chain(profile.iter().map(|p| (p.depth_m, p.estimate_m))).chain(below.copied()).collect()
+}
+
+fn fill(svg: &mut Svg, section: &Section, layout: &Layout, shape: &Outline, ends: (f64, f64)) {
+    let (top, bottom) = ends;
+    area(svg, layout, shape, (top, bottom), &Pen::area("hole", PAPER));
+    let concrete = section.level(LevelKind::Concrete).map_or(bottom, |level| level.clamp(top, bottom));
+    if let Some(fluid) = section.level(LevelKind::Fluid).map(|level| level.clamp(top, bottom)) {
+        area(svg, layout, shape, (fluid, concrete.max(fluid)), &Pen::area("fluid", FLUID));
+        ripples(svg, layout, shape, (fluid, concrete));
+    }
+    area(svg, layout, shape, (concrete, bottom), &Pen::area("concrete", CONCRETE));
+    stones(svg, layout, shape, (concrete, bottom));
+}
+
+/// The part of the contour between two depths, as one closed area.
+fn area(svg: &mut Svg, layout: &Layout, shape: &Outline, ends: (f64, f64), pen: &Pen) {
+    let (top, bottom) = ends;
+    if bottom <= top {
+        return;
+    }
+    let between = shape.iter().filter(|p| top < p.0 && p.0 < bottom).copied();
+    let first = (top, diameter_at(shape, top, false));
+    let last = (bottom, diameter_at(shape, bottom, true));
+    let part: Outline = [first].into_iter().chain(between).chain([last]).collect();
+    let side = |left: bool| {
+        part.iter().map(move |&(depth, d)| {
+            let sides = layout.sides(d);
+            (if left { sides.0 } else { sides.1 }, layout.depth.clamped(depth))
+        })
+    };
+    let points: Vec<_> = side(true).chain(side(false).rev()).collect();
+    svg.polygon(&points, pen);
+}
+
+/// Diameter at a depth; at a step the one `above` or below it.
+fn diameter_at(shape: &Outline, depth: f64, above: bool) -> f64 {
+    let pairs = || shape.windows(2).filter(|pair| pair[0].0 <= depth && depth <= pair[1].0);
+    let pair = if above { pairs().next() } else { pairs().next_back() };
+    match pair {
+        Some([a, b]) if b.0 > a.0 => a.1 + (b.1 - a.1) * (depth - a.0) / (b.0 - a.0),
+        Some([a, b]) => {
+            if above {
+                a.1
+            } else {
+                b.1
+            }
+        }
+        _ => shape.last().map_or(0.0, |p| p.1),
+    }
+}
+
+/// The drilled hole as depths and diameters, bores sorted by depth, steps as two points at one depth.
+fn outline(bores: &[Bore]) -> Outline {
+    let fine = |b: &&Bore| b.bottom_m > b.top_m && b.top_diameter_m > 0.0 && b.bottom_diameter_m > 0.0;
+    let mut bores: Vec<&Bore> =
+        bores.iter().filter(fine).filter(|b| (b.bottom_m - b.top_m).is_finite()).collect();
+    bores.sort_by(|a, b| a.top_m.total_cmp(&b.top_m));
+    let ends = |b: &Bore| [(b.top_m, b.top_diameter_m), (b.bottom_m, b.bottom_diameter_m)];
+    bores.into_iter().flat_map(ends).collect()
+}
+
+fn sorted(profile: &[ProfilePoint]) -> Vec<ProfilePoint> {
+    let fine = |p: &&ProfilePoint| [p.depth_m, p.low_m, p.estimate_m, p.high_m].iter().all(|v| v.is_finite());
+    let mut points: Vec<ProfilePoint> = profile.iter().filter(fine).copied().collect();
+    points.sort_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
+    points
+}
+
+/// Both walls and the bottom of the hole; thin where an estimated profile tells more.
+fn wall(svg: &mut Svg, layout: &Layout, hole: &Outline, alone: bool) {
+    let pen = if alone { WALL } else { Pen { width: 0.5, ..WALL } };
+    let left: Vec<_> = hole.iter().map(|p| (layout.sides(p.1).0, layout.depth.clamped(p.0))).collect();
+    let right: Vec<_> = hole.iter().map(|p| (layout.sides(p.1).1, layout.depth.clamped(p.0))).collect();
+    let bottom = (left.last().copied(), right.last().copied());
+    svg.polyline(&left, &pen);
+    svg.polyline(&right, &pen);
+    if let (Some(a), Some(b)) = bottom {
+        svg.line(a, b, &WALL);
+    }
+}
+
+/// The estimated profile: its line, and its band between two dotted edges.
+fn band(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let points = sorted(&section.profile);
+    for left in [true, false] {
+        let place = |p: &ProfilePoint, d: f64| {
+            let sides = layout.sides(d);
+            (if left { sides.0 } else { sides.1 }, layout.depth.clamped(p.depth_m))
+        };
+        let edges: [fn(&ProfilePoint) -> f64; 2] = [|p| p.low_m, |p| p.high_m];
+        for edge in edges {
+            let line: Vec<_> = points.iter().map(|p| place(p, edge(p))).collect();
+            svg.polyline(&line, &BAND_EDGE);
+        }
+        let line: Vec<_> = points.iter().map(|p| place(p, p.estimate_m)).collect();
+        svg.polyline(&line, &ESTIMATE);
+    }
+}
+
+fn planned(svg: &mut Svg, layout: &Layout, bore: &Bore) {
+    if !(bore.bottom_m > bore.top_m && bore.top_diameter_m > 0.0) {
+        return;
+    }
+    let (top, bottom) = (layout.depth.clamped(bore.top_m), layout.depth.clamped(bore.bottom_m));
+    let (upper, lower) = (layout.sides(bore.top_diameter_m), layout.sides(bore.bottom_diameter_m));
+    let path = Path::new().to((upper.0, top)).to((lower.0, bottom)).to((lower.1, bottom)).to((upper.1, top));
+    svg.path(path, &PLANNED);
+}
+
+/// Short broken lines, closer near the surface of the fluid.
+fn ripples(svg: &mut Svg, layout: &Layout, shape: &Outline, ends: (f64, f64)) {
+    let (top, bottom) = (layout.depth.at(ends.0), layout.depth.at(ends.1));
+    let mut path = Path::new();
+    let (mut y, mut gap, mut row) = (top + 3.0, 3.0, 0);
+    while y < bottom - 1.0 && row < 200 {
+        let depth = ends.0 + (y - top) / layout.depth.points_per_unit();
+        let (left, right) = layout.sides(diameter_at(shape, depth, false));
+        let inset = if row % 2 == 0 { 0.18 } else { 0.34 } * (right - left);
+        path = path.stroke((left + inset, y), (right - inset, y));
+        gap = (gap * 1.35_f64).min(26.0);
+        (y, row) = (y + gap, row + 1);
+    }
+    svg.path(path, &FLUID_MARKS);
+}
+
+/// The usual sign for concrete: small stones among grains.
+fn stones(svg: &mut Svg, layout: &Layout, shape: &Outline, ends: (f64, f64)) {
+    let (top, bottom) = (layout.depth.at(ends.0), layout.depth.at(ends.1));
+    let (mut stones, mut grains) = (Path::new(), Path::new());
+    let mut row = 0;
+    let mut y = top + 5.0;
+    while y < bottom - 3.0 {
+        let depth = ends.0 + (y - top) / layout.depth.points_per_unit();
+        let (left, right) = layout.sides(diameter_at(shape, depth, false));
+        let mut x = left + 3.0 + f64::from((row * 7) % 11);
+        let mut column = row;
+        while x < right - 3.0 {
+            if column % 3 == 0 {
+                let s = 1.2 + f64::from((row + column) % 3) * 0.5;
+                stones = stones.lift().to((x - s, y + s)).to((x + s, y + 0.6 * s)).to((x, y - s)).close();
+            } else {
+                grains = grains.dot((x, y + f64::from((row * 5 + column * 3) % 4) - 2.0));
+            }
+            x += 5.5;
+            column += 1;
+        }
+        (y, row) = (y + 5.5, row + 1);
+    }
+    svg.path(stones, &STONES);
+    svg.path(grains, &GRAINS);
+}

@@ -1,0 +1,158 @@
+//! The names beside the section: levels with depth and elevation, the scales, the groundwater sign.
+//!
+//! Never: let one label cover another; a leader shows where a moved label belongs.
+
+use super::fittings::embedment_place;
+use super::layout::Layout;
+use super::{LevelKind, Section, strata};
+use crate::lettering::{fit, width};
+use crate::mark::{self, Mark};
+use crate::sheet;
+use crate::spread::spread;
+use crate::style::{
+    CONCRETE_LEVEL, GROUNDWATER, INK, LEADER, NOTE, PAPER, PLANNED, Pen, STRONG, TICK, WATER,
+};
+use crate::svg::{Path, Svg};
+
+const APART: f64 = 20.0;
+const MEASURED_LEVEL: Pen = Pen::line("level", INK, 0.8);
+const FLUID_LEVEL: Pen = Pen::line("fluid-level", WATER, 1.1).dashed("6 1.5 1.5 1.5");
+
+/// One label: where it belongs, what it says, which sign stands before it.
+struct Label {
+    depth_m: f64,
+    from_x: f64,
+    first: String,
+    second: String,
+    mark: Mark,
+}
+
+pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
+    strata::draw_labels(svg, section, layout);
+    svg.open("levels");
+    let mut labels: Vec<Label> = Vec::new();
+    for level in section.levels.iter().filter(|l| layout.depth.contains(l.depth_m)) {
+        let from_x = level_line(svg, section, layout, level.kind, level.depth_m);
+        labels.push(label(section, &level.label, level.depth_m, from_x, level.mark));
+    }
+    labels.extend(casing_labels(section, layout));
+    labels.extend(tremie_labels(section, layout));
+    labels.extend(sediment_label(section, layout));
+    write(svg, layout, &labels);
+    svg.close();
+    scales(svg, section, layout);
+}
+
+fn label(section: &Section, name: &str, depth_m: f64, from_x: f64, mark: Mark) -> Label {
+    let first = format!("{name} {}", section.depth.figure(depth_m)).trim().to_owned();
+    let elevation = section.zero_elevation_m.map(|zero| section.depth.figure(zero - depth_m));
+    let second =
+        elevation.map(|e| format!("{} {e}", section.words.elevation.to_lowercase())).unwrap_or_default();
+    Label { depth_m, from_x, first, second, mark }
+}
+
+fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<Item = Label> + 'a {
+    section.casings.iter().filter(|c| layout.depth.contains(c.shoe_m)).map(|casing| {
+        let x = layout.sides(casing.diameter_m).1 + 2.6;
+        let mut label = label(section, &section.words.casing_shoe, casing.shoe_m, x, Mark::NoLimit);
+        if !casing.label.is_empty() {
+            label.second = format!("{} {}", casing.label, section.width.label(casing.diameter_m));
+        }
+        label
+    })
+}
+
+fn tremie_labels(section: &Section, layout: &Layout) -> Vec<Label> {
+    let Some(tremie) = section.tremie.as_ref().filter(|t| t.tip_m.is_finite()) else { return Vec::new() };
+    let tip = label(section, &section.words.tremie_tip, tremie.tip_m, layout.center + 3.0, Mark::NoLimit);
+    let embedded = section.level(LevelKind::Concrete).map(|concrete| {
+        let name = format!("{} {}", section.words.embedment, section.depth.label(tremie.tip_m - concrete));
+        let middle = (tremie.tip_m + concrete) / 2.0;
+        let from_x = embedment_place(layout);
+        Label { depth_m: middle, from_x, first: name, second: String::new(), mark: tremie.embedment_mark }
+    });
+    [tip].into_iter().chain(embedded).collect()
+}
+
+fn sediment_label(section: &Section, layout: &Layout) -> Option<Label> {
+    let (sediment, bottom) = (section.sediment.as_ref()?, section.bottom()?);
+    let first = format!("{} {}", section.words.sediment, section.width.label(sediment.thickness_m));
+    let depth_m = bottom - sediment.thickness_m.max(0.0) / 2.0;
+    Some(Label { depth_m, from_x: layout.center, first, second: String::new(), mark: sediment.mark })
+}
+
+/// Draws the line of a level and returns where its leader begins.
+fn level_line(svg: &mut Svg, section: &Section, layout: &Layout, kind: LevelKind, depth_m: f64) -> f64 {
+    let y = layout.depth.at(depth_m);
+    let widest = super::layout::widest(section).unwrap_or(1.0);
+    let (left, right) = layout.sides(widest);
+    match kind {
+        LevelKind::Groundwater => groundwater(svg, layout, y, left),
+        LevelKind::Concrete => svg.line((left, y), (right, y), &CONCRETE_LEVEL),
+        LevelKind::Fluid => svg.line((left, y), (right, y), &FLUID_LEVEL),
+        LevelKind::Planned => svg.line((left - 6.0, y), (right + 6.0, y), &PLANNED),
+        LevelKind::Measured => svg.line((right - 4.0, y), (right + 6.0, y), &MEASURED_LEVEL),
+    }
+    right
+}
+
+/// The usual sign for free water: a triangle standing on three shortening lines, left of the hole.
+fn groundwater(svg: &mut Svg, layout: &Layout, y: f64, hole: f64) {
+    let x = hole - 16.0;
+    svg.line((layout.ground.x, y), (hole, y), &GROUNDWATER.dashed("8 3"));
+    svg.line((layout.ground.right(), y), (2.0 * layout.center - hole, y), &GROUNDWATER.dashed("8 3"));
+    svg.polygon(&[(x - 4.0, y - 7.0), (x + 4.0, y - 7.0), (x, y)], &GROUNDWATER.filled(PAPER));
+    let lines = Path::new()
+        .stroke((x - 4.0, y + 2.0), (x + 4.0, y + 2.0))
+        .stroke((x - 2.2, y + 4.0), (x + 2.2, y + 4.0));
+    svg.path(lines, &GROUNDWATER);
+}
+
+fn write(svg: &mut Svg, layout: &Layout, labels: &[Label]) {
+    let wanted: Vec<f64> = labels.iter().map(|label| layout.depth.at(label.depth_m)).collect();
+    let places = spread(&wanted, APART, (layout.depth.start + 4.0, layout.depth.end - 8.0));
+    for (label, y) in labels.iter().zip(places) {
+        leader(svg, layout, label, y);
+        let sign = label.mark != Mark::NoLimit;
+        let x = layout.labels.0 + if sign { 9.0 } else { 0.0 };
+        let room = layout.labels.1 - x;
+        if sign {
+            mark::draw(svg, label.mark, (layout.labels.0 + 3.0, y), 3.5);
+        }
+        let style =
+            if width(&label.first, STRONG.weight, STRONG.size) > room { crate::style::LABEL } else { STRONG };
+        svg.text(&style, (x, y + 2.5), &fit(&label.first, style.weight, style.size, room));
+        svg.text(&TICK, (x, y + 10.5), &fit(&label.second, TICK.weight, TICK.size, room));
+    }
+}
+
+/// From the thing to the edge of the ground, then aslant to the label.
+fn leader(svg: &mut Svg, layout: &Layout, label: &Label, y: f64) {
+    let own = layout.depth.at(label.depth_m);
+    let edge = layout.ground.right() - 12.0;
+    let points = [(label.from_x, own), (edge, own), (layout.labels.0 - 3.0, y)];
+    svg.polyline(&points, &Pen { width: 1.6, stroke: PAPER, ..LEADER });
+    svg.polyline(&points, &LEADER);
+}
+
+fn scales(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let words = &section.words;
+    sheet::depth_scale(svg, &layout.depth, &section.depth, layout.ground.x, &words.depth);
+    if let Some(zero) = section.zero_elevation_m.filter(|m| m.is_finite()) {
+        let x = layout.labels.1 + 3.0;
+        sheet::elevation_scale(svg, &layout.depth, &section.depth, x, zero, &words.elevation);
+    }
+    let drawn = if layout.factor == 1.0 {
+        words.one_scale.clone()
+    } else {
+        format!("{} × {}", words.widths_drawn, trimmed(layout.factor))
+    };
+    let below =
+        if section.zero_label.is_empty() { String::new() } else { format!(" · 0 = {}", section.zero_label) };
+    let text = fit(&format!("{drawn}{below}"), NOTE.weight, NOTE.size, layout.room.width);
+    svg.text(&NOTE, (layout.room.x, layout.room.bottom() - 2.0), &text);
+}
+
+fn trimmed(factor: f64) -> String {
+    format!("{factor:.2}").trim_end_matches('0').trim_end_matches('.').to_owned()
+}

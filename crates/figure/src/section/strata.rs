@@ -1,0 +1,153 @@
+//! The ground beside the hole: hatchings, boundaries, descriptions, the ground surface.
+//!
+//! Never: invent the bottom of a stratum; one without a bottom ends at the next top, with a broken line
+//! when there is none.
+
+use super::layout::Layout;
+use super::{Section, Stratum};
+use crate::axis::Axis;
+use crate::ground::Ground;
+use crate::hatch::hatch;
+use crate::lettering::wrap;
+use crate::scale::Scale;
+use crate::size::Rect;
+use crate::spread::spread;
+use crate::style::PLATE;
+use crate::style::{EARTH, EARTH_INK, INK, LABEL, NOTE, Pen, TICK};
+use crate::svg::{Path, Svg, extent};
+
+const SURFACE: Pen = Pen::line("ground-surface", INK, 1.4);
+const SURFACE_TICKS: Pen = Pen::line("ground-surface", INK, 0.6);
+const BOUNDARY: Pen = Pen::line("boundary", EARTH_INK, 0.7);
+const OPEN_BOUNDARY: Pen = Pen::line("boundary", EARTH_INK, 0.7).dashed("2 2");
+
+/// A stratum as it is drawn: top, bottom, and whether the bottom is known.
+pub(crate) struct Layer<'a> {
+    pub(crate) top: f64,
+    pub(crate) bottom: f64,
+    pub(crate) bottom_known: bool,
+    pub(crate) stratum: &'a Stratum,
+}
+
+/// The strata with their ends, in order of depth, within the range of the axis.
+pub(crate) fn layers<'a>(strata: &'a [Stratum], axis: &Axis) -> Vec<Layer<'a>> {
+    let mut sorted: Vec<&Stratum> = strata.iter().filter(|s| s.top_m.is_finite()).collect();
+    sorted.sort_by(|a, b| a.top_m.total_cmp(&b.top_m));
+    let next_top = |i: usize| sorted.get(i + 1).map(|next| next.top_m);
+    let layer = |(i, s): (usize, &&'a Stratum)| {
+        let own = s.bottom_m.filter(|m| m.is_finite());
+        let end = own.into_iter().chain(next_top(i)).reduce(f64::min);
+        let bottom = end.unwrap_or(axis.to).clamp(axis.from, axis.to);
+        let top = s.top_m.clamp(axis.from, axis.to);
+        Layer { top, bottom, bottom_known: end.is_some(), stratum: s }
+    };
+    sorted.iter().enumerate().map(layer).filter(|layer| layer.bottom > layer.top).collect()
+}
+
+pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let layers = layers(&section.strata, &layout.depth);
+    svg.open("strata");
+    background(svg, section, layout, layers.is_empty());
+    for layer in &layers {
+        draw_layer(svg, layer, &layout.depth, layout.ground);
+    }
+    svg.close();
+    surface(svg, section, layout);
+}
+
+/// Descriptions stand over the hatching; they are written after the hole is drawn.
+pub(super) fn draw_labels(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let layers = layers(&section.strata, &layout.depth);
+    let hole = layout.sides(super::layout::widest(section).unwrap_or(0.0)).0;
+    let room =
+        Rect::new(layout.ground.x, layout.ground.y, hole - layout.ground.x - 6.0, layout.ground.height);
+    label_layers(svg, &layers, &layout.depth, &section.depth, room);
+}
+
+/// The strata as a narrow column with descriptions, for the edge of another drawing.
+pub(crate) fn column(svg: &mut Svg, strata: &[Stratum], axis: &Axis, scale: &Scale, room: Rect) {
+    let layers = layers(strata, axis);
+    svg.open("strata");
+    svg.rect(room, &Pen::area("earth", EARTH));
+    if layers.is_empty() {
+        hatch(svg, Ground::NotRecorded, room);
+    }
+    for layer in &layers {
+        draw_layer(svg, layer, axis, room);
+    }
+    svg.close();
+    label_layers(svg, &layers, axis, scale, room);
+}
+
+fn background(svg: &mut Svg, section: &Section, layout: &Layout, empty: bool) {
+    let ground = layout.ground;
+    let top = section.ground_m.filter(|m| m.is_finite()).or(section.strata.first().map(|s| s.top_m));
+    let y = layout.depth.clamped(top.filter(|m| m.is_finite()).unwrap_or(layout.depth.from));
+    let earth = Rect::new(ground.x, y, ground.width, ground.bottom() - y);
+    svg.rect(earth, &Pen::area("earth", EARTH));
+    if empty {
+        hatch(svg, Ground::NotRecorded, earth);
+    }
+}
+
+fn draw_layer(svg: &mut Svg, layer: &Layer<'_>, axis: &Axis, room: Rect) {
+    let (top, bottom) = (axis.at(layer.top), axis.at(layer.bottom));
+    let area = Rect::new(room.x, top, room.width, bottom - top);
+    hatch(svg, layer.stratum.ground, area.inset(0.5, 0.5, 0.5, 0.5));
+    let pen = if layer.bottom_known { &BOUNDARY } else { &OPEN_BOUNDARY };
+    svg.line((room.x, bottom), (room.right(), bottom), pen);
+}
+
+/// Each description near the top of its stratum, on a plate, with the depth of the top.
+fn label_layers(svg: &mut Svg, layers: &[Layer<'_>], axis: &Axis, scale: &Scale, room: Rect) {
+    let texts: Vec<Vec<String>> = layers.iter().map(|layer| label_lines(layer, axis, scale, room)).collect();
+    let tallest = texts.iter().map(|lines| lines.len() as f64 * 9.0 + 4.0).fold(11.0, f64::max);
+    let wanted: Vec<f64> = layers.iter().map(|layer| axis.at(layer.top) + 4.0).collect();
+    let places = spread(&wanted, tallest, (room.y + 2.0, (room.bottom() - tallest).max(room.y + 2.0)));
+    for (lines, y) in texts.iter().zip(&places) {
+        label(svg, lines, (room.x + 4.0, *y));
+    }
+}
+
+fn label_lines(layer: &Layer<'_>, axis: &Axis, scale: &Scale, room: Rect) -> Vec<String> {
+    let height = axis.at(layer.bottom) - axis.at(layer.top);
+    let most = ((height / 9.0) as usize).clamp(2, 4) - 1;
+    let mut lines = wrap(&layer.stratum.label, LABEL.weight, LABEL.size, room.width - 8.0);
+    if lines.len() > most {
+        lines.truncate(most);
+        if let Some(last) = lines.last_mut() {
+            *last = crate::lettering::fit(&format!("{last} …"), LABEL.weight, LABEL.size, room.width - 8.0);
+        }
+    }
+    lines.push(scale.figure(layer.stratum.top_m));
+    lines
+}
+
+fn label(svg: &mut Svg, lines: &[String], at: (f64, f64)) {
+    let styles = |row: usize| if row + 1 == lines.len() { TICK } else { LABEL };
+    let rooms = lines.iter().enumerate().map(|(row, line)| extent(&styles(row), at, line).width);
+    let width = rooms.fold(0.0, f64::max);
+    let height = lines.len() as f64 * 9.0;
+    svg.rect(Rect::new(at.0 - 2.0, at.1 - 1.0, width + 4.0, height + 1.5), &PLATE);
+    for (row, line) in lines.iter().enumerate() {
+        svg.text(&styles(row), (at.0, at.1 + 6.5 + row as f64 * 9.0), line);
+    }
+}
+
+fn surface(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let Some(depth) = section.ground_m.filter(|m| m.is_finite()) else {
+        let at = (layout.ground.x + 2.0, layout.depth.start - 3.0);
+        let text = format!("{}: {}", section.words.ground, section.words.not_recorded);
+        return svg.text(&NOTE, at, &text);
+    };
+    let y = layout.depth.at(depth);
+    let (left, right) = (layout.ground.x, layout.ground.right());
+    svg.line((left, y), (right, y), &SURFACE);
+    let mut path = Path::new();
+    let mut x = left + 2.0;
+    while x + 4.0 < right {
+        path = path.stroke((x + 3.5, y + 0.6), (x, y + 4.1));
+        x += if (x - left) as i32 % 3 == 0 { 3.0 } else { 6.0 };
+    }
+    svg.path(path, &SURFACE_TICKS);
+}

@@ -1,0 +1,72 @@
+//! The names of the lines, right of the plot at the depth where each ended.
+
+use super::lines::{FLUID_LINE, HOLE, PIPE, PIPE_INSIDE, SHOE, groundwater};
+use super::plan::Plan;
+use super::{AtDepth, TimeDepth};
+use crate::lettering::fit;
+use crate::spread::spread;
+use crate::style::{CONCRETE_LEVEL, LABEL, LEADER, PLANNED, Pen, TICK};
+use crate::svg::Svg;
+
+const APART: f64 = 19.0;
+
+/// One name: depth, words, figure, and how its sample is drawn.
+struct Name<'a> {
+    depth_m: f64,
+    word: &'a str,
+    pens: &'a [Pen],
+}
+
+pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
+    let names = names(data);
+    let wanted: Vec<f64> = names.iter().map(|name| plan.depth.at(name.depth_m)).collect();
+    let places = spread(&wanted, APART, (plan.names.y + 5.0, plan.names.bottom() - 10.0));
+    svg.open("names");
+    for ((name, y), own) in names.iter().zip(places).zip(wanted) {
+        svg.line((plan.plot.right(), own), (plan.names.x, y), &LEADER);
+        sample(svg, name, (plan.names.x, y));
+        let room = plan.names.width - 15.0;
+        svg.text(&LABEL, (plan.names.x + 14.0, y + 2.5), &fit(name.word, LABEL.weight, LABEL.size, room));
+        svg.text(&TICK, (plan.names.x + 14.0, y + 10.5), &data.depth.label(name.depth_m));
+    }
+    svg.close();
+}
+
+fn names(data: &TimeDepth) -> Vec<Name<'_>> {
+    let words = &data.words;
+    let bottom =
+        data.runs.iter().filter(|r| r.to_m.is_finite()).max_by_key(|run| run.ended).map(|run| run.to_m);
+    let mut names = Vec::new();
+    let mut add = |depth: Option<f64>, word, pens| {
+        names.extend(depth.filter(|m| m.is_finite()).map(|depth_m| Name { depth_m, word, pens }));
+    };
+    add(last(&data.fluid_level), words.fluid.as_str(), &[FLUID_LINE]);
+    add(last(&data.concrete), words.concrete.as_str(), &[CONCRETE_LEVEL]);
+    add(last(&data.tremie), words.tremie_tip.as_str(), &[PIPE, PIPE_INSIDE]);
+    add(bottom, words.hole_bottom.as_str(), &[HOLE]);
+    add(data.planned_tip_m, words.planned.as_str(), &[PLANNED]);
+    add(last(&data.groundwater), words.groundwater.as_str(), &[]);
+    for casing in &data.casings {
+        let word = if casing.label.is_empty() { words.casing_shoe.as_str() } else { casing.label.as_str() };
+        add(last(&casing.shoe), word, &[SHOE]);
+    }
+    names
+}
+
+/// Depth of the last observation.
+fn last(levels: &[AtDepth]) -> Option<f64> {
+    levels
+        .iter()
+        .filter(|level| level.depth_m.is_finite())
+        .max_by_key(|level| level.at)
+        .map(|level| level.depth_m)
+}
+
+fn sample(svg: &mut Svg, name: &Name<'_>, at: (f64, f64)) {
+    if name.pens.is_empty() {
+        groundwater(svg, (at.0 + 6.0, at.1 + 2.0));
+    }
+    for pen in name.pens {
+        svg.line((at.0, at.1), (at.0 + 11.0, at.1), pen);
+    }
+}

@@ -1,0 +1,98 @@
+//! The two curves: theoretical volume as a broken line, placed volume as points with their errors.
+
+use super::VolumeCurve;
+use crate::axis::{Axis, known, range};
+use crate::mark::{self, Mark};
+use crate::sheet;
+use crate::size::Rect;
+use crate::style::{Anchor, HEAD, INK, MEASURED, PAPER, PLANNED, Pen, STRONG, TICK};
+use crate::svg::{Path, Svg};
+
+const ERROR: Pen = Pen::line("error-bar", INK, 0.7);
+const POINT: Pen = Pen::line("sounding", INK, 1.0).filled(PAPER);
+
+pub(super) fn sample_theoretical(svg: &mut Svg, at: (f64, f64)) {
+    sheet::sample_line(svg, at, &PLANNED);
+}
+
+pub(super) fn sample_placed(svg: &mut Svg, at: (f64, f64)) {
+    sheet::sample_line(svg, at, &MEASURED);
+    svg.circle(at, 2.2, &POINT);
+}
+
+pub(super) fn draw(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis) {
+    let theory = curve.theoretical.iter().map(|p| p.volume_m3);
+    let placed = curve.placed.iter().map(|p| p.volume_m3 + known(p.volume_error_m3).unwrap_or(0.0) * 2.0);
+    let top = range(theory.chain(placed)).map_or(1.0, |range| range.1);
+    let volume = Axis::new((0.0, if top > 0.0 { top * 1.08 } else { 1.0 }), (plot.x, plot.right()));
+    sheet::depth_grid(svg, depth, &curve.depth, (plot.x, plot.right()));
+    sheet::foot_scale(svg, &volume.ticks(&curve.volume, 34.0), plot);
+    let head = format!("{}, {}", curve.words.volume, curve.volume.symbol());
+    svg.text(&HEAD, (plot.x, plot.y - 6.0), &head);
+    lines(svg, curve, depth, &volume);
+    for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
+        errors(svg, point, depth, &volume);
+    }
+    for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
+        let at = (volume.at(point.volume_m3), depth.at(point.depth_m));
+        if matches!(point.mark, Mark::NoLimit) {
+            svg.circle(at, 2.4, &POINT);
+            svg.keep_clear(Rect::new(at.0 - 2.4, at.1 - 2.4, 4.8, 4.8));
+        } else {
+            mark::draw(svg, point.mark, at, 3.4);
+        }
+    }
+    names(svg, curve, plot, depth, &volume);
+    sheet::frame(svg, plot);
+}
+
+fn lines(svg: &mut Svg, curve: &VolumeCurve, depth: &Axis, volume: &Axis) {
+    let finite = |p: &(f64, f64)| p.0.is_finite() && p.1.is_finite();
+    let mut theory: Vec<(f64, f64)> = curve.theoretical.iter().map(|p| (p.depth_m, p.volume_m3)).collect();
+    theory.retain(finite);
+    theory.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let place = |p: &(f64, f64)| (volume.at(p.1), depth.at(p.0));
+    svg.polyline(&theory.iter().map(place).collect::<Vec<_>>(), &PLANNED);
+    let start = theory.first().filter(|p| p.1 == 0.0).copied();
+    let placed = curve.placed.iter().map(|p| (p.depth_m, p.volume_m3)).filter(finite);
+    let points: Vec<(f64, f64)> = start.into_iter().chain(placed).map(|p| place(&p)).collect();
+    svg.polyline(&points, &MEASURED);
+}
+
+/// One standard error each way, with feet at the ends.
+fn errors(svg: &mut Svg, point: &super::PlacedPoint, depth: &Axis, volume: &Axis) {
+    let mut path = Path::new();
+    let (x, y) = (volume.at(point.volume_m3), depth.at(point.depth_m));
+    if let Some(error) = known(point.volume_error_m3).filter(|e| *e > 0.0) {
+        let (a, b) = (volume.clamped(point.volume_m3 - error), volume.clamped(point.volume_m3 + error));
+        path =
+            path.stroke((a, y), (b, y)).stroke((a, y - 2.0), (a, y + 2.0)).stroke((b, y - 2.0), (b, y + 2.0));
+    }
+    if let Some(error) = known(point.depth_error_m).filter(|e| *e > 0.0) {
+        let (a, b) = (depth.clamped(point.depth_m - error), depth.clamped(point.depth_m + error));
+        path =
+            path.stroke((x, a), (x, b)).stroke((x - 2.0, a), (x + 2.0, a)).stroke((x - 2.0, b), (x + 2.0, b));
+    }
+    svg.path(path, &ERROR);
+}
+
+/// The number of the load beside each sounding, where there is room for it.
+fn names(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis, volume: &Axis) {
+    for point in &curve.placed {
+        if !point.depth_m.is_finite() || !point.volume_m3.is_finite() {
+            continue;
+        }
+        let (x, y) = (volume.at(point.volume_m3), depth.at(point.depth_m));
+        let places = [
+            ((x + 6.0, y - 4.0), Anchor::Start),
+            ((x + 6.0, y + 9.0), Anchor::Start),
+            ((x - 6.0, y + 9.0), Anchor::End),
+            ((x - 6.0, y - 4.0), Anchor::End),
+        ];
+        let text = format!("{} · {}", point.label, curve.volume.figure(point.volume_m3));
+        let text = if point.label.is_empty() { curve.volume.figure(point.volume_m3) } else { text };
+        if !svg.text_where_free(&TICK.ink(INK), &places, &text, plot) {
+            svg.text_where_free(&STRONG, &places, &point.label, plot);
+        }
+    }
+}
