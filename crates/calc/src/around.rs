@@ -175,7 +175,7 @@ impl TubeRule {
 ///
 /// **Errors** with fewer than two tubes or a circle that is not greater than zero.
 ///
-/// **Source**: chord of a circle.
+/// **Source**: [GEOMETRY], chord of a circle.
 pub fn even_chord(circle: Length, tubes: u32) -> Result<Length, AroundError> {
     positive(circle)?;
     if tubes < 2 {
@@ -193,7 +193,7 @@ pub fn even_chord(circle: Length, tubes: u32) -> Result<Length, AroundError> {
 /// **Errors** with fewer than two tubes, a circle that is not greater than zero, or an angle that is no
 /// number.
 ///
-/// **Source**: chord of a circle.
+/// **Source**: [GEOMETRY], chord of a circle.
 pub fn chords(circle: Length, bearings_degrees: &[f64]) -> Result<Vec<Length>, AroundError> {
     positive(circle)?;
     if bearings_degrees.len() < 2 {

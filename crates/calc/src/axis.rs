@@ -133,7 +133,7 @@ impl AxisErrors {
     ///
     /// `σ² = σe² + σm² (z − z0)²`
     ///
-    /// **Source**: linear propagation of errors.
+    /// **Source**: [GUM], 5.1.2.
     pub fn offset_error_at(&self, depth: Depth) -> Length {
         let from_lean = self.lean.to_part() * depth.below(self.depth).to_meters();
         Length::meters(libm::hypot(self.offset.to_meters(), from_lean))

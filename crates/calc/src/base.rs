@@ -8,6 +8,7 @@
 //! Never: know how much sediment is too much.
 
 use crate::base_share::nearest_shares;
+use crate::estimate::Estimate;
 use crate::plane::BasePoint;
 use quantity::{Fraction, Length, Slope};
 
@@ -54,15 +55,11 @@ pub struct SoundedTwice {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BaseChange {
     /// The greatest loss of depth at one spot; negative when every spot is deeper than before.
-    pub greatest_loss: Length,
+    pub greatest_loss: Estimate<Length>,
     /// Which spot.
     pub at: usize,
     /// Mean loss of depth.
-    pub mean_loss: Length,
-    /// Standard error of the loss at one spot.
-    pub spot_error: Length,
-    /// Standard error of the mean loss.
-    pub mean_error: Length,
+    pub mean_loss: Estimate<Length>,
 }
 
 /// Why a base has no answer.
@@ -115,7 +112,7 @@ impl Base {
     ///
     /// **Errors** without soundings; by nearest part also with one outside the circle or two on one spot.
     ///
-    /// **Source**: Voronoi cells; five points worked by hand.
+    /// **Source**: [GEOMETRY], cells of nearest points; five points worked by hand.
     pub fn new(points: &[BasePoint], weighing: Weighing) -> Result<Self, BaseError> {
         if points.is_empty() {
             return Err(BaseError::NoPoint);
@@ -226,18 +223,17 @@ impl Base {
 ///
 /// **Errors** when no spot was sounded twice.
 ///
-/// **Source**: linear propagation of errors.
+/// **Source**: [GUM], 5.1.2.
 pub fn change(spots: &[SoundedTwice], reading_error: Length) -> Result<BaseChange, BaseError> {
     let losses: Vec<Length> = spots.iter().map(|spot| spot.accepted - spot.again).collect();
     let at = (0..losses.len()).rev().max_by_key(|&index| losses[index]).ok_or(BaseError::NoPoint)?;
     let count = losses.len() as f64;
     let spot_error = std::f64::consts::SQRT_2 * reading_error.to_meters();
+    let mean = losses.iter().map(|loss| loss.to_meters()).sum::<f64>() / count;
     Ok(BaseChange {
-        greatest_loss: losses[at],
+        greatest_loss: Estimate::new(losses[at], Length::meters(spot_error)),
         at,
-        mean_loss: Length::meters(losses.iter().map(|loss| loss.to_meters()).sum::<f64>() / count),
-        spot_error: Length::meters(spot_error),
-        mean_error: Length::meters(spot_error / count.sqrt()),
+        mean_loss: Estimate::new(Length::meters(mean), Length::meters(spot_error / count.sqrt())),
     })
 }
 

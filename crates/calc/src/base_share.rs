@@ -19,7 +19,7 @@ type Spot = [f64; 2];
 ///
 /// **Errors** when the radius is not greater than zero, a point lies outside, or two lie on one spot.
 ///
-/// **Source**: Voronoi cells, cut from a polygon of 360 corners by half planes.
+/// **Source**: [GEOMETRY], cells of nearest points, cut from a polygon of 360 corners by half planes.
 pub(crate) fn nearest_shares(points: &[BasePoint], radius: Length) -> Result<Vec<f64>, BaseError> {
     let spots = checked(points, radius)?;
     let whole = circle(radius.to_meters());

@@ -96,8 +96,8 @@ fn change_since_the_base_was_accepted() {
         |accepted, again| SoundedTwice { accepted: Length::inches(accepted), again: Length::inches(again) };
     let spots = [spot(480.0, 480.0), spot(481.0, 478.0), spot(480.0, 481.0)];
     let change = super::change(&spots, Length::inches(1.0)).unwrap();
-    assert_eq!((change.greatest_loss, change.at), (Length::inches(3.0), 1));
-    let told = [change.mean_loss, change.spot_error, change.mean_error];
+    assert_eq!((change.greatest_loss.value, change.at), (Length::inches(3.0), 1));
+    let told = [change.mean_loss.value, change.greatest_loss.standard_error, change.mean_loss.standard_error];
     assert_eq!(told.map(|length| format!("{:.3}", length.to_inches())), ["0.667", "1.414", "0.816"]);
     assert_eq!(super::change(&[], Length::inches(1.0)), Err(BaseError::NoPoint));
 }

@@ -122,7 +122,7 @@ impl CageOutline {
     ///
     /// **Errors** when nothing is left.
     ///
-    /// **Source**: geometry.
+    /// **Source**: [GEOMETRY].
     pub fn bar_circle(&self) -> Result<Length, CageError> {
         let circle = self.outside - self.tie - self.tie - self.bar;
         positive(circle).map(|_| circle)
@@ -143,7 +143,7 @@ impl BarCircle {
     ///
     /// **Errors** with fewer than two places, and when the bars would overlap.
     ///
-    /// **Source**: chord of a circle; 12 #11 worked by hand.
+    /// **Source**: [GEOMETRY], chord of a circle; 12 #11 worked by hand.
     ///
     /// ```
     /// use calc::{bars, cage::BarCircle};
@@ -178,7 +178,7 @@ impl Ties {
     ///
     /// **Errors** when the pitch is not greater than zero or the turns would overlap.
     ///
-    /// **Source**: geometry.
+    /// **Source**: [GEOMETRY].
     pub fn clear_gap(&self) -> Result<Length, CageError> {
         positive(self.pitch)?;
         let gap = self.pitch - self.bar.diameter;
@@ -216,7 +216,7 @@ impl Steel {
     ///
     /// **Errors** when a size is not greater than zero.
     ///
-    /// **Source**: areas times lengths; 12 #11 over 15 ft give 0.0722 yd³ by hand.
+    /// **Source**: areas times lengths; 12 #11 over 15 ft give 0.0722 yd³ by the rule of [FHWA-CONVOL].
     pub fn volume(&self, length: Length) -> Result<Volume, CageError> {
         let mut area: f64 = self.bars.iter().map(BarCircle::area).sum();
         for ties in &self.ties {

@@ -100,7 +100,7 @@ impl std::error::Error for CoverError {}
 ///
 /// **Errors** when a diameter is not greater than zero.
 ///
-/// **Source**: geometry. 48 in around 40 in leave 4 in.
+/// **Source**: [GEOMETRY]; 48 in around 40 in leave 4 in.
 pub fn centred_cover(bore: Length, cage: Length) -> Result<Length, CoverError> {
     Ok(Length::nanometers((checked(bore)? - checked(cage)?).to_nanometers() / 2))
 }
@@ -122,7 +122,7 @@ pub fn centred_cover(bore: Length, cage: Length) -> Result<Length, CoverError> {
 ///
 /// **Errors** when a part of the cage stands in no stretch, or a size is out of order.
 ///
-/// **Source**: plane geometry; worked by hand.
+/// **Source**: [GEOMETRY]; worked by hand.
 ///
 /// ```
 /// use calc::axis::{Axis, Offset};
@@ -168,7 +168,7 @@ pub fn least_cover(
 /// **Valid for** independent errors and a cage clearly off the middle; for a centred one it is the error in
 /// any one direction.
 ///
-/// **Source**: linear propagation of errors.
+/// **Source**: [GUM], 5.1.2.
 pub fn cover_error(errors: CoverErrors, depth: Depth) -> Length {
     let axes = libm::hypot(
         errors.hole.offset_error_at(depth).to_meters(),

@@ -9,9 +9,10 @@
 //! Units: sand and fines as parts of the volume; SI inside.
 //! Never: decide whether a fluid is fit for use.
 
+use crate::estimate::Estimate;
 use quantity::{Density, Fraction};
 
-/// Density of quartz grains, kg/m³ per unit of relative density. Common practice takes 2.65 times water.
+/// Density of quartz grains over that of water. [COMMON-PRACTICE].
 const QUARTZ_RELATIVE_DENSITY: f64 = 2.65;
 
 /// The densities of what a sample is made of.
@@ -47,9 +48,7 @@ pub struct PairFit {
     /// The density the sand reading calls for.
     pub expected: Density,
     /// Measured minus expected; positive when the fluid is heavier than its sand explains.
-    pub difference: Density,
-    /// Standard error of the difference.
-    pub standard_error: Density,
+    pub difference: Estimate<Density>,
     /// The sand the density calls for; negative when the fluid is lighter than the clean one.
     pub sand_implied: Fraction,
     /// The volume of fines beside the measured sand that would explain the density; negative when too light.
@@ -59,8 +58,8 @@ pub struct PairFit {
 impl PairFit {
     /// How many standard errors lie between the readings, without sign; `None` when no error was given.
     pub fn errors_apart(&self) -> Option<f64> {
-        let error = self.standard_error.to_kilograms_per_cubic_meter();
-        (error > 0.0).then(|| self.difference.to_kilograms_per_cubic_meter().abs() / error)
+        let error = self.difference.standard_error.to_kilograms_per_cubic_meter();
+        (error > 0.0).then(|| self.difference.value.to_kilograms_per_cubic_meter().abs() / error)
     }
 }
 
@@ -102,7 +101,7 @@ impl std::error::Error for DensityError {}
 ///
 /// `ρg = 2.65 ρw`
 ///
-/// **Source**: relative density of quartz sand 2.65, common practice, no source.
+/// **Source**: [COMMON-PRACTICE]: relative density of quartz sand 2.65.
 pub fn quartz(water: Density) -> Density {
     Density::kilograms_per_cubic_meter(QUARTZ_RELATIVE_DENSITY * water.to_kilograms_per_cubic_meter())
 }
@@ -120,7 +119,7 @@ pub fn quartz(water: Density) -> Density {
 ///
 /// **Errors** when `sand` lies outside 0 to 1 or the densities are out of order.
 ///
-/// **Source**: volumes add; worked by hand for 64.3 pcf and 2.65 × 62.4 pcf: 4 % gives 68.34 pcf.
+/// **Source**: [MIXTURES]; worked by hand for 64.3 pcf and 2.65 × 62.4 pcf: 4 % gives 68.34 pcf.
 ///
 /// ```
 /// use calc::fluid_density::{Parts, density_with_sand, quartz};
@@ -161,7 +160,7 @@ pub fn sand_implied(parts: Parts, measured: Density) -> Result<Fraction, Density
 ///
 /// **Errors** as [`density_with_sand`].
 ///
-/// **Source**: linear propagation of errors; 74 pcf with 1 % sand worked by hand.
+/// **Source**: [GUM], 5.1.2; 74 pcf with 1 % sand worked by hand.
 pub fn compare(parts: Parts, pair: Pair, errors: PairErrors) -> Result<PairFit, DensityError> {
     let expected = density_with_sand(parts, pair.sand)?;
     let (clean, grains) = parts.checked()?;
@@ -170,8 +169,10 @@ pub fn compare(parts: Parts, pair: Pair, errors: PairErrors) -> Result<PairFit, 
     let error = libm::hypot(errors.density.to_kilograms_per_cubic_meter(), from_sand);
     Ok(PairFit {
         expected,
-        difference: Density::kilograms_per_cubic_meter(difference),
-        standard_error: Density::kilograms_per_cubic_meter(error),
+        difference: Estimate::new(
+            Density::kilograms_per_cubic_meter(difference),
+            Density::kilograms_per_cubic_meter(error),
+        ),
         sand_implied: sand_implied(parts, pair.density)?,
         fines: Fraction::part(difference / (grains - clean)),
     })
@@ -190,7 +191,7 @@ pub fn compare(parts: Parts, pair: Pair, errors: PairErrors) -> Result<PairFit, 
 ///
 /// **Errors** as [`density_with_sand`].
 ///
-/// **Source**: masses and volumes add; worked by hand for 4, 5 and 6 % in 62.4 pcf water.
+/// **Source**: [MIXTURES]; worked by hand for 4, 5 and 6 % in 62.4 pcf water.
 pub fn density_with_bentonite(parts: Parts, bentonite: Fraction) -> Result<Density, DensityError> {
     let (water, grains) = parts.checked()?;
     let share = checked_share(bentonite)?;
@@ -277,9 +278,9 @@ mod tests {
         let errors = PairErrors { density: pcf(0.62), sand: Fraction::percent(0.5) };
         let fit = compare(over(64.3), pair, errors).unwrap();
         assert_eq!(format!("{:.2}", fit.sand_implied.to_percent()), "9.60");
-        assert_eq!(format!("{:.2}", fit.difference.to_pounds_per_cubic_foot()), "8.69");
+        assert_eq!(format!("{:.2}", fit.difference.value.to_pounds_per_cubic_foot()), "8.69");
         assert_eq!(format!("{:.2}", fit.fines.to_percent()), "8.60");
-        assert_eq!(format!("{:.2}", fit.standard_error.to_pounds_per_cubic_foot()), "0.80");
+        assert_eq!(format!("{:.2}", fit.difference.standard_error.to_pounds_per_cubic_foot()), "0.80");
         assert_eq!(format!("{:.1}", fit.errors_apart().unwrap()), "10.9");
     }
 

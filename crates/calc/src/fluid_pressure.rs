@@ -79,7 +79,7 @@ impl Column {
     ///
     /// **Valid for** a liquid at rest and of one density from surface to level.
     ///
-    /// **Source**: hydrostatics.
+    /// **Source**: [HYDROSTATICS].
     pub fn pressure(self, level: Elevation) -> Pressure {
         let height = self.surface.above(level).to_meters().max(0.0);
         Pressure::pascals(self.density.to_kilograms_per_cubic_meter() * STANDARD_GRAVITY * height)
@@ -100,7 +100,7 @@ impl Balance {
     ///
     /// **Valid for** liquids at rest, with no seepage and no filter cake.
     ///
-    /// **Source**: hydrostatics; unit weights 66 and 62.4 pcf, water 5 ft below the fluid, worked by hand.
+    /// **Source**: [HYDROSTATICS]; unit weights 66 and 62.4 pcf, water 5 ft below the fluid, worked by hand.
     ///
     /// ```
     /// use calc::fluid_pressure::{Balance, Column};
@@ -126,7 +126,7 @@ impl Balance {
     /// **Valid for** independent errors of density and level. At and above the surface it is the error of
     /// the level alone.
     ///
-    /// **Source**: linear propagation of errors.
+    /// **Source**: [GUM], 5.1.2.
     pub fn excess_error(self, errors: ColumnErrors, level: Elevation) -> Pressure {
         let height = self.inside.surface.above(level).to_meters().max(0.0);
         let from_density = height * errors.density.to_kilograms_per_cubic_meter();
@@ -140,7 +140,7 @@ impl Balance {
     ///
     /// **Errors** when `bottom` lies above `top`.
     ///
-    /// **Source**: hydrostatics.
+    /// **Source**: [HYDROSTATICS].
     pub fn least_excess(self, top: Elevation, bottom: Elevation) -> Result<LeastExcess, PressureError> {
         if top < bottom {
             return Err(PressureError::Stretch { top, bottom });

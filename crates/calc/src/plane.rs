@@ -5,6 +5,7 @@
 //!
 //! Units: metres inside. Never: weigh one sounding more than another.
 
+use crate::estimate::Estimate;
 use quantity::{Length, Slope};
 
 /// A point across the base, seen from the centre of the shaft, with what was read there.
@@ -27,10 +28,8 @@ pub struct Plane {
     pub along_x: Slope,
     /// Rise of the reading along y.
     pub along_y: Slope,
-    /// Greatest slope, in whatever direction.
-    pub slope: Slope,
-    /// Its standard error from the error of one reading.
-    pub slope_error: Slope,
+    /// Greatest slope, in whatever direction, with its standard error from the error of one reading.
+    pub slope: Estimate<Slope>,
     /// Root of the mean square of what is left over; zero for three points.
     pub left_over: Length,
 }
@@ -101,8 +100,7 @@ pub fn best_plane(points: &[BasePoint], reading_error: Length) -> Result<Plane, 
         at_centre: Length::meters(spread.mean[2] - bx * spread.mean[0] - by * spread.mean[1]),
         along_x: Slope::part(bx),
         along_y: Slope::part(by),
-        slope: Slope::part(slope),
-        slope_error: Slope::part(reading_error.to_meters() * variance.sqrt()),
+        slope: Estimate::new(Slope::part(slope), Slope::part(reading_error.to_meters() * variance.sqrt())),
         left_over: Length::meters(spread.left_over(points, [bx, by])),
     })
 }
@@ -156,8 +154,8 @@ mod tests {
         let got = match best_plane(&points, Length::feet(0.1)) {
             Ok(plane) => format!(
                 "{:.3} ± {:.3} in/ft, left over {:.3} in",
-                plane.slope.to_inches_per_foot(),
-                plane.slope_error.to_inches_per_foot(),
+                plane.slope.value.to_inches_per_foot(),
+                plane.slope.standard_error.to_inches_per_foot(),
                 plane.left_over.to_inches()
             ),
             Err(error) => error.to_string(),

@@ -85,7 +85,7 @@ impl std::error::Error for SettlingError {}
 ///
 /// **Errors** without samples, with one outside the stretch, or with shares out of range.
 ///
-/// **Source**: volumes add; porosity 0.4 is common practice, no source. 4 % over 80 ft worked by hand.
+/// **Source**: [MIXTURES]; 4 % over 80 ft worked by hand. Porosity 0.4: [COMMON-PRACTICE].
 ///
 /// ```
 /// use calc::settling::{FluidStretch, SandSample, settled_thickness};

@@ -10,8 +10,7 @@
 
 use quantity::{Density, Fraction, Mass, Volume, WaterCement};
 
-/// Mass of a volume of mixing water, kg/m³. Common practice: 1000, that is 8.345 lb/gal, within 0.3 % of the
-/// density from 4 to 25 °C.
+/// Mass of a volume of mixing water, kg/m³, that is 8.345 lb/gal. [COMMON-PRACTICE].
 const WATER_KG_PER_CUBIC_METER: f64 = 1000.0;
 
 /// One aggregate as it was weighed.
@@ -89,7 +88,7 @@ impl std::error::Error for TicketError {}
 
 /// Mass of a volume of water that was added.
 ///
-/// **Source**: 8.345 lb/gal, common practice, no source.
+/// **Source**: [COMMON-PRACTICE]: 8.345 lb/gal.
 pub fn mass_of_water(volume: Volume) -> Mass {
     Mass::kilograms(volume.to_cubic_meters() * WATER_KG_PER_CUBIC_METER)
 }

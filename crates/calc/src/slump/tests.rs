@@ -71,7 +71,7 @@ fn check_life(tests: &[Vec<SlumpAtAge>], adjustment: Adjustment, load: usize, ex
     let (curve, issues) = DayCurve::fit(&trial, tests, adjustment, errors()).unwrap();
     assert_eq!(issues, []);
     let got = match curve.life(load, Length::inches(5.0)) {
-        Ok(life) => format!("{:.1} ± {:.1} min", life.age.to_minutes(), life.standard_error.to_minutes()),
+        Ok(life) => format!("{:.1} ± {:.1} min", life.value.to_minutes(), life.standard_error.to_minutes()),
         Err(error) => error.to_string(),
     };
     assert_eq!(got, expected);
@@ -114,7 +114,7 @@ fn a_test_older_than_the_trial_is_left_out_and_named() {
     let (curve, issues) = DayCurve::fit(&trial, &tests, Adjustment::Offset, errors()).unwrap();
     assert_eq!(issues, [SlumpIssue::TestOutsideTrial { load: 0, test: 0 }]);
     let life = curve.life(0, Length::inches(5.0)).unwrap();
-    assert_eq!(format!("{:.1}", life.age.to_minutes()), "200.0");
+    assert_eq!(format!("{:.1}", life.value.to_minutes()), "200.0");
 }
 
 #[test]
@@ -123,7 +123,7 @@ fn a_wetter_load_may_outlast_the_trial_and_then_there_is_only_a_bound() {
 }
 
 fn load(batched: &str, life_minutes: f64) -> AgingLoad {
-    let life = SlumpLife { age: Span::minutes(life_minutes), standard_error: Span::minutes(10.0) };
+    let life = Estimate::new(Span::minutes(life_minutes), Span::minutes(10.0));
     AgingLoad { batched: Moment::parse(batched).unwrap(), life }
 }
 
