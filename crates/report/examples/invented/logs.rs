@@ -2,8 +2,8 @@
 
 use report::{Align, Column, LogTable, Mark, Row};
 
-pub(crate) fn all() -> Vec<LogTable> {
-    vec![excavation(), fluid(), bottom(), cage(), tremie(), loads(), soundings(), casing(), after()]
+pub(crate) fn all(sideways: bool) -> Vec<LogTable> {
+    vec![excavation(), fluid(), bottom(), cage(), tremie(), loads(sideways), soundings(), casing(), after()]
 }
 
 fn table(title: &str, note: &str, columns: Vec<Column>, rows: Vec<Row>) -> LogTable {
@@ -94,10 +94,16 @@ fn fluid() -> LogTable {
         Column::numbers("Temperature", "°F", 1.1),
         Column::numbers("Density", "lb/ft³", 1.0),
         Column::numbers("Viscosity", "s/qt", 1.0),
-        Column { title: "pH".into(), unit: String::new(), align: Align::Right, weight: 0.7 },
+        Column {
+            title: "pH".into(),
+            unit: String::new(),
+            align: Align::Right,
+            weight: 0.7,
+            may_be_empty: false,
+        },
         Column::numbers("Sand", "%", 0.8),
         Column::words("Stage", 1.5),
-        Column::words("What was done", 2.6),
+        Column::remarks("What was done", 2.6),
     ];
     let rows = vec![
         Row::stands(["09:05", "tank", "64", "63.0", "", "9.5", "0.5", "fresh", ""]),
@@ -155,7 +161,7 @@ fn bottom() -> LogTable {
         Column::numbers("West", "ft", 0.9),
         Column::numbers("Middle", "ft", 0.9),
         Column::numbers("Sediment worst", "in", 1.2),
-        Column::words("Remarks", 2.2),
+        Column::remarks("Remarks", 2.2),
     ];
     let rows = vec![
         Row::stands(["16:50", "bottom reached", "60.3", "60.4", "60.4", "60.3", "60.4", "", ""]),
@@ -202,7 +208,7 @@ fn cage() -> LogTable {
         Column::words("What", 2.6),
         Column::words("Planned", 1.6),
         Column::words("Found", 1.6),
-        Column::words("Remarks", 3.2),
+        Column::remarks("Remarks", 3.2),
     ];
     let rows = vec![
         Row::stands(["15:10", "Long bars", "16 no. 10", "16 no. 10", ""]),
@@ -236,7 +242,7 @@ fn tremie() -> LogTable {
         Column::numbers("Tip", "ft", 0.9),
         Column::numbers("Concrete", "ft", 1.0),
         Column::numbers("Embedment", "ft", 1.1),
-        Column::words("Remarks", 3.4),
+        Column::remarks("Remarks", 3.4),
     ];
     let rows = vec![
         Row::stands([
@@ -257,7 +263,7 @@ fn tremie() -> LogTable {
     table("Tremie", "Depths below the top of the surface casing.", columns, rows)
 }
 
-fn loads() -> LogTable {
+fn loads(sideways: bool) -> LogTable {
     let columns = vec![
         Column::centered("No.", 0.5),
         Column::words("Ticket", 0.9),
@@ -274,7 +280,7 @@ fn loads() -> LogTable {
         Column::numbers("Air", "%", 0.6),
         Column::numbers("Concrete", "°F", 0.9),
         Column::numbers("Depth to concrete", "ft", 1.1),
-        Column::words("Cylinders and remarks", 2.2),
+        Column::remarks("Cylinders and remarks", 2.2),
     ];
     let load = |number: u32, ticket: &str, slump: &str, depth: &str, remark: &str| {
         let minutes =
@@ -321,7 +327,7 @@ fn loads() -> LogTable {
     let total = ["", "", "", "", "", "", "", "", "72.0", "0.0", "5", "", "", "", "", "one load in dispute"];
     LogTable {
         total: Some(total.map(String::from).to_vec()),
-        sideways: true,
+        sideways,
         ..table(
             "Loads",
             "Mix S-40. Water added only before discharge, by the driver, told by the inspector.",
@@ -380,7 +386,7 @@ fn casing() -> LogTable {
         Column::numbers("Level after", "ft", 1.1),
         Column::numbers("Expected", "ft", 1.0),
         Column::numbers("Head over shoe", "ft", 1.2),
-        Column::words("Remarks", 2.4),
+        Column::remarks("Remarks", 2.4),
     ];
     table(
         "Casing",
@@ -408,7 +414,7 @@ fn after() -> LogTable {
         Column::centered("When", 1.4),
         Column::words("What", 2.4),
         Column::words("Found", 2.0),
-        Column::words("Remarks", 3.0),
+        Column::remarks("Remarks", 3.0),
     ];
     table("After", "", columns, Vec::new())
 }

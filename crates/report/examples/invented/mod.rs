@@ -36,7 +36,7 @@ pub(crate) fn package(paper: Paper) -> ReportInput {
         findings: findings(),
         forecasts: forecasts(),
         plan: plan(),
-        logs: logs::all(),
+        logs: logs::all(paper == Paper::A4),
         drawings: pictures::all(),
         corrections: corrections(),
         disputes: disputes(),
@@ -46,6 +46,26 @@ pub(crate) fn package(paper: Paper) -> ReportInput {
         cautions: cautions(),
         signatures: signatures(),
         digest: digest(),
+    }
+}
+
+/// A shaft of which nothing is recorded.
+pub(crate) fn bare(paper: Paper) -> ReportInput {
+    ReportInput {
+        leading: Vec::new(),
+        findings: Vec::new(),
+        forecasts: Vec::new(),
+        plan: Vec::new(),
+        logs: Vec::new(),
+        drawings: Vec::new(),
+        corrections: Vec::new(),
+        disputes: Vec::new(),
+        questions: Vec::new(),
+        photos: Vec::new(),
+        sources: Vec::new(),
+        cautions: Vec::new(),
+        signatures: Vec::new(),
+        ..package(paper)
     }
 }
 

@@ -50,7 +50,13 @@ fn line(at: u32) -> ShaftLine {
         theoretical: "27.9 yd³".into(),
         placed: later("31.3 yd³"),
         ratio: later("1.12"),
-        counts: "0 fail, 1 needs attention, 3 not measured, 28 meet".into(),
+        counts: Counts {
+            fails: 2 * u32::from(at == 5),
+            needs_attention: u32::from(at % 5 == 2),
+            not_measured: 3,
+            meets: 28,
+            no_limit: 1,
+        },
         standing,
         remark: if at == 5 { "Core asked for between 30 and 40 ft.".into() } else { String::new() },
     }

@@ -28,22 +28,48 @@ pub struct Column {
     pub align: Align,
     /// The share of the width this column gets, relative to the others; greater than zero.
     pub weight: f64,
+    /// True where an empty text only means that nobody had anything to add, so that it stays empty;
+    /// false where it means *not recorded* and prints as `–`.
+    pub may_be_empty: bool,
 }
 
 impl Column {
     /// A column of words.
     pub fn words(title: &str, weight: f64) -> Self {
-        Self { title: title.to_string(), unit: String::new(), align: Align::Left, weight }
+        Self {
+            title: title.to_string(),
+            unit: String::new(),
+            align: Align::Left,
+            weight,
+            may_be_empty: false,
+        }
+    }
+
+    /// A column of remarks: an empty one stays empty.
+    pub fn remarks(title: &str, weight: f64) -> Self {
+        Self { may_be_empty: true, ..Self::words(title, weight) }
     }
 
     /// A column of numbers in one unit.
     pub fn numbers(title: &str, unit: &str, weight: f64) -> Self {
-        Self { title: title.to_string(), unit: unit.to_string(), align: Align::Right, weight }
+        Self {
+            title: title.to_string(),
+            unit: unit.to_string(),
+            align: Align::Right,
+            weight,
+            may_be_empty: false,
+        }
     }
 
     /// A column of times or marks.
     pub fn centered(title: &str, weight: f64) -> Self {
-        Self { title: title.to_string(), unit: String::new(), align: Align::Center, weight }
+        Self {
+            title: title.to_string(),
+            unit: String::new(),
+            align: Align::Center,
+            weight,
+            may_be_empty: false,
+        }
     }
 }
 
@@ -88,7 +114,8 @@ pub enum Mark {
 /// One line of a log.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Row {
-    /// One text per column. Empty means *not recorded* and prints as `–`; write `n/a` where it cannot apply.
+    /// One text per column. Empty means *not recorded* and prints as `–`, except in a column that may be
+    /// empty; write `n/a` where it cannot apply.
     pub cells: Vec<String>,
     /// What has to be said about it; empty when it simply stands.
     pub marks: Vec<Mark>,
@@ -121,6 +148,6 @@ pub struct LogTable {
     pub rows: Vec<Row>,
     /// A closing line in the columns, for example totals; printed bold under a rule.
     pub total: Option<Vec<String>>,
-    /// True sets the table on pages of its own turned sideways, for logs of more than about twelve columns.
+    /// True sets the table on pages of its own turned sideways, for logs of more than about sixteen columns.
     pub sideways: bool,
 }

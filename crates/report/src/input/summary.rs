@@ -5,7 +5,7 @@
 use quantity::Moment;
 use serde::Serialize;
 
-use super::{Drawing, Heading, Paper, RecordDigest, Signature, Standing, Verdict};
+use super::{Counts, Drawing, Heading, Paper, RecordDigest, Signature, Standing, Verdict};
 
 /// The summary of a job.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -52,8 +52,8 @@ pub struct ShaftLine {
     pub placed: String,
     /// Placed over theoretical.
     pub ratio: String,
-    /// Fails, needs attention, not measured, meets, as one short text.
-    pub counts: String,
+    /// How many criteria stand how; all zero for a shaft that is not begun.
+    pub counts: Counts,
     /// How it stands.
     pub standing: Standing,
     /// The one thing to know about it; may be empty.
