@@ -5,12 +5,18 @@
 
 pub(crate) mod case_file;
 
+mod built;
 mod casing;
+mod clocks;
 mod curve;
+mod fluid;
 mod geometry;
 mod given;
 mod placed;
 mod sounding;
+mod steel;
+mod strength;
+mod ticket;
 mod tremie;
 
 use std::collections::BTreeMap;
@@ -35,8 +41,20 @@ pub(crate) type Check = fn(&Given) -> Result<Outputs, String>;
 /// A topic's checks by name.
 pub(crate) type Checks = &'static [(&'static str, Check)];
 
-const TOPICS: &[Checks] =
-    &[casing::CHECKS, curve::CHECKS, geometry::CHECKS, placed::CHECKS, sounding::CHECKS, tremie::CHECKS];
+const TOPICS: &[Checks] = &[
+    built::CHECKS,
+    casing::CHECKS,
+    clocks::CHECKS,
+    curve::CHECKS,
+    fluid::CHECKS,
+    geometry::CHECKS,
+    placed::CHECKS,
+    sounding::CHECKS,
+    steel::CHECKS,
+    strength::CHECKS,
+    ticket::CHECKS,
+    tremie::CHECKS,
+];
 
 /// The check of a name.
 pub(crate) fn check_named(name: &str) -> Option<Check> {
