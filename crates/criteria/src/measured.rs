@@ -5,7 +5,8 @@
 //! Never: round.
 
 use crate::facts::Measure;
-use crate::limit::LimitUnit;
+use crate::limit::{LimitUnit, Printed};
+use crate::read::unit_named;
 use quantity::{Exact, FunnelTime, Kind, Number, Quantity};
 
 /// The value of a fact.
@@ -50,6 +51,29 @@ impl Measured {
     /// A difference of temperatures in kelvin. Panics when it is not finite.
     pub fn temperature_step(kelvin: f64) -> Self {
         Measured::TemperatureStep(Number::computed(kelvin))
+    }
+
+    /// A value as a page or a test writes it: a number and the unit of what is measured, or `yes` or `no`.
+    /// `None` when the text is no such value.
+    pub fn read(measure: Measure, number: &str, unit: &str) -> Option<Self> {
+        if measure == Measure::YesNo {
+            return match number {
+                "yes" => Some(Measured::Truth(true)),
+                "no" => Some(Measured::Truth(false)),
+                _ => None,
+            };
+        }
+        let printed = Printed::parse(number, unit_named(measure, unit)?)?;
+        let value = Number::Exact(printed.value);
+        match (measure, printed.unit) {
+            (Measure::Amount(Kind::FunnelTime), LimitUnit::Unit(unit)) => {
+                FunnelTime::from_unit(printed.value, unit).map(Measured::Funnel)
+            }
+            (Measure::Amount(kind), _) => Some(Measured::Amount(kind, value)),
+            (Measure::TemperatureStep, _) => Some(Measured::TemperatureStep(value)),
+            (Measure::Plain(_), _) => Some(Measured::Plain(value)),
+            (Measure::YesNo, _) => None,
+        }
     }
 
     /// Is this the sort of value the fact has.

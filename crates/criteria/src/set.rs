@@ -38,7 +38,11 @@ pub struct Set {
 }
 
 /// The sets that come with the program: id and text.
-pub const SHIPPED: [(&str, &str); 0] = [];
+pub const SHIPPED: [(&str, &str); 3] = [
+    ("roadside-common-practice-1", include_str!("../../../criteria/roadside-common-practice-1.toml")),
+    ("fhwa-aashto-style-1", include_str!("../../../criteria/fhwa-aashto-style-1.toml")),
+    ("en1536-style-1", include_str!("../../../criteria/en1536-style-1.toml")),
+];
 
 impl Set {
     /// Reads the text of a criteria file.

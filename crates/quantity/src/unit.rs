@@ -122,6 +122,8 @@ pub mod units {
             = 3_785_411_784, 1_000_000_000_000;
         /// Litre.
         LITER: Volume "L" ["l", "liter", "liters", "litre", "litres"] = 1, 1000;
+        /// Millilitre.
+        MILLILITER: Volume "mL" ["ml", "milliliter", "milliliters", "millilitre", "millilitres"] = 1, 1_000_000;
         /// Pound per cubic foot.
         POUND_PER_CUBIC_FOOT: Density "pcf" ["pcf", "lb/ft3", "lbs/ft3", "lb/cf", "lb/cu ft", "lbs/cu ft"]
             = 45_359_237 * 10_000, 28_316_846_592;
