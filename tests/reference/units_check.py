@@ -36,6 +36,7 @@ NAMES = {
     ("Volume", "m³"): "meter ** 3",
     ("Volume", "gal"): "US_liquid_gallon",
     ("Volume", "L"): "liter",
+    ("Volume", "mL"): "milliliter",
     ("Density", "pcf"): "pound / foot ** 3",
     ("Density", "lb/yd³"): "pound / yard ** 3",
     ("Density", "g/cm³"): "gram / centimeter ** 3",

@@ -30,8 +30,21 @@ fn row(unit: &'static Unit, number: &str) -> String {
         };
     }
     let (numerator, denominator) = of_kind!(
-        Length, Area, Volume, Density, Mass, Force, Pressure, Temperature, Span, FunnelTime, Fraction, Ph,
-        Slope, Inflow, WaterCement
+        Length,
+        Area,
+        Volume,
+        Density,
+        Mass,
+        Force,
+        Pressure,
+        Temperature,
+        Span,
+        FunnelTime,
+        Fraction,
+        Ph,
+        Slope,
+        Inflow,
+        WaterCement
     );
     format!("{:?}\t{}\t{number}\t{numerator}\t{denominator}", unit.kind, unit.symbol)
 }

@@ -22,6 +22,8 @@ mod numeral;
 mod parse;
 mod parts;
 mod perhaps;
+mod regroup;
+mod slip;
 mod spelling;
 mod text;
 mod token;

@@ -11,7 +11,7 @@ use num_rational::Ratio;
 /// A rational number in the SI unit of its kind.
 pub type Exact = Ratio<i128>;
 
-/// The number inside a quantity.
+/// The number inside a quantity. An exact number never equals a computed one; see [`crate::compare`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Number {
     /// Read from a text; no rounding happened.

@@ -10,7 +10,6 @@
 
 use crate::entered::Reading;
 use crate::kind::Kind;
-use crate::length::Length;
 use crate::misread::Problem;
 use crate::number::Exact;
 use crate::numeral::numeral;
@@ -19,6 +18,9 @@ use crate::spelling::named;
 use crate::text::plain;
 use crate::token::{Token, tokens};
 use crate::unit::{Unit, units};
+
+/// Half way round the earth: every coordinate is shorter, and hundreds of such lengths add up within 64 bits.
+const LENGTH_MAX_METERS: Exact = Exact::new_raw(20_000_000, 1);
 
 /// What a text says.
 #[derive(Debug, Clone, Copy)]
@@ -57,21 +59,19 @@ fn single(part: &Part, kind: Kind, reading: Reading) -> Result<Found, Problem> {
     if let [Token::Number(rise), Token::Mark(':'), Token::Number(run)] = part.number {
         return ratio([rise, run], part, kind, reading);
     }
-    if kind == Kind::Ph && part.number.is_empty() {
-        return Err(Problem::NoNumber);
-    }
     let number = numeral(part.number, reading.comma)?;
     let (unit, assumed) = named(&part.unit, kind, reading)?;
-    if assumed.is_some() && bare_fraction(part, number, kind) {
+    if assumed.is_some_and(|unit| bare_fraction(part, number, unit)) {
         return Err(Problem::Ambiguous);
     }
     Ok(Found { number, unit, assumed })
 }
 
-/// `12/6` without a unit may be feet and inches, and `1/75` a slope or a fraction of a percent.
-fn bare_fraction(part: &Part, number: Exact, kind: Kind) -> bool {
+/// `12/6` in a field of feet may be feet and inches, and `1/75` a slope or a fraction of a percent.
+fn bare_fraction(part: &Part, number: Exact, assumed: &Unit) -> bool {
     let fraction = matches!(part.number, [_, Token::Mark('/'), _]);
-    fraction && (kind == Kind::Slope || (kind == Kind::Length && number >= Exact::from_integer(1)))
+    let feet = *assumed == units::FOOT && number >= Exact::from_integer(1);
+    fraction && (assumed.kind == Kind::Slope || feet)
 }
 
 /// `1:75`.
@@ -142,14 +142,14 @@ fn sum(total: Exact, number: Exact, factor: Exact) -> Result<Exact, Problem> {
     total.checked_add(&more).ok_or(Problem::OutOfRange)
 }
 
-/// Refuses what no site can hold: numbers beyond 128 bits, lengths beyond millions of kilometres, negative
-/// volumes, colder than absolute zero.
+/// Refuses what no site can hold: numbers beyond 128 bits, lengths beyond half way round the earth,
+/// negative volumes, colder than absolute zero.
 fn possible(found: Found, kind: Kind) -> Result<Found, Problem> {
     let si = found.unit.checked_si_of(found.number).ok_or(Problem::OutOfRange)?;
     if si < Exact::from_integer(0) && !kind.may_be_negative() {
         return Err(Problem::Impossible);
     }
-    if kind == Kind::Length && Length::exact(si).is_none() {
+    if kind == Kind::Length && (si > LENGTH_MAX_METERS || si < -LENGTH_MAX_METERS) {
         return Err(Problem::OutOfRange);
     }
     Ok(found)

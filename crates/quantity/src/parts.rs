@@ -57,14 +57,14 @@ fn begins_with_number(pieces: &[Token]) -> bool {
     matches!(pieces.first(), Some(Token::Number(_)))
 }
 
-/// Pieces as text, one space between two words or two numbers.
+/// Pieces as text, one space between two of them, but none before a foot or inch mark.
 pub(crate) fn spelled(pieces: &[Token]) -> String {
     let mut text = String::new();
     let mut spaced = false;
     for piece in pieces {
         match piece {
             Token::Number(piece) | Token::Word(piece) => {
-                text.push_str(if spaced { " " } else { "" });
+                text.push_str(if spaced && !piece.starts_with(['\'', '"']) { " " } else { "" });
                 text.push_str(piece);
                 spaced = true;
             }

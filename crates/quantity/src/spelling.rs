@@ -65,7 +65,7 @@ pub(crate) fn near(spelled: &str, kind: Kind) -> Vec<&'static Unit> {
     let close =
         |known: &&str| one_slip(&spelling, known) || (!spelling.is_empty() && known.starts_with(&spelling));
     let of_kind = units::ALL.iter().copied().filter(|unit| unit.kind == kind && **unit != units::SURVEY_FOOT);
-    of_kind.filter(|unit| unit.spellings.iter().any(|known| close(&known))).collect()
+    of_kind.filter(|unit| unit.spellings.iter().any(close)).collect()
 }
 
 /// One sign more, less, other, or two neighbours swapped.

@@ -42,6 +42,7 @@ fn lengths_in_a_field_of_feet() {
         "6' 14",
         "6'-14 1/2\"",
         "5'-6",
+        "5'-6 1/2",
         "5 ft 3",
         "5-6 ft",
         "12 6",
@@ -65,6 +66,9 @@ fn lengths_in_a_field_of_feet() {
         "1e5 ft",
         "5'3'",
         "12 {ft}",
+        "20001 m 5 cm 3 km",
+        "20000000.1 m",
+        "5 1/2 6",
     ];
     check::<Length>(
         field(&units::FOOT),
@@ -82,10 +86,11 @@ fn lengths_in_a_field_of_feet() {
             `6' 14` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 7'-2" or 6.14 ft
             `6'-14 1/2"` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 7'-2 1/2"
             `5'-6` can be read in more than one way; expected a length such as 12.54 ft; perhaps 5'-6", 5 ft or 6 ft
+            `5'-6 1/2` can be read in more than one way; expected a length such as 12.54 ft; perhaps 5'-6 1/2"
             `5 ft 3` can be read in more than one way; expected a length such as 12.54 ft; perhaps 5'-3" or 5.3 ft
             `5-6 ft` can be read in more than one way; expected a length such as 12.54 ft; perhaps 5'-6", 5 ft or 6 ft
             `12 6` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-6" or 12.6
-            `12/6` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-6"
+            `12/6` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-6", 12/6 ft or 12/6"
             `5ft3` is a volume, because of `ft³`; expected a length such as 12.54 ft; perhaps 5'-3" or 5 ft
             `12.5' 3"` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 12.5 ft
             `12.5 fete`: `fete` is no unit known here; expected a length such as 12.54 ft; perhaps 12.5 ft
@@ -105,8 +110,17 @@ fn lengths_in_a_field_of_feet() {
             `1e5 ft`: `e` is no unit known here; expected a length such as 12.54 ft
             `5'3'` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 5'-3" or 5.3 ft
             `12 {ft}`: `{ft}` is no unit known here; expected a length such as 12.54 ft
+            `20001 m 5 cm 3 km`: `km` is no unit known here; expected a length such as 12.54 ft; perhaps 20001 cm or 20001 mm
+            `20000000.1 m` has too many digits or lies beyond every site; expected a length such as 12.54 ft
+            `5 1/2 6` can be read in more than one way; expected a length such as 12.54 ft
         "#]],
     );
+}
+
+#[test]
+fn an_improper_fraction_of_an_inch_is_no_pair() {
+    let entered = Entered::<Length>::parse("5/4", field(&units::INCH)).expect("one inch and a quarter");
+    assert_eq!(entered.value().to_nanometers(), 31_750_000);
 }
 
 #[test]
@@ -176,7 +190,7 @@ fn units_of_another_kind() {
         field(&units::CUBIC_YARD),
         &["7.3 m", "9 ft", "-3 cy", "9.5 cuyds", "9,5 cy", "9 tons"],
         &expect![[r#"
-            `7.3 m` is a length, because of `m`; expected a volume such as 9.5 yd³; perhaps 7.3 m³
+            `7.3 m` is a length, because of `m`; expected a volume such as 9.5 yd³; perhaps 7.3 m³ or 7.3 mL
             `9 ft` is a length, because of `ft`; expected a volume such as 9.5 yd³; perhaps 9 ft³
             `-3 cy` cannot be right as it is written; expected a volume such as 9.5 yd³; perhaps 3 cy
             `9.5 cuyds`: `cuyds` is no unit known here; expected a volume such as 9.5 yd³; perhaps 9.5 yd³

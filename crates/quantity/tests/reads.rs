@@ -74,6 +74,15 @@ fn feet_and_inches() {
     length("6'-11 63/64\"", 2_133_203_125);
 }
 
+/// A sixty-fourth of an inch is 0.396 875 mm.
+#[test]
+fn every_fraction_of_an_inch_is_a_whole_number_of_nanometres() {
+    for count in 1..64 {
+        length(&format!("{count}/64 in"), count * 396_875);
+        length(&format!("2'-3 {count}/64\""), 27 * 25_400_000 + count * 396_875);
+    }
+}
+
 #[test]
 fn decimal_feet_and_metres() {
     length("12.54 ft", 3_822_192_000);
