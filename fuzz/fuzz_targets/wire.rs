@@ -1,0 +1,59 @@
+//! Any file that claims to be a record.
+//!
+//! Must hold: no panic; a line that reads is written back to the same bytes; what reads can be merged,
+//! folded and questioned. A mutated line seldom has the right hash, so every line is also tried with the
+//! device, id and signature made good, to reach what lies behind the proof.
+
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+use record::log::Log;
+use record::{Held, Record};
+use serde_json::{Map, Value};
+use std::fmt::Write;
+use wire::{Key, read_lines, sha256, write, write_lines};
+
+fuzz_target!(|bytes: &[u8]| {
+    let Ok(text) = std::str::from_utf8(bytes) else { return };
+    whole(text);
+    let repaired: String = text.lines().filter_map(repaired).map(|line| line + "\n").collect();
+    whole(&repaired);
+});
+
+fn whole(text: &str) {
+    match read_lines(text) {
+        Ok(held) => understood(text, held),
+        Err(errors) => assert!(errors.iter().all(|error| !error.to_string().is_empty())),
+    }
+}
+
+fn understood(text: &str, held: Vec<Held>) {
+    let lines = text.lines().filter(|line| !line.trim().is_empty());
+    for (line, held) in lines.zip(&held) {
+        assert_eq!(write(held), line, "a line that reads is the only spelling of its entry");
+    }
+    let Ok(record) = Record::of(held) else { return };
+    assert_eq!(record.merge(&record), Ok(record.clone()));
+    let again = read_lines(&write_lines(&record)).expect("what was written reads");
+    assert_eq!(Record::of(again), Ok(record.clone()));
+    for shaft in record.shafts() {
+        let _ = Log::of(&record, Some(shaft), None);
+    }
+}
+
+/// The line with the fuzzer's own device, and the id and signature that follow from what it says.
+fn repaired(line: &str) -> Option<String> {
+    let key = Key::of_secret([7; 32]);
+    let mut object: Map<String, Value> = serde_json::from_str(line).ok()?;
+    object.remove("id");
+    object.remove("sig");
+    object.insert("device".to_owned(), key.device().to_string().into());
+    let canonical = serde_json_canonicalizer::to_string(&object).ok()?;
+    let mut id = String::new();
+    for byte in sha256(canonical.as_bytes()) {
+        write!(id, "{byte:02x}").ok()?;
+    }
+    object.insert("id".to_owned(), id.into());
+    object.insert("sig".to_owned(), key.seal(canonical.as_bytes()).to_string().into());
+    serde_json_canonicalizer::to_string(&object).ok()
+}
