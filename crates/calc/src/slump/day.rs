@@ -6,7 +6,7 @@
 //! Words: *shift* = how a load differs from the trial, as inches or as a factor.
 //! Units: metres and seconds inside. Never: choose between inches and factor; the job does.
 
-use super::trial::{Crossing, SlumpTrial};
+use super::trial::SlumpTrial;
 use super::{SlumpAtAge, SlumpError, SlumpIssue};
 use crate::estimate::Estimate;
 use quantity::{Length, Span};
@@ -35,17 +35,23 @@ pub struct DayCurve<'a> {
     trial: &'a SlumpTrial,
     adjustment: Adjustment,
     errors: SlumpErrors,
-    /// Shift and number of usable tests of each load; no test, no shift of its own.
+    /// The shift of each load; without a usable test it has none of its own.
     loads: Vec<Option<Shift>>,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// How a load differs from the trial, and what that hangs on.
+#[derive(Debug, Clone, PartialEq)]
 struct Shift {
     /// Metres for an offset, plain for a scale.
     value: f64,
-    /// How much one metre of slump error moves `value`: 1 for an offset.
+    /// By how much the value falls when a trial slump rises, for each of them.
+    trial_weights: Vec<f64>,
+    /// Its variance where a test has a variance of one.
+    test_variance: f64,
+    /// Its variance where loads differ with a variance of one.
+    between_variance: f64,
+    /// By how much the value rises with the slump of the load: one for an offset.
     per_meter: f64,
-    tests: usize,
 }
 
 impl<'a> DayCurve<'a> {
@@ -71,112 +77,107 @@ impl<'a> DayCurve<'a> {
         let mut issues = Vec::new();
         let mut loads = Vec::new();
         for (load, of_load) in tests.iter().enumerate() {
-            let pairs = trial.pairs(of_load, load, &mut issues);
-            loads.push(shift(&pairs, adjustment)?);
+            let usable = trial.usable(of_load, load, &mut issues);
+            loads.push(Shift::of(trial, &usable, adjustment)?);
         }
         Ok((DayCurve { trial, adjustment, errors, loads }, issues))
     }
 
     /// The age at which a load reaches a slump, with its standard error.
     ///
-    /// `trial(age) = limit − o` or `trial(age) = limit / k`; `σage = σslump / |slope of the trial there|`
+    /// `trial(age) = limit − o` or `trial(age) = limit / k`; `σage = σslump / |slope of the day's line there|`
     ///
     /// A load without a test takes the mean shift of the tested ones, and the spread between loads as its
     /// error; on a day without any test the trial stands as it is.
     ///
-    /// **Valid for** a mix that stiffens as in its trial. The error counts the trial points beside the
-    /// crossing, the tests and the loads as independent; it does not know a hotter day.
+    /// **Valid for** a mix that stiffens as in its trial. Trial slumps, tests and loads count as independent;
+    /// a trial slump that moves shift and crossing alike is counted once. The error does not know a hotter
+    /// day.
     ///
     /// **Errors** as [`SlumpTrial::age_at`], and for a load the curve does not have.
     ///
-    /// **Source**: [GUM], 5.1.2.
+    /// **Source**: [GUM], 5.1.2; checked against draws with `numpy`.
     pub fn life(&self, load: usize, limit: Length) -> Result<Estimate<Span>, SlumpError> {
-        let own = *self.loads.get(load).ok_or(SlumpError::NoSuchLoad)?;
-        let shift = own.unwrap_or_else(|| self.mean_shift());
-        let wanted = match self.adjustment {
-            Adjustment::Offset => limit.to_meters() - shift.value,
-            Adjustment::Scale => limit.to_meters() / shift.value,
+        let own = self.loads.get(load).ok_or(SlumpError::NoSuchLoad)?;
+        let shift = own.clone().unwrap_or_else(|| self.mean_shift());
+        let limit = limit.to_meters();
+        // The slump of the day is `trial + value` or `value · trial`; lever: what one unit of value moves.
+        let (wanted, factor, lever) = match self.adjustment {
+            Adjustment::Offset => (limit - shift.value, 1.0, 1.0),
+            Adjustment::Scale => (limit / shift.value, shift.value, limit / shift.value),
         };
         let crossing = self.trial.crossing(wanted)?;
-        let error_m =
-            libm::hypot(self.shift_error_m(own, shift, wanted), self.trial_error_m(&crossing, shift));
-        let steepness = crossing.slope.abs() * self.factor(shift);
-        Ok(Estimate::new(Span::seconds(crossing.age_s), Span::seconds(error_m / steepness)))
-    }
-
-    /// By how much a slump of the trial is stretched for the load.
-    fn factor(&self, shift: Shift) -> f64 {
-        match self.adjustment {
-            Adjustment::Offset => 1.0,
-            Adjustment::Scale => shift.value,
-        }
-    }
-
-    /// What the shift of a load adds to the error of its slump, metres.
-    fn shift_error_m(&self, own: Option<Shift>, shift: Shift, wanted_m: f64) -> f64 {
-        let (test, between) = (self.errors.test.to_meters(), self.errors.between_loads.to_meters());
-        let tested = self.loads.iter().flatten().count() as f64;
-        let slump_error = match own {
-            Some(own) => test / (own.tests as f64).sqrt(),
-            None if tested > 0.0 => {
-                (between * between * (1.0 + 1.0 / tested) + test * test / shift.tests as f64).sqrt()
-            }
-            None => between,
-        };
-        match self.adjustment {
-            Adjustment::Offset => slump_error,
-            Adjustment::Scale => slump_error * shift.per_meter * wanted_m,
-        }
-    }
-
-    /// What the two trial tests beside the crossing add, metres.
-    fn trial_error_m(&self, crossing: &Crossing, shift: Shift) -> f64 {
-        let weights = libm::hypot(1.0 - crossing.weight, crossing.weight);
-        self.errors.test.to_meters() * weights * self.factor(shift)
+        let moved =
+            crossing.weights.iter().zip(&shift.trial_weights).map(|(w, t)| square(factor * w - lever * t));
+        let test =
+            square(self.errors.test.to_meters()) * (moved.sum::<f64>() + square(lever) * shift.test_variance);
+        let between = square(self.errors.between_loads.to_meters() * lever) * shift.between_variance;
+        let standard_error = (test + between).sqrt() / (crossing.slope.abs() * factor);
+        Ok(Estimate::new(Span::seconds(crossing.age_s), Span::seconds(standard_error)))
     }
 
     /// The shift of a load nobody tested.
     fn mean_shift(&self) -> Shift {
-        let tested: Vec<Shift> = self.loads.iter().flatten().copied().collect();
+        let tested: Vec<&Shift> = self.loads.iter().flatten().collect();
         if tested.is_empty() {
-            return Shift { value: self.no_shift(), per_meter: self.error_per_meter_untested(), tests: 0 };
+            return Shift::none(self.trial, self.adjustment);
         }
-        let mean = |read: fn(&Shift) -> f64| tested.iter().map(read).sum::<f64>() / tested.len() as f64;
+        let count = tested.len() as f64;
+        let mean = |read: &dyn Fn(&Shift) -> f64| tested.iter().map(|one| read(one)).sum::<f64>() / count;
+        let per_meter = mean(&|shift| shift.per_meter);
         Shift {
-            value: mean(|shift| shift.value),
-            per_meter: mean(|shift| shift.per_meter),
-            tests: tested.iter().map(|shift| shift.tests).sum(),
-        }
-    }
-
-    fn no_shift(&self) -> f64 {
-        match self.adjustment {
-            Adjustment::Offset => 0.0,
-            Adjustment::Scale => 1.0,
-        }
-    }
-
-    /// Without a test a scale is anchored at the first trial slump.
-    fn error_per_meter_untested(&self) -> f64 {
-        match self.adjustment {
-            Adjustment::Offset => 1.0,
-            Adjustment::Scale => 1.0 / self.trial.first_m(),
+            value: mean(&|shift| shift.value),
+            trial_weights: (0..self.trial.len()).map(|k| mean(&|shift| shift.trial_weights[k])).collect(),
+            test_variance: mean(&|shift| shift.test_variance) / count,
+            between_variance: square(per_meter) * (1.0 + 1.0 / count),
+            per_meter,
         }
     }
 }
 
-fn shift(pairs: &[(f64, f64)], adjustment: Adjustment) -> Result<Option<Shift>, SlumpError> {
-    let tests = pairs.len();
-    let measured: f64 = pairs.iter().map(|pair| pair.0).sum();
-    let tried: f64 = pairs.iter().map(|pair| pair.1).sum();
-    match adjustment {
-        _ if tests == 0 => Ok(None),
-        Adjustment::Offset => {
-            Ok(Some(Shift { value: (measured - tried) / tests as f64, per_meter: 1.0, tests }))
+impl Shift {
+    /// The shift of a load from its tests; `None` without one.
+    fn of(
+        trial: &SlumpTrial,
+        tests: &[SlumpAtAge],
+        adjustment: Adjustment,
+    ) -> Result<Option<Shift>, SlumpError> {
+        let count = tests.len() as f64;
+        if tests.is_empty() {
+            return Ok(None);
         }
-        Adjustment::Scale if measured <= 0.0 || tried <= 0.0 => Err(SlumpError::NothingToScale),
-        Adjustment::Scale => {
-            Ok(Some(Shift { value: measured / tried, per_meter: tests as f64 / tried, tests }))
-        }
+        let weights: Vec<Vec<f64>> =
+            tests.iter().filter_map(|test| trial.weights_at(test.age.to_seconds())).collect();
+        let mean_weights: Vec<f64> =
+            (0..trial.len()).map(|k| weights.iter().map(|of_test| of_test[k]).sum::<f64>() / count).collect();
+        let measured = tests.iter().map(|test| test.slump.to_meters()).sum::<f64>() / count;
+        let tried = trial.slump_of(&mean_weights);
+        let (value, per_meter, slope) = match adjustment {
+            Adjustment::Offset => (measured - tried, 1.0, 1.0),
+            Adjustment::Scale if measured <= 0.0 || tried <= 0.0 => return Err(SlumpError::NothingToScale),
+            Adjustment::Scale => (measured / tried, 1.0 / tried, measured / tried / tried),
+        };
+        Ok(Some(Shift {
+            value,
+            trial_weights: mean_weights.iter().map(|weight| slope * weight).collect(),
+            test_variance: square(per_meter) / count,
+            between_variance: 0.0,
+            per_meter,
+        }))
     }
+
+    /// No shift at all: the day is the trial, as far as anybody knows.
+    fn none(trial: &SlumpTrial, adjustment: Adjustment) -> Shift {
+        let (value, per_meter) = match adjustment {
+            Adjustment::Offset => (0.0, 1.0),
+            // Without a test a scale is anchored at the first trial slump.
+            Adjustment::Scale => (1.0, 1.0 / trial.first_m()),
+        };
+        let trial_weights = vec![0.0; trial.len()];
+        Shift { value, trial_weights, test_variance: 0.0, between_variance: square(per_meter), per_meter }
+    }
+}
+
+fn square(value: f64) -> f64 {
+    value * value
 }

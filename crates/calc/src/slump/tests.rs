@@ -78,18 +78,20 @@ fn check_life(tests: &[Vec<SlumpAtAge>], adjustment: Adjustment, load: usize, ex
 }
 
 /// One test at 60 min of 7.25 in, half an inch under the trial's 7.75: the limit of 5 in lies at 5.5 in of
-/// the trial, 180 min. There the weight is one half, so σ² = 0.25² + 0.25² · 0.5; over 1.5 in/h: 12.2 min.
+/// the trial, 180 min. The trial slumps move the crossing by 0, ½, ½ and the shift by ½, ½, 0, together −½,
+/// 0, ½; so σ² = 0.25² · (½ + 1), over 1.5 in/h: 12.2 min.
 #[test]
 fn a_stiffer_load_lives_shorter_by_offset() {
     check_life(&[vec![point(60.0, 7.25)]], Adjustment::Offset, 0, "180.0 ± 12.2 min");
 }
 
-/// The same test as a factor: k = 7.25 / 7.75, limit 5 / k = 5.344828 in of the trial: 186.2 min. Weight
-/// 0.551724, √(0.448276² + 0.551724²) = 0.710888. σ² = (0.25 / 7.75 · 5.344828)² + (0.25 · k · 0.710888)²
-/// = 0.172414² + 0.166256², slope 1.5 k = 1.403226 in/h: 10.2 min.
+/// The same test as a factor: k = 7.25 / 7.75, limit 5 / k = 5.344828 in of the trial: 186.2 min, made of
+/// 0, 0.448276, 0.551724 of the trial slumps. One inch more of each moves the line of the day there by
+/// −0.322581, 0.096774, 0.516129 in, the test by 5.344828 / 7.75: σ² = 0.25² · (0.379812 + 0.475625), over
+/// 1.5 k = 1.403226 in/h: 9.9 min.
 #[test]
 fn the_same_load_by_scale() {
-    check_life(&[vec![point(60.0, 7.25)]], Adjustment::Scale, 0, "186.2 ± 10.2 min");
+    check_life(&[vec![point(60.0, 7.25)]], Adjustment::Scale, 0, "186.2 ± 9.9 min");
 }
 
 /// Without a test the trial stands: 200 min, weight 2/3, σ² = 0.5² + 0.25² · 5/9, over 1.5 in/h: 21.3 min.
@@ -98,8 +100,8 @@ fn an_untested_day_follows_the_trial_with_a_wide_error() {
     check_life(&[vec![]], Adjustment::Offset, 0, "200.0 ± 21.3 min");
 }
 
-/// Two tested loads, shifts −0.5 and 0 in, mean −0.25: 5.25 in of the trial at 190 min, weight 7/12.
-/// σ² = 0.5² · 1.5 + 0.25² / 2 + 0.25² · (49 + 25)/144 over 1.5 in/h: 26.5 min.
+/// Two tested loads, shifts −0.5 and 0 in, mean −0.25: 5.25 in of the trial at 190 min.
+/// Trial slumps: −¼, 5/12 − ¾, 7/12. σ² = 0.5² · 1.5 + 0.25² · (½ + 0.513889), over 1.5 in/h: 26.5 min.
 #[test]
 fn an_untested_load_takes_the_mean_of_the_tested_ones() {
     let tests = [vec![point(60.0, 7.25)], vec![point(120.0, 7.0)], vec![]];

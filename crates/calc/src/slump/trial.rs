@@ -18,8 +18,8 @@ pub(super) struct Crossing {
     pub(super) age_s: f64,
     /// Metres per second, negative.
     pub(super) slope: f64,
-    /// Where between the two points, 0 to 1.
-    pub(super) weight: f64,
+    /// How much of each point the slump there is made of.
+    pub(super) weights: Vec<f64>,
 }
 
 impl SlumpTrial {
@@ -83,26 +83,51 @@ impl SlumpTrial {
     }
 
     fn meters_at(&self, seconds: f64) -> Option<f64> {
-        let first = &self.points[0];
-        if seconds == first.age.to_seconds() {
-            return Some(first.slump.to_meters());
+        self.weights_at(seconds).map(|weights| self.slump_of(&weights))
+    }
+
+    /// How many points there are.
+    pub(super) fn len(&self) -> usize {
+        self.points.len()
+    }
+
+    /// How much of each point the slump at an age is made of; `None` outside the trial.
+    pub(super) fn weights_at(&self, seconds: f64) -> Option<Vec<f64>> {
+        let mut weights = vec![0.0; self.points.len()];
+        if seconds == self.points[0].age.to_seconds() {
+            weights[0] = 1.0;
+            return Some(weights);
         }
-        self.segments()
-            .find(|[(from, _), (to, _)]| *from < seconds && seconds <= *to)
-            .map(|[(from, high), (to, low)]| high + (low - high) * (seconds - from) / (to - from))
+        let within = |&(_, [(from, _), (to, _)]): &(usize, [(f64, f64); 2])| from < seconds && seconds <= to;
+        let (at, [(from, _), (to, _)]) = self.segments().enumerate().find(within)?;
+        weights[at + 1] = (seconds - from) / (to - from);
+        weights[at] = 1.0 - weights[at + 1];
+        Some(weights)
+    }
+
+    /// The slump made of so much of each point, metres.
+    pub(super) fn slump_of(&self, weights: &[f64]) -> f64 {
+        self.points.iter().zip(weights).map(|(point, weight)| point.slump.to_meters() * weight).sum()
     }
 
     pub(super) fn crossing(&self, slump_m: f64) -> Result<Crossing, SlumpError> {
-        if self.points[0].slump.to_meters() < slump_m {
+        if self.first_m() < slump_m {
             return Err(SlumpError::BelowFromTheStart);
         }
         let last = &self.points[self.points.len() - 1];
-        let [(from, high), (to, low)] = self
+        let comes_down = |&(_, [(_, high), (_, low)]): &(usize, [(f64, f64); 2])| {
+            slump_m <= high && low <= slump_m && low < high
+        };
+        let (at, [(from, high), (to, low)]) = self
             .segments()
-            .find(|[(_, high), (_, low)]| slump_m <= *high && *low <= slump_m && low < high)
+            .enumerate()
+            .find(comes_down)
             .ok_or(SlumpError::NotReached { sure_until: last.age })?;
-        let weight = (high - slump_m) / (high - low);
-        Ok(Crossing { age_s: from + weight * (to - from), slope: (low - high) / (to - from), weight })
+        let mut weights = vec![0.0; self.points.len()];
+        weights[at + 1] = (high - slump_m) / (high - low);
+        weights[at] = 1.0 - weights[at + 1];
+        let age_s = from + weights[at + 1] * (to - from);
+        Ok(Crossing { age_s, slope: (low - high) / (to - from), weights })
     }
 
     /// Neighbouring points as (seconds, metres).
@@ -116,20 +141,16 @@ impl SlumpTrial {
         self.points[0].slump.to_meters()
     }
 
-    /// Slump of each test beside the trial slump at its age, metres.
-    pub(super) fn pairs(
+    /// The tests at ages the trial covers; the others are named.
+    pub(super) fn usable(
         &self,
         tests: &[SlumpAtAge],
         load: usize,
         issues: &mut Vec<SlumpIssue>,
-    ) -> Vec<(f64, f64)> {
-        let mut pairs = Vec::new();
-        for (test, point) in tests.iter().enumerate() {
-            match self.meters_at(point.age.to_seconds()) {
-                Some(trial) => pairs.push((point.slump.to_meters(), trial)),
-                None => issues.push(SlumpIssue::TestOutsideTrial { load, test }),
-            }
-        }
-        pairs
+    ) -> Vec<SlumpAtAge> {
+        let covered = |point: &SlumpAtAge| self.weights_at(point.age.to_seconds()).is_some();
+        let outside = (0..tests.len()).filter(|&test| !covered(&tests[test]));
+        issues.extend(outside.map(|test| SlumpIssue::TestOutsideTrial { load, test }));
+        tests.iter().copied().filter(covered).collect()
     }
 }
