@@ -53,15 +53,19 @@ fn make(house: &House) -> Result<(), Notice> {
     let made = shell::stream(house.command("python3").args(["-m", "venv", ".venv"]));
     match made {
         Ok(ran) if ran.success => Ok(()),
-        failed => Err(Notice::new(
-            match failed {
-                Err(notice) => notice.what,
-                Ok(_) => "`python3 -m venv .venv` failed.".to_owned(),
-            },
-            "The reference libraries cannot be installed, so no reference check can run.",
-            "Install Python 3.11 with its venv module (Debian: apt-get install python3 python3-venv), \
-             delete .venv and type the command again.",
-        )),
+        failed => {
+            // Half an environment would be taken for a whole one the next time.
+            let _ = std::fs::remove_dir_all(house.path(".venv"));
+            Err(Notice::new(
+                match failed {
+                    Err(notice) => notice.what,
+                    Ok(_) => "`python3 -m venv .venv` failed.".to_owned(),
+                },
+                "The reference libraries cannot be installed, so no reference check can run.",
+                "Install Python 3.11 with its venv module (Debian: apt-get install python3 python3-venv), \
+             and type the command again.",
+            ))
+        }
     }
 }
 

@@ -55,7 +55,7 @@ pub(crate) struct Measured {
 pub(crate) fn find(tree: &Tree) -> Vec<Finding> {
     let mut found = Vec::new();
     let mut over = Vec::new();
-    for file in tree.files.iter().filter(|file| file.is_source()) {
+    for file in tree.files.iter().filter(|file| is_measured(file)) {
         match measured(file) {
             Ok(all) => over.extend(all.into_iter().filter(|one| one.size > one.measure.limit())),
             Err(error) => found.push(Finding::in_file(&file.path, format!("cannot be parsed: {error}"))),
@@ -63,6 +63,12 @@ pub(crate) fn find(tree: &Tree) -> Vec<Finding> {
     }
     found.extend(ratchet::compare(tree.text(ratchet::LIST).unwrap_or_default(), &over));
     found
+}
+
+/// Sources that ship: not tests, nor the made-up data of examples and benches.
+fn is_measured(file: &File) -> bool {
+    let apart = |part: &str| matches!(part, "examples" | "benches") || part.ends_with("tests.rs");
+    file.is_source() && !file.path.split('/').any(apart)
 }
 
 fn measured(file: &File) -> Result<Vec<Measured>, syn::Error> {

@@ -3,13 +3,14 @@
 //! A limit or a value without a paper behind it is a rumour. A key in square brackets leads to one row of
 //! `docs/sources.md`; a row nobody cites is dead weight that looks like evidence.
 //!
-//! Words: *key* = capitals and digits with at least one dash or digit, in square brackets.
+//! Words: *key* = capitals with at least one dash or digit, in square brackets; in data files also capitals
+//! alone.
 
 use super::tree::{Finding, Tree};
 use std::collections::BTreeSet;
 
 const TABLE: &str = "docs/sources.md";
-/// How sure a row may say it is; what follows is free.
+/// How sure a row says it is, among other words.
 const SURE: &[&str] = &["read", "from memory", "computed", "common practice"];
 
 /// Keys without a row, rows without a citation, rows out of order, rows that do not say how sure they are.
@@ -47,7 +48,8 @@ fn unresolved(tree: &Tree, known: &BTreeSet<&str>) -> Vec<Finding> {
     let mut found = Vec::new();
     for file in files {
         for (line, text) in file.text.lines().enumerate() {
-            let all = keys(text).into_iter().chain(quoted(text));
+            let data = file.path.ends_with(".toml");
+            let all = keys(text, data).into_iter().chain(quoted(text));
             for key in all.filter(|key| !known.contains(key)) {
                 found.push(Finding::in_line(&file.path, line, format!("[{key}] has no row in {TABLE}")));
             }
@@ -69,13 +71,13 @@ fn dead(tree: &Tree, rows: &[Row<'_>]) -> Vec<Finding> {
 }
 
 fn malformed(rows: &[Row<'_>]) -> Vec<Finding> {
-    let unsure = rows.iter().filter(|row| !SURE.iter().any(|word| row.sure.starts_with(word)));
+    let unsure = rows.iter().filter(|row| !SURE.iter().any(|word| row.sure.to_lowercase().contains(word)));
     let mut found: Vec<Finding> = unsure
         .map(|row| {
             Finding::in_line(
                 TABLE,
                 row.line,
-                format!("[{}]: the last column begins with one of: {}", row.key, SURE.join(", ")),
+                format!("[{}]: the last column says one of: {}", row.key, SURE.join(", ")),
             )
         })
         .collect();
@@ -86,10 +88,11 @@ fn malformed(rows: &[Row<'_>]) -> Vec<Finding> {
     found
 }
 
-/// The keys in a line.
-fn keys(line: &str) -> Vec<&str> {
+/// The keys in a line. In data, a word in capitals is one too; in code it may be the name of a constant.
+fn keys(line: &str, data: bool) -> Vec<&str> {
     let inside = line.split('[').skip(1).filter_map(|rest| rest.split_once(']')).map(|(inside, _)| inside);
-    inside.filter(|text| is_key(text)).collect()
+    let capitals = |text: &str| text.len() >= 3 && text.chars().all(|c| c.is_ascii_uppercase());
+    inside.filter(|text| is_key(text) || (data && capitals(text))).collect()
 }
 
 /// The key of a line `source = "KEY"`, as data files write it.
@@ -135,7 +138,7 @@ mod tests {
             rows,
             "[A-1] [B-2]",
             &[
-                "[A-1]: the last column begins with one of: read, from memory, computed, common practice",
+                "[A-1]: the last column says one of: read, from memory, computed, common practice",
                 "[A-1] stands after [B-2]: keys are sorted and unique",
             ],
         );
@@ -151,8 +154,9 @@ mod tests {
     #[test]
     fn what_is_no_key_is_left_alone() {
         let none: [&str; 0] = [];
-        assert_eq!(keys("fn f<const N: usize>(a: [u8; N], i: [N]) -> [T] { a[N - 1] }"), none);
-        assert_eq!(keys("[`Length`] [Link](x.md) [SIZE]"), none);
-        assert_eq!(keys("[NIST-SP-811] and [EC2]"), ["NIST-SP-811", "EC2"]);
+        assert_eq!(keys("fn f<const N: usize>(a: [u8; N], i: [N]) -> [T] { a[N - 1] }", false), none);
+        assert_eq!(keys("[`Length`] [Link](x.md) [SIZE]", false), none);
+        assert_eq!(keys("source = \"[GEOMETRY] a circle\"", true), ["GEOMETRY"]);
+        assert_eq!(keys("[NIST-SP-811] and [EC2]", false), ["NIST-SP-811", "EC2"]);
     }
 }
