@@ -17,8 +17,10 @@ use crate::geometry::{Bore, Casing, GeometryError, circle_area};
 /// A casing standing in wet concrete.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Withdrawal<'a> {
-    /// The hole as drilled, with casings that stay, without the one to be pulled.
+    /// The hole as drilled, and as left by casings that are out already.
     pub hole: &'a Bore,
+    /// Other casings that stand in it and stay for this lift.
+    pub others: &'a [Casing],
     /// The casing as it stands.
     pub casing: Casing,
     /// The concrete surface.
@@ -87,10 +89,9 @@ impl Withdrawal<'_> {
     pub fn bore_after(&self, lift: Length) -> Result<Bore, CasingError> {
         let pulled = self.casing.lifted(lift);
         let hole = self.hole.with_pulled(&[self.casing])?;
-        match pulled.shoe < hole.top() {
-            true => Ok(hole.with_standing(&[pulled])?),
-            false => Ok(hole),
-        }
+        let still_in = (pulled.shoe < hole.top()).then_some(pulled);
+        let standing: Vec<Casing> = self.others.iter().copied().chain(still_in).collect();
+        Ok(hole.with_standing(&standing)?)
     }
 }
 

@@ -22,7 +22,7 @@ fn casing() -> Casing {
 
 fn standing(hole: &Bore, concrete_depth: f64) -> Withdrawal<'_> {
     let concrete = Estimate::new(at(-concrete_depth), Length::feet(0.1));
-    Withdrawal { hole, casing: casing(), concrete }
+    Withdrawal { hole, others: &[], casing: casing(), concrete }
 }
 
 /// The same values as cases/casing-withdrawal.toml, lift by lift in one go.
@@ -37,6 +37,21 @@ fn a_row_of_lifts() {
         .collect();
     assert_eq!(shown, ["1.66 18.3", "2.32 12.7", "2.98 7.0", "3.63 1.4"]);
     assert_eq!(row[0].level.standard_error, Length::feet(0.1), "the same area above and below");
+}
+
+/// A casing of 40 in inside stays within the one of 47 in that is pulled: no concrete is behind it, so
+/// nothing drops.
+#[test]
+fn a_casing_that_stays_inside_keeps_the_surface() {
+    let hole = cylinder(50.0, 40.0);
+    let stays = [Casing {
+        inside_diameter: Length::inches(40.0),
+        outside_diameter: Length::inches(41.0),
+        ..casing()
+    }];
+    let inner = Withdrawal { others: &stays, ..standing(&hole, 1.0) };
+    let after = lift(&inner, Length::feet(10.0), yards(0.0)).expect("in the hole");
+    assert_eq!((after.level.value, after.head.value), (at(-1.0), Length::feet(14.0)));
 }
 
 #[test]
@@ -119,7 +134,7 @@ proptest! {
         let straight = lift(&whole, Length::feet(one) + Length::feet(other), yards(0.0)).unwrap();
         let half = lift(&whole, Length::feet(one), yards(0.0)).unwrap();
         // After a first lift the wide hole below the shoe is part of the drilled hole.
-        let rest = Withdrawal { hole: &hole, casing: whole.casing.lifted(Length::feet(one)), concrete: half.level };
+        let rest = Withdrawal { hole: &hole, others: &[], casing: whole.casing.lifted(Length::feet(one)), concrete: half.level };
         let split = lift(&rest, Length::feet(other), yards(0.0)).unwrap();
         prop_assert!(split.level.value.above(straight.level.value).abs() <= Length::nanometers(10));
     }

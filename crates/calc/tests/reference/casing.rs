@@ -38,7 +38,7 @@ fn standing<'a>(given: &Given, hole: &'a Bore) -> Result<Withdrawal<'a>, String>
         top: GROUND,
         shoe: level(given, "shoe")?,
     };
-    Ok(Withdrawal { hole, casing, concrete: Level::known(level(given, "concrete")?) })
+    Ok(Withdrawal { hole, others: &[], casing, concrete: Level::known(level(given, "concrete")?) })
 }
 
 fn drop(given: &Given) -> Result<Outputs, String> {

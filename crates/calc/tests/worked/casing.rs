@@ -27,7 +27,7 @@ pub(super) fn run(site: &mut Site, words: &[&str]) -> Outcome {
 fn standing<'a>(site: &Site, hole: &'a Bore) -> Result<Withdrawal<'a>, String> {
     let value = site.surface.ok_or("no surface")?;
     let concrete = Level { value, standard_error: site.tape_error };
-    Ok(Withdrawal { hole, casing: site.casing.ok_or("no casing")?, concrete })
+    Ok(Withdrawal { hole, others: &[], casing: site.casing.ok_or("no casing")?, concrete })
 }
 
 fn pull(site: &Site, d: &str, du: &str) -> Result<Answer, String> {
