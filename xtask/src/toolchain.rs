@@ -33,25 +33,63 @@ pub(crate) fn ready(house: &House) -> Result<Tally, Notice> {
             format!("Run: rustup toolchain install {wanted}"),
         ));
     }
-    wasm_target(house)?;
+    for part in PARTS {
+        fetch(house, part)?;
+    }
     Ok(Tally::default())
 }
 
-fn wasm_target(house: &House) -> Result<(), Notice> {
-    if has_wasm(house) {
-        println!("    target {WASM} is installed");
+/// A part of the toolchain that may be missing, and how rustup adds it.
+struct Part {
+    name: &'static str,
+    add: [&'static str; 3],
+    there: fn(&House) -> bool,
+    /// What cannot be known without it.
+    meaning: &'static str,
+}
+
+const PARTS: &[Part] = &[
+    Part {
+        name: "the target wasm32-unknown-unknown",
+        add: ["target", "add", WASM],
+        there: has_wasm,
+        meaning: "Nobody can tell whether the reckoning still builds for a tablet.",
+    },
+    Part {
+        name: "rustfmt",
+        add: ["component", "add", "rustfmt"],
+        there: |house| answers(house, "fmt"),
+        meaning: "Nobody can tell whether the sources are set as agreed.",
+    },
+    Part {
+        name: "clippy",
+        add: ["component", "add", "clippy"],
+        there: |house| answers(house, "clippy"),
+        meaning: "The lints cannot be checked.",
+    },
+];
+
+fn fetch(house: &House, part: &Part) -> Result<(), Notice> {
+    if (part.there)(house) {
+        println!("    {} is installed", part.name);
         return Ok(());
     }
-    println!("    target {WASM} is missing: rustup target add {WASM}");
-    let added = shell::stream(house.command("rustup").args(["target", "add", WASM]));
-    if added.is_ok_and(|ran| ran.success) && has_wasm(house) {
-        return Ok(());
+    let words = part.add.join(" ");
+    println!("    {} is missing: rustup {words}", part.name);
+    let added = shell::stream(house.command("rustup").args(part.add));
+    match added.is_ok_and(|ran| ran.success) && (part.there)(house) {
+        true => Ok(()),
+        false => Err(Notice::new(
+            format!("Of the compiler, {} is missing and could not be fetched.", part.name),
+            part.meaning,
+            format!("With a connection, run: rustup {words}"),
+        )),
     }
-    Err(Notice::new(
-        format!("The compiler target {WASM} is missing and could not be fetched."),
-        "Nobody can tell whether the reckoning still builds for a tablet.",
-        format!("With a connection, run: rustup target add {WASM}"),
-    ))
+}
+
+/// Whether cargo has a word of its own.
+fn answers(house: &House, word: &str) -> bool {
+    shell::capture(&mut house.cargo(&[word, "--version"])).is_ok_and(|ran| ran.success)
 }
 
 /// The standard library of the target lies in the compiler's own folder when it is installed.
