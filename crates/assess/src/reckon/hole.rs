@@ -38,23 +38,29 @@ impl Hole {
     ///
     /// A casing without a written diameter, top or shoe changes nothing.
     pub fn at(&self, at: Moment) -> Bore {
-        let permanent = |casing: &&CasingHistory| casing.stay == CasingStay::Permanent;
-        let pulled: Vec<Casing> = self
-            .casings
-            .iter()
-            .filter(|casing| !permanent(casing))
-            .filter_map(|casing| standing(casing, casing.deepest()?, casing.top?))
-            .collect();
-        let stands = |casing: &CasingHistory| standing(casing, casing.shoe(at)?, casing.top_at(at)?);
-        let standing: Vec<Casing> = self.casings.iter().filter_map(stands).collect();
-        let widened = self.drilled.with_pulled(&pulled).unwrap_or_else(|_| self.drilled.clone());
-        widened.with_standing(&standing).unwrap_or(widened)
+        let widened = self.widened(|_| true);
+        widened.with_standing(&self.standing(at, |_| true)).unwrap_or(widened)
     }
 
-    /// The hole without one casing, as the withdrawal formulas want it.
-    pub(super) fn without(&self, name: &str, at: Moment) -> Bore {
-        let others = self.casings.iter().filter(|casing| casing.name != name).cloned().collect();
-        Hole { casings: others, ..self.clone() }.at(at)
+    /// The hole around one casing, as the withdrawal formulas want it: widened by the others that were in
+    /// it, and those of them that stand.
+    pub(super) fn around(&self, name: &str, at: Moment) -> (Bore, Vec<Casing>) {
+        let other = |casing: &CasingHistory| casing.name != name;
+        (self.widened(other), self.standing(at, other))
+    }
+
+    /// The drilled hole, at least as wide as every temporary casing that was in it.
+    fn widened(&self, wanted: impl Fn(&CasingHistory) -> bool) -> Bore {
+        let temporary = self.casings.iter().filter(|casing| casing.stay == CasingStay::Temporary && wanted(casing));
+        let pulled: Vec<Casing> =
+            temporary.filter_map(|casing| standing(casing, casing.deepest()?, casing.top?)).collect();
+        self.drilled.with_pulled(&pulled).unwrap_or_else(|_| self.drilled.clone())
+    }
+
+    /// The casings that stand at a moment.
+    fn standing(&self, at: Moment, wanted: impl Fn(&CasingHistory) -> bool) -> Vec<Casing> {
+        let stands = |casing: &CasingHistory| standing(casing, casing.shoe(at)?, casing.top_at(at)?);
+        self.casings.iter().filter(|casing| wanted(casing)).filter_map(stands).collect()
     }
 
     /// Theoretical volume from the bottom to a level, with casings as they stood at a moment.

@@ -56,24 +56,21 @@ fn one(picture: &Picture<'_>, hole: &Hole, casing: &CasingHistory, lifted: (Elev
     let error = crate::assumed::tape_error();
     let sounded = picture.concrete.iter().rfind(|level| level.at <= step.at);
     let level_before = step.level_before.or(sounded.map(|level| level.surface.lowest.value));
+    let (bore, others) = hole.around(&casing.name, step.at);
     let drawn = level_before.and_then(|level| {
         let top = Elevation(casing.top?.0 + shoe_before.above(casing.deepest()?));
         let pulled = casing_step(casing, shoe_before, top, step.shoe)?;
-        Some((hole.without(&casing.name, step.at), standing(casing, shoe_before, top)?, level, pulled))
+        let casing = standing(casing, shoe_before, top)?;
+        let concrete = Estimate::new(level, error);
+        Some((Withdrawal { hole: &bore, others: &others, casing, concrete }, pulled))
     });
-    let expected = drawn.as_ref().map(|(bore, standing, level, pulled)| {
-        let concrete = Estimate::new(*level, error);
-        lift(&Withdrawal { hole: bore, casing: *standing, concrete }, *pulled, Volume::cubic_meters(0.0))
-    });
+    let expected = drawn.as_ref().map(|(standing, pulled)| lift(standing, *pulled, Volume::cubic_meters(0.0)));
     let measured = step.level_after.map(|level| (level, step.shoe.map(|shoe| level.above(shoe))));
-    let unexplained = drawn.as_ref().zip(expected.clone().and_then(Result::ok)).zip(step.level_after).and_then(
-        |(((bore, standing, level, pulled), expected), after)| {
-            let concrete = Estimate::new(*level, error);
-            let withdrawal = Withdrawal { hole: bore, casing: *standing, concrete };
-            let after_bore = withdrawal.bore_after(*pulled).ok()?;
-            unexplained_volume(&after_bore, expected.level, Level { value: after, standard_error: error }).ok()
-        },
-    );
+    let unexplained = drawn.as_ref().and_then(|(standing, pulled)| {
+        let expected = expected.as_ref()?.as_ref().ok()?.level;
+        let after = standing.bore_after(*pulled).ok()?;
+        unexplained_volume(&after, expected, Level { value: step.level_after?, standard_error: error }).ok()
+    });
     let mut entries = vec![step.entry];
     if step.level_before.is_none() {
         entries.extend(sounded.map(|level| level.entry));

@@ -2,7 +2,8 @@
 
 use crate::assumed;
 use crate::picture::{Load, Picture};
-use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpErrors, SlumpIssue, SlumpLife, SlumpTrial};
+use calc::estimate::Estimate;
+use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpErrors, SlumpIssue, SlumpTrial};
 use quantity::{Length, Moment, Span};
 use record::kinds::MixApproved;
 use record::{EntryId, Log};
@@ -32,17 +33,19 @@ pub struct LoadLife {
     /// When it was batched.
     pub batched: Option<Moment>,
     /// Age at which it reaches the limit; `None` without a limit, or when the trial does not reach so far.
-    pub life: Option<SlumpLife>,
+    pub life: Option<Estimate<Span>>,
     /// The trial was still above the limit at its end: at least this age is sure.
     pub sure_until: Option<Span>,
     /// The entries behind it.
     pub entries: Vec<EntryId>,
+    /// Slump tests of the load, by age.
+    pub tests: Vec<SlumpAtAge>,
 }
 
 impl LoadLife {
     /// When it reaches the limit.
     pub fn ends(&self) -> Option<Moment> {
-        let seconds = self.life?.age.to_seconds();
+        let seconds = self.life?.value.to_seconds();
         Some(self.batched?.plus_seconds(seconds as i64))
     }
 }
@@ -63,6 +66,23 @@ impl SlumpReckoning {
         issues.extend(more);
         let lives = loads.iter().enumerate().map(|(index, load)| life(&curve, index, load, limit)).collect();
         Some(SlumpReckoning { mix: mix.mix.clone(), mix_entry, limit, loads: lives, issues, trial: trial.clone() })
+    }
+
+    /// Slump of a load at an age: the trial, shifted by the load's own tests or else by the mean of the day;
+    /// `None` at an age the trial does not cover.
+    pub fn slump_of(&self, ticket: &str, age: Span) -> Option<Length> {
+        let own = self.loads.iter().find(|load| load.ticket == ticket).map(|load| self.shifts(load))?;
+        let day: Vec<f64> = self.loads.iter().flat_map(|load| self.shifts(load)).collect();
+        let shifts = if own.is_empty() { day } else { own };
+        let shift = if shifts.is_empty() { 0.0 } else { shifts.iter().sum::<f64>() / shifts.len() as f64 };
+        Some(Length::meters(self.trial.slump_at(age).ok()?.to_meters() + shift))
+    }
+
+    fn shifts(&self, load: &LoadLife) -> Vec<f64> {
+        let shift = |test: &SlumpAtAge| {
+            Some(test.slump.to_meters() - self.trial.slump_at(test.age).ok()?.to_meters())
+        };
+        load.tests.iter().filter_map(shift).collect()
     }
 
     /// The load whose concrete reaches the limit first.
@@ -92,5 +112,6 @@ fn life(curve: &DayCurve<'_>, index: usize, load: &Load<'_>, limit: Option<Lengt
         life: found.and_then(Result::ok),
         sure_until,
         entries: load.entries.clone(),
+        tests: tests_of(load),
     }
 }
