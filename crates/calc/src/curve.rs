@@ -44,7 +44,8 @@ pub struct Station<'a> {
     pub wasted: Volume,
     /// What stood in tremie, hopper and pump line at this moment.
     pub held: Volume,
-    /// The hole as it stood at this moment: casings standing or pulled, steel.
+    /// The hole as it stood at this moment: casings standing or pulled, steel, and the wall of the tremie
+    /// in the concrete where the job counts it.
     pub bore: &'a Bore,
 }
 

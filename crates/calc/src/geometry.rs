@@ -87,6 +87,36 @@ pub struct Steel {
 }
 
 impl Steel {
+    /// The wall of an open pipe: what a tremie takes up where it stands in the concrete.
+    ///
+    /// `A = π (D² − d²) / 4`
+    ///
+    /// | symbol | argument | meaning |
+    /// |---|---|---|
+    /// | `D` | `outside` | outside diameter |
+    /// | `d` | `inside` | inside diameter; what stands inside is concrete of the shaft |
+    ///
+    /// **Valid for** a pipe without its joints. A capped tube takes up the whole circle: [`circle_area`].
+    ///
+    /// **Errors** when a diameter is not positive or the inside is wider than the outside.
+    ///
+    /// **Source**: plane geometry [GEOMETRY].
+    ///
+    /// ```
+    /// # use calc::geometry::Steel;
+    /// # use quantity::Length;
+    /// let wall = Steel::wall(Length::inches(10.75), Length::inches(10.02))?;
+    /// assert_eq!(format!("{:.2} in²", wall.to_square_inches()), "11.91 in²");
+    /// # Ok::<(), calc::geometry::GeometryError>(())
+    /// ```
+    pub fn wall(outside: Length, inside: Length) -> Result<Area, GeometryError> {
+        if inside <= Length::ZERO || outside < inside {
+            return Err(GeometryError::Diameter { given: inside });
+        }
+        let [outer, inner] = [outside, inside].map(|diameter| circle_area(diameter).to_square_meters());
+        Ok(Area::square_meters(outer - inner))
+    }
+
     /// Hoops or a spiral as steel spread evenly along the cage.
     ///
     /// `A = a · π d / s`
@@ -102,6 +132,14 @@ impl Steel {
     /// **Errors** when the spacing is not greater than zero.
     ///
     /// **Source**: solid geometry [GEOMETRY].
+    ///
+    /// ```
+    /// # use calc::geometry::Steel;
+    /// # use quantity::{Area, Length};
+    /// let hoops = Steel::hoops(Area::square_inches(0.20), Length::inches(40.0), Length::inches(6.0))?;
+    /// assert_eq!(format!("{:.3} in²", hoops.to_square_inches()), "4.189 in²");
+    /// # Ok::<(), calc::geometry::GeometryError>(())
+    /// ```
     pub fn hoops(bar: Area, across: Length, spacing: Length) -> Result<Area, GeometryError> {
         if spacing <= Length::ZERO {
             return Err(GeometryError::Spacing { given: spacing });
@@ -124,6 +162,13 @@ impl Steel {
 /// **Errors** none.
 ///
 /// **Source**: plane geometry [GEOMETRY]; a table of volume per foot in `cases/volume-per-foot.toml`.
+///
+/// ```
+/// # use calc::geometry::circle_area;
+/// # use quantity::Length;
+/// let per_foot = circle_area(Length::inches(36.0)).to_square_feet() / 27.0;
+/// assert_eq!(format!("{per_foot:.5} yd³ per ft"), "0.26180 yd³ per ft");
+/// ```
 pub fn circle_area(diameter: Length) -> Area {
     let d = diameter.to_meters();
     Area::square_meters(PI * d * d / 4.0)
@@ -143,6 +188,14 @@ pub fn circle_area(diameter: Length) -> Area {
 /// **Errors** when a diameter is not positive or the height is negative.
 ///
 /// **Source**: solid geometry [GEOMETRY]; checked against the bell of [FHWA-INSPECTOR].
+///
+/// ```
+/// # use calc::geometry::frustum_volume;
+/// # use quantity::Length;
+/// let bell = frustum_volume([Length::feet(3.0), Length::feet(9.0)], Length::feet(5.0))?;
+/// assert_eq!(format!("{:.2} ft³", bell.to_cubic_feet()), "153.15 ft³");
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
 pub fn frustum_volume(diameters: [Length; 2], height: Length) -> Result<Volume, GeometryError> {
     if let Some(&given) = diameters.iter().find(|diameter| **diameter <= Length::ZERO) {
         return Err(GeometryError::Diameter { given });
@@ -174,6 +227,14 @@ pub(crate) fn frustum_m3(one_m: f64, other_m: f64, height_m: f64) -> f64 {
 ///
 /// **Source**: solid geometry [GEOMETRY]. The federal form prints `√(4950 V/L)` in inches, yards and feet
 /// and `√(1.273 V/L)` in metres [FHWA-CONVOL]; the constants here are not rounded (4950.355, 1.27324).
+///
+/// ```
+/// # use calc::geometry::equivalent_diameter;
+/// # use quantity::{Length, Volume};
+/// let socket = equivalent_diameter(Volume::cubic_yards(9.1660), Length::feet(15.0))?;
+/// assert_eq!(format!("{:.2} in", socket.to_inches()), "55.00 in");
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
 pub fn equivalent_diameter(volume: Volume, length: Length) -> Result<Length, GeometryError> {
     let cubic_meters = volume.to_cubic_meters();
     if cubic_meters <= 0.0 {
@@ -199,6 +260,13 @@ pub fn equivalent_diameter(volume: Volume, length: Length) -> Result<Length, Geo
 /// **Errors** none.
 ///
 /// **Source**: [FHWA-CONVOL] prints `A L / 3888` in yd³ for in² and ft; 3888 = 144 · 27 is exact.
+///
+/// ```
+/// # use calc::geometry::steel_volume;
+/// # use quantity::{Area, Length};
+/// let bars = steel_volume(Area::square_inches(18.72), Length::feet(15.0));
+/// assert_eq!(format!("{:.4} yd³", bars.to_cubic_yards()), "0.0722 yd³");
+/// ```
 pub fn steel_volume(area: Area, length: Length) -> Volume {
     Volume::cubic_meters(area.to_square_meters() * length.to_meters())
 }

@@ -7,10 +7,11 @@
 //! Units: SI inside.
 //! Never: promise more than this shaft's own curve has shown.
 
-use quantity::{Fraction, Volume};
+use quantity::{Elevation, Fraction, Volume};
 
 use crate::curve::VolumeCurve;
-use crate::estimate::{Estimate, in_quadrature};
+use crate::estimate::{Estimate, Level, in_quadrature};
+use crate::geometry::{Bore, GeometryError};
 
 /// What is still needed, and what it rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,6 +22,44 @@ pub struct ToOrder {
     pub ratio: Estimate<f64>,
     /// How many intervals of the curve told how much the ratio wanders.
     pub intervals: usize,
+}
+
+/// Theoretical volume from the surface to the final level.
+///
+/// `T = V(surface … final)`, `sT = A s`
+///
+/// | symbol | argument | meaning |
+/// |---|---|---|
+/// | `V`, `A` | `bore` | volume between the levels, area at the surface |
+/// | `s` | `surface` | mean level of the surface with its standard error |
+/// | – | `target` | the final level, over-pour included |
+///
+/// **Valid for** a surface below the final level.
+///
+/// **Errors** when a level lies outside the hole or the surface is above the final level.
+///
+/// **Source**: solid geometry [GEOMETRY], error propagation [GUM].
+///
+/// ```
+/// # use calc::estimate::Estimate;
+/// # use calc::geometry::Bore;
+/// # use calc::order::theoretical_remaining;
+/// # use quantity::{Elevation, Length};
+/// let at = |feet| Elevation(Length::feet(feet));
+/// let shaft = Bore::cylinder(Length::feet(4.0), at(0.0), at(-60.0))?;
+/// let surface = Estimate::new(at(-7.9), Length::feet(0.1));
+/// let left = theoretical_remaining(&shaft, surface, at(0.0))?;
+/// assert_eq!(format!("{:.3} yd³", left.value.to_cubic_yards()), "3.677 yd³");
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
+pub fn theoretical_remaining(
+    bore: &Bore,
+    surface: Level,
+    target: Elevation,
+) -> Result<Estimate<Volume>, GeometryError> {
+    let left = bore.volume_between(surface.value, target)?;
+    let error = bore.area_at(surface.value)?.to_square_meters() * surface.standard_error.to_meters();
+    Ok(Estimate::new(left, Volume::cubic_meters(error)))
 }
 
 /// Concrete still to be placed above the last sounding.
@@ -35,7 +74,8 @@ pub struct ToOrder {
 /// | – | `waste` | part of the placed volume to add for waste and the last line content |
 ///
 /// **Valid for** ground above like the ground below; with fewer than two intervals the wander is not
-/// known and left out, which `intervals` tells.
+/// known and left out, which `intervals` tells. The errors of the last sounding and of the ratio are taken
+/// as independent.
 ///
 /// **Errors**: `None` when the curve has no cumulative ratio yet.
 ///

@@ -107,6 +107,15 @@ impl std::error::Error for PlacedError {}
 /// **Errors** when a volume is negative or more is accounted for than was delivered.
 ///
 /// **Source**: [FHWA-CONVOL] (volume placed = delivered − in lines − wasted).
+///
+/// ```
+/// # use calc::placed::{Delivered, volume_placed};
+/// # use quantity::Volume;
+/// let [delivered, wasted, left_in_truck, in_lines] = [33.0, 0.4, 0.5, 0.6].map(Volume::cubic_yards);
+/// let placed = volume_placed(&Delivered { delivered, wasted, left_in_truck, in_lines })?;
+/// assert_eq!(format!("{:.1} yd³", placed.to_cubic_yards()), "31.5 yd³");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn volume_placed(account: &Delivered) -> Result<Volume, PlacedError> {
     let Delivered { delivered, wasted, left_in_truck, in_lines } = *account;
     let parts = [delivered, wasted, left_in_truck, in_lines];
@@ -136,6 +145,15 @@ pub fn volume_placed(account: &Delivered) -> Result<Volume, PlacedError> {
 /// **Errors** when the fluid is not lighter than the concrete or the height is negative.
 ///
 /// **Source**: hydrostatics [HYDROSTATICS]; the check values of `cases/tremie-hydrostatics.toml`.
+///
+/// ```
+/// # use calc::placed::balance_column;
+/// # use quantity::{Density, Length};
+/// let [fluid, concrete] = [10.8, 23.5].map(Density::kilonewtons_per_cubic_meter);
+/// let column = balance_column(fluid, concrete, Length::meters(30.0))?;
+/// assert_eq!(format!("{:.3} m", column.to_meters()), "13.787 m");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn balance_column(
     fluid: Density,
     concrete: Density,
@@ -165,6 +183,14 @@ pub fn balance_column(
 /// **Errors** when the diameter is not greater than zero.
 ///
 /// **Source**: plane geometry [GEOMETRY]; 8, 10 and 12 in pipes in `cases/pipe-content.toml`.
+///
+/// ```
+/// # use calc::placed::pipe_content;
+/// # use quantity::Length;
+/// let content = pipe_content(Length::inches(10.0))?;
+/// assert_eq!(format!("{:.4} ft³ per ft", content.to_square_feet()), "0.5454 ft³ per ft");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn pipe_content(inside_diameter: Length) -> Result<Area, PlacedError> {
     match inside_diameter > Length::ZERO {
         true => Ok(crate::geometry::circle_area(inside_diameter)),
@@ -187,6 +213,14 @@ pub fn pipe_content(inside_diameter: Length) -> Result<Area, PlacedError> {
 /// **Errors** when the diameter is not greater than zero or the length is negative.
 ///
 /// **Source**: solid geometry [GEOMETRY].
+///
+/// ```
+/// # use calc::placed::standing_in_pipe;
+/// # use quantity::Length;
+/// let line = standing_in_pipe(Length::inches(5.0), Length::feet(100.0))?;
+/// assert_eq!(format!("{:.3} yd³", line.to_cubic_yards()), "0.505 yd³");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn standing_in_pipe(inside_diameter: Length, filled: Length) -> Result<Volume, PlacedError> {
     if filled < Length::ZERO {
         return Err(PlacedError::Length { given: filled });

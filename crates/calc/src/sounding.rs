@@ -112,6 +112,14 @@ pub struct Surface {
 /// **Errors** none.
 ///
 /// **Source**: common practice, no source [COMMON-PRACTICE].
+///
+/// ```
+/// # use calc::sounding::{Tape, corrected_depth};
+/// # use quantity::{Depth, Length};
+/// let weight = Length::feet(0.25);
+/// let tape = Tape { zero_correction: weight, stretch: 0.0, standard_error: Length::feet(0.1) };
+/// assert_eq!(corrected_depth(Depth(Length::feet(40.0)), &tape), Depth(Length::feet(40.25)));
+/// ```
 pub fn corrected_depth(reading: Depth, tape: &Tape) -> Depth {
     let stretch = match tape.stretch == 0.0 {
         true => Length::ZERO,
@@ -136,6 +144,22 @@ pub fn corrected_depth(reading: Depth, tape: &Tape) -> Depth {
 /// **Errors** when there is no point.
 ///
 /// **Source**: standard error of a mean [GUM].
+///
+/// ```
+/// # use calc::sounding::{Place, Point, Sounding, Tape, surface};
+/// # use quantity::{Depth, Elevation, Length};
+/// let tape = Tape { zero_correction: Length::ZERO, stretch: 0.0, standard_error: Length::feet(0.1) };
+/// let point = |feet| Point {
+///     place: Place::Unstated,
+///     bearing_degrees: None,
+///     reading: Depth(Length::feet(feet)),
+/// };
+/// let reference = Elevation(Length::feet(55.0));
+/// let found = surface(&Sounding { reference, tape, points: vec![point(40.0), point(42.0)] })?;
+/// assert_eq!(found.mean.value, Elevation(Length::feet(14.0)));
+/// assert_eq!(found.lowest.value, Elevation(Length::feet(13.0)));
+/// # Ok::<(), calc::sounding::SoundingError>(())
+/// ```
 pub fn surface(sounding: &Sounding) -> Result<Surface, SoundingError> {
     let level = |point: &Point| {
         (point.place, Elevation::of_depth(sounding.reference, corrected_depth(point.reading, &sounding.tape)))
@@ -209,6 +233,14 @@ pub struct ElevationCheck {
 /// **Errors** none.
 ///
 /// **Source**: definition; two printed elevations of [FHWA-INSPECTOR] do not follow from their depths.
+///
+/// ```
+/// # use calc::sounding::check_elevation;
+/// # use quantity::{Depth, Elevation, Length};
+/// let at = |feet| Elevation(Length::feet(feet));
+/// let printed = check_elevation(at(55.0), Depth(Length::feet(48.7)), at(5.8), Length::ZERO);
+/// assert_eq!((printed.follows, printed.agrees), (at(6.3), false));
+/// ```
 pub fn check_elevation(
     reference: Elevation,
     depth: Depth,

@@ -76,6 +76,15 @@ impl PipeString {
 /// **Errors** none: zero or less is a breach once concrete flows, and is returned as it is.
 ///
 /// **Source**: definition.
+///
+/// ```
+/// # use calc::estimate::Estimate;
+/// # use calc::tremie::embedment;
+/// # use quantity::{Elevation, Length};
+/// let at = |feet| Elevation(Length::feet(feet));
+/// let buried = embedment(at(-53.0), Estimate::new(at(-30.0), Length::feet(0.1)));
+/// assert_eq!(buried, Estimate::new(Length::feet(23.0), Length::feet(0.1)));
+/// ```
 pub fn embedment(tip: Elevation, concrete: Level) -> Estimate<Length> {
     Estimate::new(concrete.value.above(tip), concrete.standard_error)
 }
@@ -94,6 +103,14 @@ pub fn embedment(tip: Elevation, concrete: Level) -> Estimate<Length> {
 /// **Errors** none: negative when the tip is already too high, by that much.
 ///
 /// **Source**: definition.
+///
+/// ```
+/// # use calc::estimate::Estimate;
+/// # use calc::tremie::highest_safe_lift;
+/// # use quantity::Length;
+/// let buried = Estimate::new(Length::feet(23.0), Length::feet(0.1));
+/// assert_eq!(highest_safe_lift(buried, Length::feet(10.0)).value, Length::feet(13.0));
+/// ```
 pub fn highest_safe_lift(embedment: Estimate<Length>, required: Length) -> Estimate<Length> {
     Estimate::new(embedment.value - required, embedment.standard_error)
 }
@@ -119,6 +136,16 @@ pub fn embedment_without(string: &PipeString, pipes: usize, concrete: Level) -> 
 /// **Errors** none: no pipe may come off is an answer, with the embedment as it is.
 ///
 /// **Source**: definition.
+///
+/// ```
+/// # use calc::estimate::Level;
+/// # use calc::tremie::{PipeString, removable};
+/// # use quantity::{Elevation, Length};
+/// let at = |feet| Elevation(Length::feet(feet));
+/// let string = PipeString { pipes: [10.0, 10.0, 10.0, 10.0, 10.0, 5.0].map(Length::feet).to_vec(), top: at(2.0) };
+/// let removal = removable(&string, Level::known(at(-30.0)), Length::feet(10.0));
+/// assert_eq!((removal.pipes, removal.embedment.value), (1, Length::feet(18.0)));
+/// ```
 pub fn removable(string: &PipeString, concrete: Level, required: Length) -> Removal {
     let keeps = |pipes: &usize| {
         embedment_without(string, *pipes, concrete).is_some_and(|left| left.value >= required)
@@ -145,6 +172,19 @@ pub fn removable(string: &PipeString, concrete: Level, required: Length) -> Remo
 /// than zero, or the load does not fit.
 ///
 /// **Source**: solid geometry [GEOMETRY], error propagation [GUM].
+///
+/// ```
+/// # use calc::estimate::{Estimate, Level};
+/// # use calc::geometry::Bore;
+/// # use calc::tremie::surface_after_load;
+/// # use quantity::{Elevation, Length, Volume};
+/// let at = |feet| Elevation(Length::feet(feet));
+/// let shaft = Bore::cylinder(Length::feet(4.0), at(0.0), at(-60.0))?;
+/// let load = Volume::cubic_yards(9.0);
+/// let after = surface_after_load(&shaft, Level::known(at(-42.6)), load, Estimate::new(1.10, 0.05))?;
+/// assert_eq!(format!("{:.1} ± {:.1} ft", after.value.0.to_feet(), after.standard_error.to_feet()), "-25.0 ± 0.8 ft");
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
 pub fn surface_after_load(
     bore: &Bore,
     concrete: Level,

@@ -30,6 +30,16 @@ impl Bore {
     /// **Errors** when a level lies outside the hole or `upper` lies below `lower`.
     ///
     /// **Source**: solid geometry [GEOMETRY]; checked against [FHWA-INSPECTOR] and `cases/`.
+    ///
+    /// ```
+    /// # use calc::geometry::Bore;
+    /// # use quantity::{Elevation, Length};
+    /// let at = |feet| Elevation(Length::feet(feet));
+    /// let shaft = Bore::cylinder(Length::feet(4.0), at(0.0), at(-60.0))?;
+    /// let needed = shaft.volume_between(at(-60.0), at(0.0))?;
+    /// assert_eq!(format!("{:.1} yd³", needed.to_cubic_yards()), "27.9 yd³");
+    /// # Ok::<(), calc::geometry::GeometryError>(())
+    /// ```
     pub fn volume_between(&self, lower: Elevation, upper: Elevation) -> Result<Volume, GeometryError> {
         self.check_level(lower)?;
         self.check_level(upper)?;
@@ -70,6 +80,16 @@ impl Bore {
     /// **Errors** when the volume is negative or does not fit under the top.
     ///
     /// **Source**: inverse of solid geometry [GEOMETRY].
+    ///
+    /// ```
+    /// # use calc::geometry::Bore;
+    /// # use quantity::{Elevation, Length, Volume};
+    /// let at = |feet| Elevation(Length::feet(feet));
+    /// let shaft = Bore::cylinder(Length::feet(4.0), at(0.0), at(-60.0))?;
+    /// let level = shaft.level_holding(Volume::cubic_yards(9.0))?;
+    /// assert_eq!(format!("{:.2} ft", level.0.to_feet()), "-40.66 ft");
+    /// # Ok::<(), calc::geometry::GeometryError>(())
+    /// ```
     pub fn level_holding(&self, volume: Volume) -> Result<Elevation, GeometryError> {
         let mut rest = volume.to_cubic_meters();
         if rest < 0.0 {

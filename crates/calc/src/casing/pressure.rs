@@ -55,6 +55,23 @@ pub struct Outside {
 /// **Errors** when a height is negative.
 ///
 /// **Source**: hydrostatics [HYDROSTATICS]; check value in `cases/casing-pressure.toml`.
+///
+/// ```
+/// # use calc::casing::{Outside, ShoeHeads, shoe_margin};
+/// # use quantity::{Density, Length};
+/// let [concrete_density, fluid_density, water_density] =
+///     [23.5, 10.8, 9.81].map(Density::kilonewtons_per_cubic_meter);
+/// let inside = ShoeHeads {
+///     concrete: Length::meters(3.0),
+///     fluid: Length::meters(5.0),
+///     concrete_density,
+///     fluid_density,
+/// };
+/// let outside = Outside { water: Length::meters(9.0), water_density, fluid: Length::ZERO, fluid_density };
+/// let margin = shoe_margin(&inside, &outside)?;
+/// assert_eq!(format!("{:.1} kPa", margin.to_kilopascals()), "36.2 kPa");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn shoe_margin(inside: &ShoeHeads, outside: &Outside) -> Result<Pressure, PlacedError> {
     let heights = [inside.concrete, inside.fluid, outside.water, outside.fluid];
     if let Some(&given) = heights.iter().find(|height| **height < Length::ZERO) {
@@ -81,6 +98,15 @@ pub fn shoe_margin(inside: &ShoeHeads, outside: &Outside) -> Result<Pressure, Pl
 /// **Errors** when what stands outside is not lighter than concrete or the height is negative.
 ///
 /// **Source**: hydrostatics [HYDROSTATICS]; check value in `cases/casing-pressure.toml`.
+///
+/// ```
+/// # use calc::casing::least_head;
+/// # use quantity::{Density, Length};
+/// let [water, concrete] = [62.4, 145.0].map(Density::pounds_per_cubic_foot);
+/// let head = least_head(water, Length::feet(19.0), concrete)?;
+/// assert_eq!(format!("{:.1} ft", head.to_feet()), "8.2 ft");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn least_head(
     outside: Density,
     outside_over_shoe: Length,

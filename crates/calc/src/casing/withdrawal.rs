@@ -109,6 +109,14 @@ impl Withdrawal<'_> {
 /// **Errors** when a diameter is not greater than zero.
 ///
 /// **Source**: solid geometry [GEOMETRY]; check values in `cases/casing-withdrawal.toml`.
+///
+/// ```
+/// # use calc::casing::drop_per_length;
+/// # use quantity::Length;
+/// let drop = drop_per_length(Length::inches(50.0), Length::inches(47.0))?;
+/// assert_eq!(format!("{drop:.4} ft per ft"), "0.1317 ft per ft");
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
 pub fn drop_per_length(hole: Length, casing_inside: Length) -> Result<f64, GeometryError> {
     if let Some(&given) = [hole, casing_inside].iter().find(|diameter| **diameter <= Length::ZERO) {
         return Err(GeometryError::Diameter { given });
@@ -133,6 +141,21 @@ pub fn drop_per_length(hole: Length, casing_inside: Length) -> Result<f64, Geome
 /// **Errors** when the lift is negative, a level has no place in the hole, or the concrete overflows.
 ///
 /// **Source**: conservation of volume; check values in `cases/casing-withdrawal.toml`.
+///
+/// ```
+/// # use calc::casing::*;
+/// # use calc::estimate::Level;
+/// # use calc::geometry::{Bore, Casing};
+/// # use quantity::{Elevation, Length, Volume};
+/// # let at = |feet| Elevation(Length::feet(feet));
+/// # let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+/// # let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+/// # let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+/// let standing = Withdrawal { hole: &hole, others: &[], casing, concrete: Level::known(at(-1.0)) };
+/// let after = lift(&standing, Length::feet(5.0), Volume::cubic_yards(0.0))?;
+/// assert_eq!(format!("{:.2} ft", after.level.value.0.to_feet()), "-1.66 ft");
+/// # Ok::<(), CasingError>(())
+/// ```
 pub fn lift(standing: &Withdrawal, lift: Length, added: Volume) -> Result<Lifted, CasingError> {
     if lift < Length::ZERO {
         return Err(CasingError::Lift { given: lift });
@@ -150,6 +173,24 @@ pub fn lift(standing: &Withdrawal, lift: Length, added: Volume) -> Result<Lifted
 /// Where the surface will be as the shoe goes from place to place, nothing added.
 ///
 /// **Errors** as [`lift`]; a shoe below the present one is a negative lift.
+///
+/// ```
+/// # use calc::casing::*;
+/// # use calc::estimate::Level;
+/// # use calc::geometry::{Bore, Casing};
+/// # use quantity::{Elevation, Length, Volume};
+/// # let at = |feet| Elevation(Length::feet(feet));
+/// # let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+/// # let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+/// # let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+/// let standing = Withdrawal { hole: &hole, others: &[], casing, concrete: Level::known(at(-1.0)) };
+/// let heads: Vec<String> = lifts(&standing, &[at(-20.0), at(-15.0), at(-10.0), at(-5.0)])?
+///     .iter()
+///     .map(|after| format!("{:.1}", after.head.value.to_feet()))
+///     .collect();
+/// assert_eq!(heads, ["18.3", "12.7", "7.0", "1.4"]);
+/// # Ok::<(), CasingError>(())
+/// ```
 pub fn lifts(standing: &Withdrawal, shoes: &[Elevation]) -> Result<Vec<Lifted>, CasingError> {
     let none = Volume::cubic_meters(0.0);
     shoes.iter().map(|shoe| lift(standing, shoe.above(standing.casing.shoe), none)).collect()
@@ -169,6 +210,21 @@ pub fn lifts(standing: &Withdrawal, shoes: &[Elevation]) -> Result<Vec<Lifted>, 
 /// **Errors** when a level has no place in the hole.
 ///
 /// **Source**: conservation of volume.
+///
+/// ```
+/// # use calc::casing::*;
+/// # use calc::estimate::Level;
+/// # use calc::geometry::{Bore, Casing};
+/// # use quantity::{Elevation, Length, Volume};
+/// # let at = |feet| Elevation(Length::feet(feet));
+/// # let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+/// # let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+/// # let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+/// let standing = Withdrawal { hole: &hole, others: &[], casing, concrete: Level::known(at(-1.0)) };
+/// let added = concrete_to_keep_level(&standing, Length::feet(25.0), at(-1.0))?;
+/// assert_eq!(format!("{:.2} yd³", added.value.to_cubic_yards()), "1.41 yd³");
+/// # Ok::<(), CasingError>(())
+/// ```
 pub fn concrete_to_keep_level(
     standing: &Withdrawal,
     lift: Length,
@@ -187,6 +243,22 @@ pub fn concrete_to_keep_level(
 /// As [`concrete_to_keep_level`], with `kept = shoe after + required`.
 ///
 /// **Errors** as [`concrete_to_keep_level`].
+///
+/// ```
+/// # use calc::casing::*;
+/// # use calc::estimate::Level;
+/// # use calc::geometry::{Bore, Casing};
+/// # use quantity::{Elevation, Length, Volume};
+/// # let at = |feet| Elevation(Length::feet(feet));
+/// # let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+/// # let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+/// # let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+/// let standing = Withdrawal { hole: &hole, others: &[], casing, concrete: Level::known(at(-1.0)) };
+/// let rule = HeadRule { required: Length::feet(5.0) };
+/// let added = concrete_to_keep_head(&standing, Length::feet(20.0), rule)?;
+/// assert_eq!(format!("{:.2} yd³", added.value.to_cubic_yards()), "1.62 yd³");
+/// # Ok::<(), CasingError>(())
+/// ```
 pub fn concrete_to_keep_head(
     standing: &Withdrawal,
     lift: Length,
@@ -204,6 +276,21 @@ pub fn concrete_to_keep_head(
 /// **Errors** when the head is too small already, or a level has no place in the hole.
 ///
 /// **Source**: [`lift`], by bisection.
+///
+/// ```
+/// # use calc::casing::*;
+/// # use calc::estimate::Level;
+/// # use calc::geometry::{Bore, Casing};
+/// # use quantity::{Elevation, Length, Volume};
+/// # let at = |feet| Elevation(Length::feet(feet));
+/// # let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+/// # let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+/// # let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+/// let standing = Withdrawal { hole: &hole, others: &[], casing, concrete: Level::known(at(-1.0)) };
+/// let lift = highest_lift(&standing, HeadRule { required: Length::feet(5.0) })?;
+/// assert_eq!(format!("{:.2} ft", lift.to_feet()), "16.79 ft");
+/// # Ok::<(), CasingError>(())
+/// ```
 pub fn highest_lift(standing: &Withdrawal, rule: HeadRule) -> Result<Length, CasingError> {
     let head = standing.concrete.value.above(standing.casing.shoe);
     if head < rule.required {
@@ -235,6 +322,23 @@ pub fn highest_lift(standing: &Withdrawal, rule: HeadRule) -> Result<Length, Cas
 /// **Errors** when a level lies outside the hole.
 ///
 /// **Source**: conservation of volume; error propagation [GUM].
+///
+/// ```
+/// # use calc::casing::*;
+/// # use calc::estimate::Level;
+/// # use calc::geometry::{Bore, Casing};
+/// # use quantity::{Elevation, Length, Volume};
+/// # let at = |feet| Elevation(Length::feet(feet));
+/// # let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+/// # let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+/// # let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+/// let standing = Withdrawal { hole: &hole, others: &[], casing, concrete: Level::known(at(-1.0)) };
+/// let expected = lift(&standing, Length::feet(5.0), Volume::cubic_yards(0.0))?.level;
+/// let after = standing.bore_after(Length::feet(5.0))?;
+/// let found = unexplained_volume(&after, expected, Level::known(at(-3.90)))?;
+/// assert_eq!(format!("{:.1} yd³", found.value.to_cubic_yards()), "1.0 yd³");
+/// # Ok::<(), CasingError>(())
+/// ```
 pub fn unexplained_volume(
     after: &Bore,
     expected: Level,

@@ -41,6 +41,17 @@ impl Balance {
 /// **Errors**: `None` when there is no theoretical volume to hold it against.
 ///
 /// **Source**: [FHWA-CONVOL] (over-pour = placed − theoretical).
+///
+/// ```
+/// # use calc::curve::{Cumulative, balance};
+/// # use calc::estimate::Estimate;
+/// # use quantity::Volume;
+/// let yards = |volume, error| Estimate::new(Volume::cubic_yards(volume), Volume::cubic_yards(error));
+/// let (placed, theoretical) = (yards(625.0, 6.0), Some(yards(544.54, 0.0)));
+/// let so_far = Cumulative { placed, theoretical, ratio: Some(Estimate::new(625.0 / 544.54, 0.011)) };
+/// let balance = balance(&so_far).expect("a theoretical volume");
+/// assert_eq!(format!("{:+.1} %", balance.over_consumption.value * 100.0), "+14.8 %");
+/// ```
 pub fn balance(cumulative: &Cumulative) -> Option<Balance> {
     let (theoretical, ratio) = (cumulative.theoretical?, cumulative.ratio?);
     let placed = cumulative.placed;

@@ -29,6 +29,33 @@ use crate::geometry::{Bore, equivalent_diameter};
 /// **Errors** none: a station without a place in the hole has no ratio and is named.
 ///
 /// **Source**: [FHWA-CONVOL] for placed, theoretical and diameter; error propagation [GUM].
+///
+/// ```
+/// # use calc::curve::{LoadError, Pour, Station, volume_curve};
+/// # use calc::estimate::{Estimate, Level};
+/// # use calc::geometry::Bore;
+/// # use quantity::{Elevation, Length, Volume};
+/// let at = |feet| Elevation(Length::feet(feet));
+/// let shaft = Bore::cylinder(Length::feet(4.0), at(0.0), at(-60.0))?;
+/// let first = Station {
+///     level: Estimate::new(at(-42.6), Length::feet(0.1)),
+///     loads: vec![Volume::cubic_yards(9.0)],
+///     wasted: Volume::cubic_yards(0.0),
+///     held: Volume::cubic_yards(0.0),
+///     bore: &shaft,
+/// };
+/// let (curve, issues) = volume_curve(&Pour {
+///     base: Level::known(at(-60.0)),
+///     bore: &shaft,
+///     stations: vec![first],
+///     load_error: LoadError { each: 0.02, shared: 0.0 },
+///     least_rise: Length::feet(3.0),
+/// });
+/// let ratio = curve.intervals[0].ratio.expect("the surface rose");
+/// assert_eq!(format!("{:.3} ± {:.3}", ratio.value, ratio.standard_error), "1.111 ± 0.023");
+/// assert!(issues.is_empty());
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
 pub fn volume_curve(pour: &Pour) -> (VolumeCurve, Vec<Issue>) {
     let readings = readings(pour);
     let intervals = (0..pour.stations.len()).map(|at| interval(pour, &readings, at)).collect();

@@ -51,6 +51,19 @@ pub struct Noise {
 /// **Errors** when diameter or load is not greater than zero.
 ///
 /// **Source**: error propagation [GUM]; the table in `cases/curve-noise.toml`.
+///
+/// ```
+/// # use calc::curve::{PlannedInterval, noise};
+/// # use quantity::{Length, Volume};
+/// let noise = noise(&PlannedInterval {
+///     diameter: Length::inches(96.0),
+///     load: Volume::cubic_yards(10.0),
+///     tape_error: Length::feet(0.5),
+///     load_error: 0.02,
+/// })?;
+/// assert_eq!(format!("{:.1} %", noise.ratio * 100.0), "13.3 %");
+/// # Ok::<(), calc::geometry::GeometryError>(())
+/// ```
 pub fn noise(planned: &PlannedInterval) -> Result<Noise, GeometryError> {
     if planned.diameter <= Length::ZERO {
         return Err(GeometryError::Diameter { given: planned.diameter });

@@ -53,6 +53,18 @@ impl Bore {
     /// the hole, or when the steel has no room inside it.
     ///
     /// **Source**: geometry of the case [GEOMETRY].
+    ///
+    /// ```
+    /// # use calc::geometry::{Bore, Casing};
+    /// # use quantity::{Elevation, Length};
+    /// let at = |feet| Elevation(Length::feet(feet));
+    /// let hole = Bore::cylinder(Length::inches(50.0), at(0.0), at(-25.0))?;
+    /// let (inside_diameter, outside_diameter) = (Length::inches(47.0), Length::inches(48.0));
+    /// let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+    /// let needed = hole.with_standing(&[casing])?.volume();
+    /// assert_eq!(format!("{:.2} of {:.2} yd³", needed.to_cubic_yards(), hole.volume().to_cubic_yards()), "11.16 of 12.63 yd³");
+    /// # Ok::<(), calc::geometry::GeometryError>(())
+    /// ```
     pub fn with_standing(&self, casings: &[Casing]) -> Result<Bore, GeometryError> {
         let mut widest_first = casings.to_vec();
         widest_first.sort_by_key(|casing| std::cmp::Reverse(casing.inside_diameter));
@@ -71,6 +83,17 @@ impl Bore {
     /// **Errors** when a casing has no length or its diameters make no sense.
     ///
     /// **Source**: geometry of the case [GEOMETRY].
+    ///
+    /// ```
+    /// # use calc::geometry::{Bore, Casing};
+    /// # use quantity::{Elevation, Length};
+    /// let at = |feet| Elevation(Length::feet(feet));
+    /// let hole = Bore::cylinder(Length::inches(42.0), at(0.0), at(-60.0))?;
+    /// let (inside_diameter, outside_diameter) = (Length::inches(49.0), Length::inches(50.0));
+    /// let casing = Casing { inside_diameter, outside_diameter, top: at(0.0), shoe: at(-25.0) };
+    /// assert_eq!(hole.with_pulled(&[casing])?.diameter_at(at(-10.0))?, Length::inches(50.0));
+    /// # Ok::<(), calc::geometry::GeometryError>(())
+    /// ```
     pub fn with_pulled(&self, casings: &[Casing]) -> Result<Bore, GeometryError> {
         let mut pieces = self.pieces().to_vec();
         for casing in casings {

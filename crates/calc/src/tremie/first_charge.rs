@@ -112,6 +112,15 @@ impl From<PlacedError> for TremieError {
 /// **Errors** when the fluid is not lighter than the concrete or the concrete stands above the fluid.
 ///
 /// **Source**: hydrostatics [HYDROSTATICS]; check values in `cases/tremie-hydrostatics.toml`.
+///
+/// ```
+/// # use calc::tremie::balance_height;
+/// # use quantity::{Density, Length};
+/// let [fluid, concrete] = [10.8, 23.5].map(Density::kilonewtons_per_cubic_meter);
+/// let height = balance_height(fluid, concrete, Length::meters(29.8), Length::meters(2.5))?;
+/// assert_eq!(format!("{:.3} m", height.to_meters()), "15.046 m");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn balance_height(
     fluid: Density,
     concrete: Density,
@@ -130,6 +139,16 @@ pub fn balance_height(
 /// **Errors** when the fluid is not lighter than the concrete or lies below it.
 ///
 /// **Source**: hydrostatics [HYDROSTATICS].
+///
+/// ```
+/// # use calc::tremie::balance_level;
+/// # use quantity::{Density, Elevation, Length};
+/// let [fluid, concrete] = [10.8, 23.5].map(Density::kilonewtons_per_cubic_meter);
+/// let at = |meters| Elevation(Length::meters(meters));
+/// let level = balance_level(fluid, concrete, at(0.0), at(-30.0))?;
+/// assert_eq!(format!("{:.3} m", level.to_meters()), "-16.213 m");
+/// # Ok::<(), calc::placed::PlacedError>(())
+/// ```
 pub fn balance_level(
     fluid: Density,
     concrete: Density,
@@ -158,6 +177,25 @@ pub fn balance_level(
 /// reach that level though it reaches the tip, or the over-break is below one.
 ///
 /// **Source**: [TREMIE-FIRST-CHARGE], worked in `cases/tremie-hydrostatics.toml`.
+///
+/// ```
+/// # use calc::geometry::Bore;
+/// # use calc::tremie::{Start, first_charge};
+/// # use quantity::{Density, Elevation, Length};
+/// let at = |meters| Elevation(Length::meters(meters));
+/// let pile = Bore::cylinder(Length::meters(1.5), at(0.0), at(-30.0))?;
+/// let charge = first_charge(&pile, &Start {
+///     tip: at(-29.8),
+///     embedment: Length::meters(2.5),
+///     pipe_inside: Length::meters(0.254),
+///     fluid_level: at(0.0),
+///     fluid: Density::kilonewtons_per_cubic_meter(10.8),
+///     concrete: Density::kilonewtons_per_cubic_meter(23.5),
+///     overbreak: 1.0,
+/// })?;
+/// assert_eq!(format!("{:.3} m³", charge.total().to_cubic_meters()), "5.534 m³");
+/// # Ok::<(), calc::tremie::TremieError>(())
+/// ```
 pub fn first_charge(bore: &Bore, start: &Start) -> Result<FirstCharge, TremieError> {
     if start.overbreak < 1.0 {
         return Err(TremieError::Overbreak { given: start.overbreak });

@@ -5,7 +5,7 @@ use calc::curve::{
 };
 use calc::estimate::{Estimate, Level};
 use calc::geometry::{Bore, Casing, Steel};
-use calc::order::still_to_order;
+use calc::order::{still_to_order, theoretical_remaining};
 use proptest::prelude::*;
 use quantity::{Area, Fraction, Length, Volume};
 
@@ -211,6 +211,17 @@ fn the_rest_is_ordered_by_what_this_hole_has_taken() {
     assert_eq!(order.intervals, 2);
     let nothing = VolumeCurve { intervals: Vec::new() };
     assert_eq!(still_to_order(&nothing, remaining, Fraction::percent(0.0)), None);
+}
+
+/// By hand: 7.9 ft at 0.46542 yd³/ft are 3.677; 0.1 ft of tape is 0.0465 yd³.
+#[test]
+fn what_is_left_to_fill_ends_at_the_final_level() {
+    let shaft = cylinder(48.0, 60.0);
+    let surface = Estimate::new(at(-7.9), Length::feet(0.1));
+    let left = theoretical_remaining(&shaft, surface, at(0.0)).expect("below the final level");
+    assert_eq!(format!("{:.3}", left.value.to_cubic_yards()), "3.677");
+    assert_eq!(format!("{:.4}", left.standard_error.to_cubic_yards()), "0.0465");
+    assert!(theoretical_remaining(&shaft, surface, at(-10.0)).is_err());
 }
 
 proptest! {

@@ -90,6 +90,18 @@ fn hoops_are_steel_spread_along_the_cage() {
     );
 }
 
+/// By hand: π/4 · (10.75² − 10.02²) = 11.91 in².
+#[test]
+fn a_tremie_takes_up_its_wall() {
+    let wall = |outside, inside| Steel::wall(Length::inches(outside), Length::inches(inside));
+    assert_eq!(
+        wall(10.75, 10.02).map(|area| format!("{:.2}", area.to_square_inches())),
+        Ok("11.91".to_owned())
+    );
+    assert!(wall(10.0, 10.1).is_err());
+    assert!(wall(10.0, 0.0).is_err());
+}
+
 fn casing(inside: f64, outside: f64, top: f64, shoe: f64) -> Casing {
     Casing {
         inside_diameter: Length::inches(inside),
