@@ -4,6 +4,11 @@ use std::path::Path;
 
 use report::{Paper, job_summary, package};
 
+/// The invented shafts that the drawings are looked at with.
+#[path = "../../figure/tests/shafts/mod.rs"]
+mod shafts;
+
+mod drawn;
 mod invented;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -11,7 +16,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     std::fs::create_dir_all(&folder)?;
     let fonts = invented::fonts();
     for (paper, name) in [(Paper::Letter, "letter"), (Paper::A4, "a4")] {
-        let shaft = package(&invented::package(paper), &fonts)?;
+        let shaft = package(&drawn::package(paper), &fonts)?;
         let job = job_summary(&invented::summary::summary(paper), &fonts)?;
         for (pdf, kind) in [(shaft, "package"), (job, "summary")] {
             let file = Path::new(&folder).join(format!("{kind}-{name}.pdf"));

@@ -36,8 +36,13 @@ fn table(table: &LogTable) -> Result<(), ReportError> {
     }
 }
 
+/// The title, or the words behind the drawing when it carries its own title.
+fn name(drawing: &Drawing) -> String {
+    if drawing.title.is_empty() { drawing.alt.clone() } else { drawing.title.clone() }
+}
+
 fn drawing(drawing: &Drawing) -> Result<(), ReportError> {
-    let refused = |why: &str| ReportError::Drawing { title: drawing.title.clone(), why: why.to_owned() };
+    let refused = |why: &str| ReportError::Drawing { title: name(drawing), why: why.to_owned() };
     if drawing.alt.trim().is_empty() {
         return Err(refused("it has no words for a reader who cannot see it"));
     }
@@ -51,6 +56,6 @@ fn drawing(drawing: &Drawing) -> Result<(), ReportError> {
 pub(crate) fn unreadable<'a>(drawings: impl IntoIterator<Item = &'a Drawing>) -> Option<ReportError> {
     drawings.into_iter().find_map(|drawing| {
         let why = usvg::Tree::from_str(&drawing.svg, &usvg::Options::default()).err()?.to_string();
-        Some(ReportError::Drawing { title: drawing.title.clone(), why })
+        Some(ReportError::Drawing { title: name(drawing), why })
     })
 }

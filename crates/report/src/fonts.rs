@@ -52,6 +52,12 @@ impl Fonts {
         Ok(Self { families, fonts, book })
     }
 
+    /// The house font, the one the drawings are lettered in.
+    pub fn house() -> Self {
+        let given: Vec<&'static [u8]> = figure::FONTS.iter().map(|(_, bytes)| *bytes).collect();
+        Self::new(&given).expect("the fonts that travel with the program are fonts")
+    }
+
     /// The families in the order in which they are asked for a character.
     pub(crate) fn families(&self) -> &[String] {
         &self.families

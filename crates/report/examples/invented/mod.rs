@@ -10,14 +10,8 @@ pub(crate) mod summary;
 use quantity::Moment;
 use report::*;
 
-/// The fonts of the house, or the spare ones when asked for none.
 pub(crate) fn fonts() -> Fonts {
-    Fonts::new(&[
-        include_bytes!("../../../figure/fonts/IBMPlexSans-Regular.ttf"),
-        include_bytes!("../../../figure/fonts/IBMPlexSans-SemiBold.ttf"),
-        include_bytes!("../../../figure/fonts/IBMPlexSans-Italic.ttf"),
-    ])
-    .expect("the fonts of the house are fonts")
+    Fonts::house()
 }
 
 pub(crate) fn made() -> Moment {

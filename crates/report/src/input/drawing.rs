@@ -8,6 +8,8 @@ use serde::Serialize;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Room {
+    /// What the words leave of page one, for the time–depth sheet.
+    Sheet,
     /// A page of its own, for the section beside the volume curve.
     Page,
     /// The full width of the page.
@@ -19,7 +21,7 @@ pub enum Room {
 /// One drawing.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Drawing {
-    /// The title over it.
+    /// The title over it; empty when the drawing carries its own.
     pub title: String,
     /// What to look at, one or two sentences.
     pub caption: String,

@@ -5,6 +5,8 @@
 use quantity::Moment;
 use serde::{Serialize, Serializer};
 
+use super::Room;
+
 /// The size of the pages.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -13,6 +15,23 @@ pub enum Paper {
     Letter,
     /// 210 mm × 297 mm.
     A4,
+}
+
+impl Paper {
+    /// Width and height in points at which a drawing is printed at its own size, so that its letters come
+    /// out as large as they were drawn. Another size is placed too, larger or smaller.
+    pub const fn points(self, room: Room) -> (f64, f64) {
+        let (width, page, sheet) = match self {
+            Self::Letter => (515.0, 600.0, 460.0),
+            Self::A4 => (498.0, 640.0, 500.0),
+        };
+        match room {
+            Room::Sheet => (width, sheet),
+            Room::Page => (width, page),
+            Room::Width => (width, 300.0),
+            Room::Half => ((width - 15.0) / 2.0, 240.0),
+        }
+    }
 }
 
 /// The band at the top of page one and the foot of every page.
