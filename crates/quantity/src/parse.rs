@@ -19,6 +19,8 @@ use crate::text::plain;
 use crate::token::{Token, tokens};
 use crate::unit::{Unit, units};
 
+/// No quantity takes a longer text; a pasted page is not read sign by sign.
+const TEXT_MAX_BYTES: usize = 200;
 /// Half way round the earth: every coordinate is shorter, and hundreds of such lengths add up within 64 bits.
 const LENGTH_MAX_METERS: Exact = Exact::new_raw(20_000_000, 1);
 
@@ -35,6 +37,9 @@ pub(crate) struct Found {
 
 /// Reads a text as a quantity of a kind.
 pub(crate) fn read(typed: &str, kind: Kind, reading: Reading) -> Result<Found, Problem> {
+    if typed.len() > TEXT_MAX_BYTES {
+        return Err(Problem::OutOfRange);
+    }
     let pieces = tokens(&plain(typed));
     let (negative, rest) = sign(&pieces);
     let parts = parts(rest)?;
@@ -121,14 +126,20 @@ fn compound(parts: &[Part], kind: Kind, reading: Reading) -> Result<Found, Probl
     Ok(Found { number: total, unit: first, assumed: None })
 }
 
-/// The unit of a later part: written out, or the inches after a foot mark (`5'3`).
+/// The unit of a later part: written out, or the inches after a foot mark (`5'3`). It goes a whole number
+/// of times into the one before. `12'.5` may be half an inch or half a foot.
 fn finer_unit(part: &Part, before: &Unit, parts: &[Part], kind: Kind) -> Result<&'static Unit, Problem> {
+    if matches!(part.number, [Token::Number(text), ..] if text.starts_with(['.', ','])) {
+        return Err(Problem::Ambiguous);
+    }
     if part.unit.is_empty() {
         let inches = parts.len() == 2 && parts[0].unit == "'" && !part.hyphenated;
         return if inches { Ok(&units::INCH) } else { Err(Problem::Ambiguous) };
     }
     let (unit, _) = named(&part.unit, kind, Reading::default())?;
-    if unit.factor() < before.factor() { Ok(unit) } else { Err(Problem::Impossible) }
+    let times = before.factor() / unit.factor();
+    let finer = times.is_integer() && times > Exact::from_integer(1);
+    if finer { Ok(unit) } else { Err(Problem::Impossible) }
 }
 
 /// The part before has to be whole, and this one less than one of the unit before.

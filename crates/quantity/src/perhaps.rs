@@ -20,6 +20,9 @@ const OFFERED_MAX: usize = 3;
 
 /// Readings that may have been meant, likeliest first.
 pub(crate) fn perhaps(typed: &str, kind: Kind, reading: Reading, problem: &Problem) -> Vec<String> {
+    if matches!(problem, Problem::Empty | Problem::OutOfRange) {
+        return Vec::new();
+    }
     let slip = Slip { kind, reading, pieces: tokens(&plain(typed)) };
     let mut offered: Vec<String> = Vec::new();
     for text in slip.candidates(problem) {

@@ -30,8 +30,8 @@ impl Slip {
         if self.pieces.contains(&Token::Mark(':')) {
             return [self.ratio_turned(), self.clock()].concat();
         }
-        let first = [self.carried(), self.one_part_less(), self.as_feet_inches(), self.without_minus()];
-        [first.concat(), self.ends(), self.as_decimal()].concat()
+        let whole = [self.carried(), self.one_part_less(), self.as_feet_inches(), self.finished()].concat();
+        [whole, self.without_minus(), self.ends(), self.as_decimal()].concat()
     }
 
     /// `12,5 ft` as `12.5 ft`; with a decimal comma `2.500 psi` as `2,500 psi` and `2500 psi`.
@@ -81,7 +81,8 @@ impl Slip {
         let unit = self.unit();
         let feet = match (unit.as_str(), self.reading.unit) {
             ("", supplied) => supplied == Some(&units::FOOT),
-            (written, _) => ["ft", "feet", "foot"].contains(&written) || written.starts_with("ft"),
+            ("in", _) => !self.one_number(),
+            (written, _) => ["ft", "feet", "foot"].contains(&written),
         };
         let groups = self.groups();
         if self.decimal_before_more() {
@@ -124,6 +125,11 @@ impl Slip {
     fn length(&self, text: &str) -> Option<Length> {
         let found = read(text, Kind::Length, Reading { unit: None, ..self.reading }).ok()?;
         Length::exact(found.unit.checked_si_of(found.number)?)
+    }
+
+    /// `1 h 30` as `1 h 30 min`, `3 m 20` as `3 m 20 cm`.
+    fn finished(&self) -> Vec<String> {
+        ["min", "s", "cm"].map(|unit| format!("{} {unit}", spelled(&self.pieces))).into()
     }
 
     /// `-3 %` as `3 %`.

@@ -38,13 +38,17 @@ impl Slip {
         numbers.flat_map(|text| text.split(['.', ','])).filter(|digits| !digits.is_empty()).collect()
     }
 
-    /// The first unit written, a foot mark as `ft`; empty when the field supplies it.
+    /// The first unit written, a foot mark as `ft`, an inch mark as `in`; empty when the field supplies it.
     pub(crate) fn unit(&self) -> String {
         let word = |piece: &&Token| matches!(piece, Token::Word(_));
         let words: Vec<Token> =
             self.pieces.iter().skip_while(|piece| !word(piece)).take_while(word).cloned().collect();
         let written = spelled(&words);
-        if written == "'" { "ft".to_owned() } else { written }
+        match written.as_str() {
+            "'" => "ft".to_owned(),
+            "\"" => "in".to_owned(),
+            _ => written,
+        }
     }
 
     /// The unit written; where there is none and the field has none either, those people mean.
@@ -57,11 +61,11 @@ impl Slip {
         }
     }
 
-    /// `30 min 1 h`: nobody writes that for `30.1 min`. After feet, `6'14"`, a decimal may be meant.
+    /// `30 min 1 h`, `1 h 30`: nobody writes that for a decimal. After feet, `6'14"`, a decimal may be meant.
     pub(crate) fn two_units(&self) -> bool {
         let written =
             self.pieces.windows(2).filter(|pair| matches!(pair, [Token::Number(_), Token::Word(_)]));
-        written.count() > 1 && self.unit() != "ft"
+        (written.count() > 1 || self.kind == Kind::Span) && self.unit() != "ft" && !self.one_number()
     }
 
     /// `12.5' 3"`: the first of several numbers has decimals already.

@@ -185,10 +185,10 @@ pub mod units {
         DAY: Span "d" ["d", "day", "days"] = 86_400, 1;
         /// Seconds for one US quart (946 mL).
         SECOND_PER_QUART: FunnelTime "s/qt" [
-            "s/qt", "sec/qt", "seconds/qt", "s/quart", "sec/quart", "s/946ml", "s/946 ml"] = 1, 1;
+            "s/qt", "sec/qt", "seconds/qt", "s/quart", "sec/quart", "s/946ml", "s/946 ml", "s/1qt", "s/1 qt"] = 1, 1;
         /// Seconds for one litre. Not a multiple of the quart time: the head falls while it runs.
         SECOND_PER_LITER: FunnelTime "s/L" [
-            "s/l", "sec/l", "seconds/l", "s/liter", "s/litre", "s/1000ml", "s/1000 ml"] = 1, 1;
+            "s/l", "sec/l", "seconds/l", "s/liter", "s/litre", "s/1000ml", "s/1000 ml", "s/1l", "s/1 l"] = 1, 1;
         /// Percent.
         PERCENT: Fraction "%" ["%", "percent", "pct"] = 1, 100;
         /// Part of one, written as a plain number.

@@ -2,7 +2,7 @@
 
 use expect_test::{Expect, expect};
 use quantity::{
-    Density, Entered, Fraction, FunnelTime, Length, Ph, Pressure, Quantity, Reading, Slope, Span,
+    Density, Entered, Fraction, FunnelTime, Length, Ph, Pressure, Problem, Quantity, Reading, Slope, Span,
     Temperature, Unit, Volume, units,
 };
 
@@ -66,6 +66,14 @@ fn lengths_in_a_field_of_feet() {
         "1e5 ft",
         "5'3'",
         "12 {ft}",
+        "12'.5",
+        "12ft.6in",
+        "12 6\"",
+        "12-6\"",
+        "5 ft 3 cm",
+        "3 m 20",
+        "8.5.",
+        "12\"6'",
         "20001 m 5 cm 3 km",
         "20000000.1 m",
         "5 1/2 6",
@@ -97,7 +105,7 @@ fn lengths_in_a_field_of_feet() {
             `12.5 f` is a temperature, because of `°F`; expected a length such as 12.54 ft; perhaps 12.5 ft
             `12 s` is a span of time, because of `s`; expected a length such as 12.54 ft
             `12 yd3` is a volume, because of `yd³`; expected a length such as 12.54 ft; perhaps 12 yd
-            `5 in 3 ft` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 3'-5"
+            `5 in 3 ft` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 3'-5" or 5'-3"
             `1 5/4 in` cannot be right as it is written; expected a length such as 12.54 ft
             `1/0 in` cannot be right as it is written; expected a length such as 12.54 ft
             `about 12 ft` does not begin with a number; expected a length such as 12.54 ft; perhaps 12 ft
@@ -110,11 +118,27 @@ fn lengths_in_a_field_of_feet() {
             `1e5 ft`: `e` is no unit known here; expected a length such as 12.54 ft
             `5'3'` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 5'-3" or 5.3 ft
             `12 {ft}`: `{ft}` is no unit known here; expected a length such as 12.54 ft
+            `12'.5` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-5" or 12.5 ft
+            `12ft.6in` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-6" or 12.6 ft
+            `12 6"` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-6" or 12.6 in
+            `12-6"` can be read in more than one way; expected a length such as 12.54 ft; perhaps 12'-6", 12 in or 6 in
+            `5 ft 3 cm` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 5'-3" or 5.3 ft
+            `3 m 20` can be read in more than one way; expected a length such as 12.54 ft; perhaps 3 m 20 cm or 3.20 m
+            `8.5.` can be read in more than one way; expected a length such as 12.54 ft; perhaps 8.5 or 8'-5"
+            `12"6'` cannot be right as it is written; expected a length such as 12.54 ft; perhaps 7'-0" or 12'-6"
             `20001 m 5 cm 3 km`: `km` is no unit known here; expected a length such as 12.54 ft; perhaps 20001 cm or 20001 mm
             `20000000.1 m` has too many digits or lies beyond every site; expected a length such as 12.54 ft
             `5 1/2 6` can be read in more than one way; expected a length such as 12.54 ft
         "#]],
     );
+}
+
+/// A page pasted into a field must not hold up the tablet; a quadratic reader would take minutes for this.
+#[test]
+fn a_pasted_page_is_refused_at_once() {
+    let page = format!("38 s/{}", "9".repeat(2_000_000));
+    let misread = Entered::<FunnelTime>::parse(&page, Reading::default()).expect_err("no quantity");
+    assert_eq!((misread.problem, misread.perhaps.len()), (Problem::OutOfRange, 0));
 }
 
 #[test]
@@ -264,9 +288,11 @@ fn slopes_and_spans() {
     );
     check::<Span>(
         field(&units::MINUTE),
-        &["1:30", "1 h 90 min", "30 min 1 h"],
+        &["1:30", "1 h 30", "12.5.3 h", "1 h 90 min", "30 min 1 h"],
         &expect![[r#"
             `1:30` can be read in more than one way; expected a span of time such as 90 min; perhaps 1 h 30 min or 1 min 30 s
+            `1 h 30` can be read in more than one way; expected a span of time such as 90 min; perhaps 1 h 30 min or 1 h 30 s
+            `12.5.3 h` can be read in more than one way; expected a span of time such as 90 min; perhaps 12.53 h
             `1 h 90 min` cannot be right as it is written; expected a span of time such as 90 min
             `30 min 1 h` cannot be right as it is written; expected a span of time such as 90 min
         "#]],

@@ -162,6 +162,7 @@ fn funnel_times_keep_their_volume() {
     check::<FunnelTime>("40 s/L", NONE, "40");
     check::<FunnelTime>("40 sec/l", NONE, "40");
     check::<FunnelTime>("40 s per L", NONE, "40");
+    check::<FunnelTime>("40 s / 1 L", NONE, "40");
     check::<FunnelTime>("38 s/946 mL", NONE, "38");
     check::<FunnelTime>("38", Reading::unit(&units::SECOND_PER_QUART), "38");
 }
