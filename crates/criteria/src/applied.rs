@@ -9,7 +9,7 @@
 use crate::conditions::{Applies, Conditions, Topic};
 use crate::criterion::{Criterion, Sure};
 use crate::dimensions::Dimensions;
-use crate::facts::Measure;
+use crate::facts::{self, Fact, Measure};
 use crate::judge::{Judgement, NoLimit, Obstacle, Verdict, judge};
 use crate::limit::{Limit, LimitUnit, Printed, Recipe, Rule};
 use crate::measured::Measured;
@@ -52,6 +52,31 @@ pub enum Change {
     },
     /// No limit is set on this job.
     TurnedOff,
+}
+
+impl Change {
+    /// The change as a record holds it: the limit with its unit, a second one where the rule has two, and
+    /// nothing at all where no limit is set any more. A unit written once counts for both.
+    pub fn written(limit: Option<&str>, high: Option<&str>) -> Self {
+        let (Some(limit), high) = (limit, high.map(split)) else { return Change::TurnedOff };
+        let (value, unit) = split(limit);
+        match high {
+            None => Change::Limit { value, unit },
+            Some((high, high_unit)) if unit.is_empty() || high_unit.is_empty() || unit == high_unit => {
+                let unit = if unit.is_empty() { high_unit } else { unit };
+                Change::Range { low: value, high, unit }
+            }
+            Some((high, other)) => Change::Range { low: value, high: format!("{high} {other}"), unit },
+        }
+    }
+}
+
+/// `1 1/2 in` is `1 1/2` and `in`.
+fn split(text: &str) -> (String, String) {
+    let text = text.trim();
+    let number = |c: char| c.is_ascii_digit() || ". /-+".contains(c);
+    let end = text.find(|c: char| !number(c)).unwrap_or(text.len());
+    (text[..end].trim().to_owned(), text[end..].trim().to_owned())
 }
 
 /// A change that was accepted.
@@ -149,6 +174,12 @@ impl SetInForce {
     /// The criterion with that id.
     pub fn get(&self, id: &str) -> Option<&InForce> {
         self.criteria.iter().find(|criterion| criterion.original.id == id)
+    }
+
+    /// Every fact the set asks for, in the order of the work.
+    pub fn facts(&self) -> Vec<&'static Fact> {
+        let asked = |fact: &&Fact| self.criteria.iter().any(|one| one.original.fact.name == fact.name);
+        facts::all().filter(asked).collect()
     }
 
     /// Which criteria apply to a fact under the conditions.

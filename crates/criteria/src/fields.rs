@@ -97,7 +97,7 @@ impl<'t, 'l> Fields<'t, 'l> {
     pub(crate) fn list(&mut self, key: &'static str) -> Option<Vec<(&'t DeValue<'t>, usize)>> {
         let value = self.take(key)?;
         let Some(array) = value.get_ref().as_array() else {
-            self.wrong_sort(key, value, "a list in square brackets");
+            self.wrong_sort(key, value, "a list: [ … ], or [[name]] before each table of it");
             return None;
         };
         Some(array.iter().map(|item| (item.get_ref(), self.lines.of(item.span().start))).collect())
@@ -106,6 +106,11 @@ impl<'t, 'l> Fields<'t, 'l> {
     /// The lines of the file this table is from.
     pub(crate) fn lines(&self) -> &'l Lines<'l> {
         self.lines
+    }
+
+    /// Takes keys for read: another mistake already explains why nobody read them.
+    pub(crate) fn excuse(&mut self, keys: impl IntoIterator<Item = &'static str>) {
+        self.asked.extend(keys);
     }
 
     /// Is the key there.

@@ -44,7 +44,10 @@ impl LimitUnit {
     /// A reading in this unit, from SI.
     pub fn reading_from_si(self, number: Number) -> f64 {
         match self {
-            LimitUnit::Unit(unit) => unit.from_si(number.to_f64()),
+            LimitUnit::Unit(unit) => {
+                let zero = Number::Exact(unit.si_of(Exact::from_integer(0)));
+                self.size_from_si(exact::difference(number, zero))
+            }
             LimitUnit::Step(_) | LimitUnit::Plain(_) => self.size_from_si(number),
         }
     }
@@ -53,7 +56,7 @@ impl LimitUnit {
     pub fn size_from_si(self, number: Number) -> f64 {
         match self {
             LimitUnit::Unit(unit) | LimitUnit::Step(unit) => {
-                number.to_f64() * unit.denominator as f64 / unit.numerator as f64
+                exact::product(number, Number::Exact(unit.factor().recip())).to_f64()
             }
             LimitUnit::Plain(_) => number.to_f64(),
         }

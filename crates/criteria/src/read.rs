@@ -48,6 +48,7 @@ fn not_toml(error: &toml::de::Error, lines: &Lines<'_>) -> Problem {
 
 fn about(file: &mut Fields<'_, '_>) -> Option<About> {
     if !file.has("set") {
+        file.excuse(["set"]);
         file.wrong(1, "set", "nothing".to_owned(), "a table [set] with id, title, edition and about");
         return None;
     }

@@ -5,7 +5,6 @@
 //!
 //! Never: read a file; two shipped sets are never merged.
 
-use crate::conditions::Conditions;
 use crate::criterion::Criterion;
 use crate::problem::Problem;
 use crate::read;
@@ -63,18 +62,6 @@ impl Set {
     /// The criterion with that id.
     pub fn get(&self, id: &str) -> Option<&Criterion> {
         self.criteria.iter().find(|criterion| criterion.id == id)
-    }
-
-    /// Which criteria apply to a fact, and which nobody can say yet, without any override.
-    pub fn criteria_for(&self, fact: &str, conditions: &Conditions) -> (Vec<&Criterion>, Vec<&Criterion>) {
-        use crate::conditions::Applies;
-        let named = self.criteria.iter().filter(|criterion| criterion.fact.name == fact);
-        let judged = named.map(|criterion| (criterion, criterion.when.applies(conditions)));
-        let candidates = judged.filter(|(_, applies)| *applies != Applies::No);
-        let (apply, unclear): (Vec<_>, Vec<_>) =
-            candidates.partition(|(_, applies)| *applies == Applies::Yes);
-        let only = |pairs: Vec<(_, _)>| pairs.into_iter().map(|(criterion, _)| criterion).collect();
-        (only(apply), only(unclear))
     }
 }
 

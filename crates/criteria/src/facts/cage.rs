@@ -152,7 +152,7 @@ pub(super) const FACTS: &[Fact] = &[
     fact(
         "tubes.fill_delay",
         (SPAN, After, Shaft),
-        "Time from the end of concrete to the last access tube filled with water; negative when filled earlier.",
+        "Time from the end of concrete to the last tube filled with water; negative when earlier.",
     ),
     fact(
         "tubes.rechecked_after_pour",

@@ -77,7 +77,7 @@ pub(super) const FACTS: &[Fact] = &[
     fact(
         "line.concrete_at_first_lift",
         (LENGTH, Placing, Shaft),
-        "Height of concrete above the bottom when the discharge end was first raised from its start position.",
+        "Height of concrete above the bottom when the discharge end was first raised.",
     ),
     fact(
         "line.moved_slowly",
@@ -88,7 +88,7 @@ pub(super) const FACTS: &[Fact] = &[
     fact(
         "line.embedment.least",
         (LENGTH, Placing, Shaft),
-        "Least embedment of the discharge end in concrete after it was first embedded; negative when out of it.",
+        "Least embedment of the discharge end once it was embedded; negative when out of the concrete.",
     ),
     fact(
         "line.embedment.most",
@@ -118,7 +118,7 @@ pub(super) const FACTS: &[Fact] = &[
     fact(
         "volume.departure",
         (SHARE, Placing, Interval),
-        "How far the ratio of one interval lies from the shaft's own running ratio, either way, over that ratio.",
+        "Distance of the ratio of one interval from the shaft's running ratio, either way, over the latter.",
     ),
     fact(
         "volume.over_consumption",

@@ -12,8 +12,20 @@ use quantity::{Kind, Unit, units};
 
 const RECIPES: [&str; 3] = ["smaller_of", "larger_of", "sum_of"];
 
+/// Every key that belongs to some rule.
+const KEYS: [&str; 9] =
+    ["limit", "low", "high", "minus", "plus", "unit", "smaller_of", "larger_of", "sum_of"];
+
 /// The rule in a criterion's table; mistakes stay in the fields.
 pub(super) fn read(fields: &mut Fields<'_, '_>, measure: Option<Measure>) -> Option<Rule> {
+    let rule = rule(fields, measure);
+    if rule.is_none() {
+        fields.excuse(KEYS);
+    }
+    rule
+}
+
+fn rule(fields: &mut Fields<'_, '_>, measure: Option<Measure>) -> Option<Rule> {
     let expected = Rule::WORDS.join(", ");
     let word = fields.required("rule", &expected)?;
     let measure = measure?;
@@ -62,8 +74,8 @@ fn limit(fields: &mut Fields<'_, '_>, measure: Measure) -> Option<Limit> {
         (false, ["larger_of"]) => Recipe::LargerOf(terms(fields, "larger_of", (unit, measure))?),
         (false, ["sum_of"]) => Recipe::SumOf(terms(fields, "sum_of", (unit, measure))?),
         _ => {
-            let _ = fields.text("limit");
-            let found = format!("{} of them", given.len() + usize::from(fields.has("limit")));
+            let several = fields.has("limit") || !given.is_empty();
+            let found = if several { "more than one" } else { "nothing" }.to_owned();
             fields.wrong(fields.line, "limit", found, "one of limit, smaller_of, larger_of, sum_of");
             return None;
         }

@@ -22,12 +22,8 @@ pub(super) fn read(fields: &mut Fields<'_, '_>) -> When {
             words(&mut table, topic).map(|words| when.words.insert(topic, words));
         }
     }
-    let keys: Vec<_> = Topic::all().map(Topic::key).collect();
-    let mut problems = table.finish();
-    for problem in problems.iter_mut().filter(|problem| problem.expected.is_empty()) {
-        problem.expected = keys.join(", ");
-    }
-    fields.problems.extend(problems);
+    table.excuse(Topic::all().map(Topic::key));
+    fields.problems.extend(table.finish());
     when
 }
 
