@@ -129,7 +129,7 @@ impl<'a> DayCurve<'a> {
             value: mean(&|shift| shift.value),
             trial_weights: (0..self.trial.len()).map(|k| mean(&|shift| shift.trial_weights[k])).collect(),
             test_variance: mean(&|shift| shift.test_variance) / count,
-            between_variance: square(per_meter) * (1.0 + 1.0 / count),
+            between_variance: mean(&|shift| square(shift.per_meter)) / count + square(per_meter),
             per_meter,
         }
     }
