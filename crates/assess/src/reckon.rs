@@ -5,12 +5,16 @@
 //!
 //! Never: compare with a limit, format text.
 
+pub mod as_built;
+pub mod cage;
 pub mod hole;
 pub mod lifts;
 pub mod line;
 pub mod pour;
 pub mod slump;
 
+pub use as_built::AsBuiltReckoning;
+pub use cage::CageReckoning;
 pub use hole::Hole;
 pub use lifts::Lift;
 pub use line::LineReckoning;
@@ -33,6 +37,10 @@ pub struct Reckoning {
     pub lifts: Vec<Lift>,
     /// Slump life of the loads.
     pub slump: Option<SlumpReckoning>,
+    /// The cage.
+    pub cage: Option<CageReckoning>,
+    /// The shaft as built.
+    pub as_built: AsBuiltReckoning,
 }
 
 impl Reckoning {
@@ -44,6 +52,8 @@ impl Reckoning {
             lines: line::reckon(picture),
             lifts: hole.as_ref().map_or_else(Vec::new, |hole| lifts::reckon(picture, hole)),
             slump: SlumpReckoning::of(log, picture),
+            cage: CageReckoning::of(log, picture),
+            as_built: AsBuiltReckoning::of(log, picture),
             hole,
         }
     }
