@@ -19,7 +19,7 @@ fn every_drawing_has_words_for_a_reader_who_cannot_see_it() {
 
 #[test]
 fn a_drawing_taller_than_the_page_still_ends_on_it() {
-    let tall = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 100 4000'><rect width='100' height='4000'/></svg>";
+    let tall = &invented::pictures::svg((100, 4000), "<rect width='100' height='4000'/>");
     let mut input = invented::bare(Paper::Letter);
     input.drawings = vec![invented::pictures::drawing("Tall", "", tall, Room::Page)];
     let with = package(&input, &invented::fonts()).unwrap();

@@ -3,49 +3,36 @@
 use report::{Drawing, Room};
 
 pub(crate) fn sheet() -> Drawing {
-    let mut lines = String::new();
+    let mut body = String::new();
     for hour in 0..=11 {
         let x = 60 + hour * 60;
-        lines += &format!(
-            "<line x1='{x}' y1='20' x2='{x}' y2='340' stroke='#999' stroke-width='0.5'/><text x='{x}' y='14' font-size='9' text-anchor='middle'>{:02}:00</text>",
-            7 + hour
-        );
+        body += &line((x, 20), (x, 340));
+        body += &letters((x, 14), "middle", &format!("{:02}:00", 7 + hour));
     }
     for depth in 0..=6 {
         let y = 30 + depth * 50;
-        lines += &format!(
-            "<line x1='60' y1='{y}' x2='720' y2='{y}' stroke='#999' stroke-width='0.5'/><text x='54' y='{}' font-size='9' text-anchor='end'>{} ft</text>",
-            y + 3,
-            depth * 10
-        );
+        body += &line((60, y), (720, y));
+        body += &letters((54, y + 3), "end", &format!("{} ft", depth * 10));
     }
-    let curve = "<polyline points='70,30 120,70 180,140 240,200 300,260 340,330' fill='none' stroke='black' stroke-width='2'/><polyline points='400,330 430,250 450,230 480,200 510,205 540,120 600,40' fill='none' stroke='black' stroke-width='2' stroke-dasharray='6 3'/><text x='190' y='130' font-size='10'>tool runs</text><text x='545' y='150' font-size='10'>concrete</text>";
-    drawing(
-        "The day in time and depth",
-        "Depth down, time across. Solid: the hole. Dashed: the surface of the concrete.",
-        &format!(
-            "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 740 350' font-family='IBM Plex Sans'>{lines}{curve}</svg>"
-        ),
-        Room::Width,
-    )
+    body += &curve("70,30 120,70 180,140 240,200 300,260 340,330");
+    body += &curve("400,330 430,250 450,230 480,200 510,205 540,120 600,40");
+    body += &letters((190, 130), "start", "tool runs");
+    body += &letters((545, 150), "start", "concrete");
+    let caption = "Depth down, time across. Left the hole, right the surface of the concrete.";
+    drawing("The day in time and depth", caption, &svg((740, 350), &body), Room::Sheet)
 }
 
 pub(crate) fn all() -> Vec<Drawing> {
-    let tall = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 500 640' font-family='IBM Plex Sans'><rect x='60' y='20' width='120' height='600' fill='none' stroke='black'/><polyline points='300,620 360,420 430,200 470,20' fill='none' stroke='black' stroke-width='2'/><text x='80' y='60' font-size='12'>sand seam</text></svg>";
-    let round = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 300 260' font-family='IBM Plex Sans'><circle cx='150' cy='130' r='100' fill='none' stroke='black' stroke-width='2'/><circle cx='150' cy='130' r='86' fill='none' stroke='black' stroke-dasharray='4 3'/><text x='150' y='26' font-size='11' text-anchor='middle'>N</text></svg>";
-    let wide = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 700 240' font-family='IBM Plex Sans'><line x1='40' y1='200' x2='680' y2='200' stroke='black'/><polyline points='40,60 300,110 680,170' fill='none' stroke='black' stroke-width='2'/><text x='320' y='100' font-size='11'>life of load 1</text></svg>";
+    let tall = svg((500, 640), &(curve("300,620 360,420 430,200 470,20") + &line((60, 20), (60, 620))));
+    let round = svg((300, 260), "<circle cx='150' cy='130' r='100' fill='none' stroke='black'/>");
+    let wide = svg((700, 240), &(curve("40,60 300,110 680,170") + &letters((320, 100), "start", "life")));
     vec![
-        drawing(
-            "Section and volume curve",
-            "One depth axis. Error bars are one standard error.",
-            tall,
-            Room::Page,
-        ),
-        drawing("Base", "Sediment in inches at the points sounded.", round, Room::Half),
-        drawing("Cage", "Clear spacing 6.9 in.", round, Room::Half),
-        drawing("Slump against time", "Each line is the life of one load.", wide, Room::Width),
-        drawing("Fluid tests against limits", "Filled marks lie outside.", wide, Room::Width),
-        drawing("Position and plumb", "Seen from above, ten times larger.", round, Room::Half),
+        drawing("Section and volume curve", "Error bars are one standard error.", &tall, Room::Page),
+        drawing("Base", "Sediment in inches at the points sounded.", &round, Room::Half),
+        drawing("Cage", "Clear spacing 6.9 in.", &round, Room::Half),
+        drawing("Slump against time", "Each line is the life of one load.", &wide, Room::Width),
+        drawing("Fluid tests against limits", "Filled marks lie outside.", &wide, Room::Width),
+        drawing("Position and plumb", "Seen from above, ten times larger.", &round, Room::Half),
     ]
 }
 
@@ -57,4 +44,23 @@ pub(crate) fn drawing(title: &str, caption: &str, svg: &str, room: Room) -> Draw
         svg: svg.into(),
         room,
     }
+}
+
+pub(crate) fn svg((width, height): (u32, u32), body: &str) -> String {
+    format!(
+        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {width} {height}' \
+         font-family='IBM Plex Sans' font-size='9'>{body}</svg>"
+    )
+}
+
+fn line(from: (u32, u32), to: (u32, u32)) -> String {
+    format!("<line x1='{}' y1='{}' x2='{}' y2='{}' stroke='#999'/>", from.0, from.1, to.0, to.1)
+}
+
+fn curve(points: &str) -> String {
+    format!("<polyline points='{points}' fill='none' stroke='black' stroke-width='2'/>")
+}
+
+fn letters(at: (u32, u32), anchor: &str, text: &str) -> String {
+    format!("<text x='{}' y='{}' text-anchor='{anchor}'>{text}</text>", at.0, at.1)
 }

@@ -2,6 +2,8 @@
 
 use report::*;
 
+use super::{closing, pictures};
+
 pub(crate) fn summary(paper: Paper) -> SummaryInput {
     SummaryInput {
         paper,
@@ -22,15 +24,16 @@ pub(crate) fn summary(paper: Paper) -> SummaryInput {
             "Placed 488.2 yd³ in eight shafts, 1.12 of theoretical.".into(),
             "48 in shaft: 480.6 ft. Obstruction time 1 h 35 min.".into(),
         ],
-        plan: Some(super::pictures::drawing(
-            "Plan of the shafts",
-            "North is up.",
-            "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 600 200' font-family='IBM Plex Sans'><g fill='none' stroke='black'><circle cx='100' cy='100' r='16'/><circle cx='200' cy='100' r='16'/><circle cx='300' cy='100' r='16'/></g></svg>",
-            Room::Width,
-        )),
-        signatures: super::signatures(),
-        digest: super::digest(),
+        plan: Some(pictures::drawing("Plan of the shafts", "North is up.", &plan(), Room::Width)),
+        signatures: closing::signatures(),
+        digest: closing::digest(),
     }
+}
+
+fn plan() -> String {
+    let shaft =
+        |at: u32| format!("<circle cx='{}' cy='60' r='14' fill='none' stroke='black'/>", 60 + at * 60);
+    pictures::svg((600, 120), &(0..9).map(shaft).collect::<String>())
 }
 
 fn line(at: u32) -> ShaftLine {
