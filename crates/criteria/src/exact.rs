@@ -22,11 +22,12 @@ pub(crate) fn number(text: &str) -> Option<Exact> {
     Some(if negative { -value } else { value })
 }
 
-/// `3/4`.
+/// `3/4`, at most six digits each: with any unit the result still fits 128 bits.
 fn fraction(text: &str) -> Option<Exact> {
+    let whole = |part: &str| part.parse::<u32>().ok().filter(|_| part.len() <= 6 && !part.starts_with('+'));
     let (over, under) = text.split_once('/')?;
-    let (over, under) = (decimal(over)?, decimal(under)?);
-    (under != Exact::from_integer(0)).then(|| over / under)
+    let (over, under) = (whole(over)?, whole(under)?);
+    (under != 0).then(|| Exact::new(over.into(), under.into()))
 }
 
 /// `12.50`.
@@ -95,7 +96,9 @@ mod tests {
 
     #[test]
     fn anything_doubtful_is_refused() {
-        for text in ["", "1,5", "2,500", "1.", ".5", "1e3", "1/0", "--1", "1 2", "1/2/3", "½", "NaN"] {
+        for text in
+            ["", "1,5", "2,500", "1.", ".5", "1e3", "1/0", "--1", "1 2", "1/2/3", "1/2.5", "1/+2", "½", "NaN"]
+        {
             check(text, None);
         }
     }

@@ -264,3 +264,30 @@ fn what_is_no_toml_or_no_set_is_told_with_its_line() {
         line 1, `set`: found nothing, expected a table [set] with id, title, edition and about"#]],
     );
 }
+
+/// The example a person starts from is a file that is read.
+#[test]
+fn the_example_of_the_documentation_is_read() {
+    let page = include_str!("../../../criteria/README.md");
+    let example = page.split("```toml\n").nth(1).and_then(|rest| rest.split("```").next());
+    let set = Set::parse(example.expect("an example")).expect("a good file");
+    assert_eq!(set.criteria.len(), 1);
+    assert_eq!(set.criteria[0].id, "our-contract/sediment");
+}
+
+/// The recipes of the documentation, put where `limit` stands.
+#[test]
+fn the_recipes_of_the_documentation_are_read() {
+    let page = include_str!("../../../criteria/README.md");
+    let recipes = page.split("```text\n").nth(1).and_then(|rest| rest.split("```").next());
+    let mut read = 0;
+    for line in recipes.expect("recipes").lines() {
+        let recipe = &line[..=line.find(']').expect("a list")];
+        let text = GOOD.replace("limit = \"1 1/2\"", recipe);
+        let counted = text.replace("bottom.sediment.max", "tubes.count").replace("\"in\"", "\"tubes\"");
+        let text = if recipe.contains("per") { counted } else { text };
+        assert!(Set::parse(&text).is_ok(), "{recipe}: {:?}", Set::parse(&text).err());
+        read += 1;
+    }
+    assert_eq!(read, 3);
+}
