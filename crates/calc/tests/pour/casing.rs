@@ -54,6 +54,18 @@ fn a_casing_that_stays_inside_keeps_the_surface() {
     assert_eq!((after.level.value, after.head.value), (at(-1.0), Length::feet(14.0)));
 }
 
+/// A casing driven into a narrower drilled hole leaves its own width behind: 47 in inside, 48 in outside
+/// in a hole of 42 in drop the surface like one in a hole of 48 in, 1.99 ft (cases/casing-withdrawal.toml);
+/// and 0.1 ft of tape inside is 0.1 · 47²/48² = 0.096 ft in the wider hole.
+#[test]
+fn a_casing_leaves_at_least_its_own_width() {
+    let hole = cylinder(42.0, 25.0);
+    let after = lift(&standing(&hole, 1.0), Length::feet(25.0), yards(0.0)).expect("in the hole");
+    let shown = |feet: f64| format!("{feet:.3}");
+    assert_eq!(shown(-after.level.value.0.to_feet()), "1.990");
+    assert_eq!(shown(after.level.standard_error.to_feet()), "0.096");
+}
+
 #[test]
 fn a_lift_downward_is_refused() {
     let hole = cylinder(50.0, 40.0);
@@ -86,6 +98,11 @@ fn a_head_that_is_already_short_has_no_lift() {
     let rule = HeadRule { required: Length::feet(5.0) };
     let short = highest_lift(&standing(&hole, 21.0), rule);
     assert_eq!(short, Err(CasingError::AlreadyShort { head: Length::feet(4.0) }));
+    assert_eq!(
+        highest_lift(&standing(&hole, 20.0), rule),
+        Ok(Length::ZERO),
+        "just enough, and nothing to spare"
+    );
 }
 
 /// By hand: half a foot lower than expected, in 47 in, is 0.5 · 12.048 / 27 = 0.223 yd³.

@@ -113,6 +113,43 @@ fn a_surface_that_falls_because_a_casing_moved_is_no_loss() {
     assert_eq!(curve.intervals[1].diameter, None, "a casing moved");
 }
 
+/// A casing that moved while a load went in leaves a ratio and no diameter: half of the interval was
+/// filled inside, half outside.
+#[test]
+fn a_load_during_a_lift_has_no_diameter() {
+    let hole = cylinder(50.0, 25.0);
+    let casing = Casing {
+        inside_diameter: Length::inches(47.0),
+        outside_diameter: Length::inches(48.0),
+        top: at(0.0),
+        shoe: at(-25.0),
+    };
+    let before = hole.with_standing(&[casing]).expect("it stands");
+    let mut pour = pour(&before, &[[4.0, 16.0, 0.0], [4.0, 8.0, 0.0]]);
+    pour.stations[1].bore = &hole;
+    let (curve, _) = volume_curve(&pour);
+    assert!(curve.intervals[0].diameter.is_some());
+    assert!(curve.intervals[1].ratio.is_some() && curve.intervals[1].diameter.is_none());
+}
+
+/// By hand: 9 yd³ less half a yard wasted in 8.098 is 1.050.
+#[test]
+fn waste_never_reached_the_hole() {
+    let shaft = cylinder(48.0, 60.0);
+    let mut pour = pour(&shaft, &[[9.0, 42.6, 0.0]]);
+    pour.stations[0].wasted = yards(0.5);
+    assert_eq!(ratios(&volume_curve(&pour).0), ["1.050"]);
+}
+
+/// A surface that did not rise has nothing to divide by; one that rose just enough is not tiny.
+#[test]
+fn a_rise_of_nothing_has_no_ratio() {
+    let shaft = cylinder(48.0, 60.0);
+    let (curve, _) = volume_curve(&pour(&shaft, &[[9.0, 42.6, 0.0], [9.0, 42.6, 0.0]]));
+    assert_eq!(ratios(&curve), ["1.111", "none"]);
+    issues(&[[9.0, 42.6, 0.0], [1.4, 39.6, 0.0]], &[]);
+}
+
 /// Steel counts twice over: less theoretical volume, and added back for the diameter. By hand: a hole of
 /// 48 in with 90 in² of steel along 60 ft takes 27.925 − 90·60/3888 = 26.536 yd³; placing that exactly
 /// gives ratio 1 and 48 in.
@@ -209,6 +246,14 @@ fn the_rest_is_ordered_by_what_this_hole_has_taken() {
         ("17.090".into(), "1.424".into())
     );
     assert_eq!(order.intervals, 2);
+    // One interval shows no wander; what is left ± 0.1 yd³ at 1.1, and a ratio ± 0.02 over 13.963 yd³.
+    let one = VolumeCurve { intervals: curve.intervals[..1].to_vec() };
+    let mut doubted = one.clone();
+    doubted.intervals[0].cumulative.ratio = Some(Estimate::new(1.1, 0.02));
+    let left = Estimate::new(yards(2.0 * slice), yards(0.1));
+    let order = still_to_order(&doubted, left, Fraction::percent(0.0)).expect("a ratio");
+    // √(0.11² + 0.27925²) = 0.300 by hand.
+    assert_eq!((shown(order.volume.standard_error), order.intervals), ("0.300".into(), 1));
     let nothing = VolumeCurve { intervals: Vec::new() };
     assert_eq!(still_to_order(&nothing, remaining, Fraction::percent(0.0)), None);
 }

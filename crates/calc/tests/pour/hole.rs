@@ -51,6 +51,8 @@ fn a_bell_on_its_toe() {
     volume(&bell, 45.0, 46.0, "2.356 yd³");
     assert_eq!(bell.diameter_at(at(-42.5)), Ok(Length::inches(72.0)));
     assert_eq!(bell.diameter_at(at(-45.0)), Ok(Length::inches(108.0)));
+    let step = Bore::new([[48.0, 48.0, 0.0, 20.0], [42.0, 42.0, 20.0, 60.0]].map(piece).to_vec());
+    assert_eq!(step.and_then(|step| step.diameter_at(at(-20.0))), Ok(Length::inches(42.0)), "the lower one");
     assert_eq!(
         bell.area_at(at(-46.0)).map(|area| format!("{:.3} ft²", area.to_square_feet())),
         Ok("63.617 ft²".into())
@@ -137,13 +139,14 @@ fn of_casings_inside_each_other_the_narrowest_counts() {
     volume(&bore, 10.0, 25.0, "6.693 yd³");
 }
 
-/// A cone from 36 to 60 in over 10 ft, once around a casing of 48 in: below the crossing at 5 ft the
-/// cone, above it the cylinder. By hand: 5 ft of 48 in 62.832 ft³, cone 48 to 60 in over 5 ft 79.849 ft³.
+/// A cone from 36 to 60 in over 12 ft, once around a casing of 42 in: above the crossing at 3 ft the
+/// cylinder, below it the cone. By hand: 3 ft of 42 in 28.863 ft³; cone 42 to 60 in over 9 ft,
+/// π/12 · 9 · (3.5² + 3.5 · 5 + 5²) = 129.002 ft³; together 157.865 ft³ = 5.847 yd³.
 #[test]
 fn a_cone_is_widened_only_where_it_is_narrower_than_the_casing_was() {
-    let cone = Bore::new(vec![piece([36.0, 60.0, 0.0, 10.0])]).expect("a cone");
-    let wide = cone.with_pulled(&[casing(47.0, 48.0, 0.0, 10.0)]).expect("it is out");
-    volume(&wide, 0.0, 10.0, "5.284 yd³");
+    let cone = Bore::new(vec![piece([36.0, 60.0, 0.0, 12.0])]).expect("a cone");
+    let wide = cone.with_pulled(&[casing(41.0, 42.0, 0.0, 12.0)]).expect("it is out");
+    volume(&wide, 0.0, 12.0, "5.847 yd³");
 }
 
 #[test]
@@ -227,6 +230,8 @@ proptest! {
         let volume = bore.volume_below(level).unwrap();
         let found = bore.level_holding(volume).unwrap();
         prop_assert!(found.above(level).abs() <= Length::nanometers(200), "{found:?} {level:?}");
+        let full = bore.level_holding(bore.volume()).unwrap();
+        prop_assert!(bore.top().above(full) <= Length::nanometers(200), "{full:?}");
     }
 
     #[test]

@@ -45,6 +45,8 @@ fn pipes_come_off_as_long_as_the_rest_stays_buried() {
     comes_off(44.0, 5.0, 0, 9.0);
     comes_off(44.0, 10.0, 0, 9.0);
     comes_off(0.0, 5.0, 5, 8.0);
+    // Concrete over the top of the string: the last pipe stays all the same.
+    comes_off(-5.0, 1.0, 5, 13.0);
 }
 
 #[test]
@@ -89,6 +91,16 @@ fn what_the_hole_will_take_is_the_larger_doubt() {
     assert_eq!(format!("{:.2}", level.standard_error.to_feet()), "0.81");
 }
 
+/// From 3.5 into 4 ft: by hand the tape's 0.1 ft of 9.621 ft² is 0.1 · 9.621 / 12.566 = 0.0766 ft above.
+#[test]
+fn a_wider_hole_above_makes_a_tape_error_smaller() {
+    let hole = [[48.0, 48.0, 0.0, 30.0], [42.0, 42.0, 30.0, 60.0]].map(super::piece).to_vec();
+    let hole = calc::geometry::Bore::new(hole).expect("a sound hole");
+    let after =
+        surface_after_load(&hole, concrete(32.0), yards(9.0), Estimate::new(1.0, 0.0)).expect("it fits");
+    assert_eq!(format!("{:.4}", after.standard_error.to_feet()), "0.0766");
+}
+
 fn step(minute: i64, happened: Happened) -> Step {
     let ten = Moment::parse("2026-05-04T10:00:00-06:00").expect("a moment");
     Step { at: ten.plus_seconds(minute * 60), happened }
@@ -114,6 +126,9 @@ fn a_breach_between_two_soundings_is_found() {
     assert_eq!(buried, expected.map(|(clock, feet)| (clock.to_owned(), feet.to_owned())));
     assert_eq!(first_breach(&history).map(|step| step.at.clock()), Some("10:30".to_owned()));
     assert_eq!(first_breach(&history[..1]), None);
+    let just =
+        embedment_history(&[step(0, Happened::Tip(at(-42.6))), step(1, Happened::Surface(concrete(42.6)))]);
+    assert_eq!(first_breach(&just).map(|step| step.embedment.value), Some(Length::ZERO));
 }
 
 fn start() -> Start {
@@ -141,6 +156,11 @@ fn the_first_charge_buries_the_tip() {
     assert_eq!(shown(&start()), ["2.560", "0.477", "0.101"]);
     assert_eq!(shown(&Start { overbreak: 1.2, ..start() }), ["3.072", "0.477", "0.101"]);
     assert_eq!(shown(&Start { fluid_level: at(-60.0), ..start() }), ["2.560", "0.000", "0.101"]);
+    assert_eq!(shown(&Start { fluid_level: at(-59.5), ..start() }), ["2.560", "0.000", "0.101"]);
+    let bars =
+        calc::geometry::Steel { area: quantity::Area::square_inches(90.0), top: at(0.0), bottom: at(-60.0) };
+    let reinforced = shaft.clone().with_steel(vec![bars]).expect("room");
+    assert_eq!(first_charge(&reinforced, &start()), first_charge(&shaft, &start()), "bars stay a reserve");
 }
 
 #[test]
