@@ -9,20 +9,24 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 /// Where in the file a byte stands.
-pub(crate) struct Lines<'a>(pub(crate) &'a str);
+pub(crate) struct Lines(Vec<usize>);
 
-impl Lines<'_> {
+impl Lines {
+    /// Remembers where each line of the text ends.
+    pub(crate) fn of_text(text: &str) -> Self {
+        Lines(text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect())
+    }
+
     /// The line, from one.
     pub(crate) fn of(&self, byte: usize) -> usize {
-        let before = &self.0.as_bytes()[..byte.min(self.0.len())];
-        before.iter().filter(|byte| **byte == b'\n').count() + 1
+        self.0.partition_point(|end| *end < byte) + 1
     }
 }
 
 /// A table whose keys are taken one by one.
 pub(crate) struct Fields<'t, 'l> {
     table: &'t DeTable<'t>,
-    lines: &'l Lines<'l>,
+    lines: &'l Lines,
     /// Line at which the table begins.
     pub(crate) line: usize,
     /// What the table is, for messages.
@@ -33,7 +37,7 @@ pub(crate) struct Fields<'t, 'l> {
 
 impl<'t, 'l> Fields<'t, 'l> {
     /// A table of the file.
-    pub(crate) fn new(table: &'t DeTable<'t>, line: usize, what: String, lines: &'l Lines<'l>) -> Self {
+    pub(crate) fn new(table: &'t DeTable<'t>, line: usize, what: String, lines: &'l Lines) -> Self {
         Fields { table, lines, line, what, asked: Vec::new(), problems: Vec::new() }
     }
 
@@ -104,7 +108,7 @@ impl<'t, 'l> Fields<'t, 'l> {
     }
 
     /// The lines of the file this table is from.
-    pub(crate) fn lines(&self) -> &'l Lines<'l> {
+    pub(crate) fn lines(&self) -> &'l Lines {
         self.lines
     }
 

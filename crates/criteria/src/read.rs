@@ -22,7 +22,7 @@ use toml::de::DeTable;
 /// # Errors
 /// Every mistake, in the order of the lines.
 pub(crate) fn set(text: &str) -> Result<(About, Vec<Criterion>), Vec<Problem>> {
-    let lines = Lines(text);
+    let lines = Lines::of_text(text);
     let (table, errors) = DeTable::parse_recoverable(text);
     let mut problems: Vec<Problem> = errors.iter().map(|error| not_toml(error, &lines)).collect();
     if !problems.is_empty() {
@@ -40,7 +40,7 @@ pub(crate) fn set(text: &str) -> Result<(About, Vec<Criterion>), Vec<Problem>> {
     }
 }
 
-fn not_toml(error: &toml::de::Error, lines: &Lines<'_>) -> Problem {
+fn not_toml(error: &toml::de::Error, lines: &Lines) -> Problem {
     let line = lines.of(error.span().map_or(0, |span| span.start));
     let found = format!("text that is not TOML ({})", error.message());
     Problem { line, at: "the file".to_owned(), found, expected: "TOML 1.0".to_owned() }
