@@ -7,6 +7,7 @@
 //! Units: metres from the centre, x to the right (east when the plan is set to north), y up (north).
 //! Never: draw a thickness at a place nobody sounded.
 
+use crate::around::around;
 use crate::axis::{known, range};
 use crate::lettering::{fit, width};
 use crate::mark::{self, Mark};
@@ -14,7 +15,7 @@ use crate::scale::Scale;
 use crate::sheet;
 use crate::size::{Rect, Size};
 use crate::spread::spread;
-use crate::style::{Anchor, DOUBT, EARTH, INK, LABEL, NOTE, PAPER, PLANNED, Pen, SOFT, STRONG, TICK, Type};
+use crate::style::{DOUBT, EARTH, INK, LABEL, NOTE, PAPER, PLANNED, Pen, SOFT, STRONG, TICK, Type};
 use crate::svg::{Path, Svg};
 use crate::words::Words;
 
@@ -125,18 +126,10 @@ fn heap(svg: &mut Svg, point: &BasePoint, at: (f64, f64), most: (f64, f64)) {
 }
 
 fn name(svg: &mut Svg, plan: &BasePlan, point: &BasePoint, at: (f64, f64), view: Rect) {
+    let places = around(at, 5.5);
     let figure =
         known(point.thickness_m).map_or(plan.words.not_recorded.clone(), |t| plan.thickness.label(t));
     let text = format!("{} {figure}", point.label);
-    let (x, y) = at;
-    let mut places = Vec::new();
-    for step in 0..6 {
-        let off = 8.0 + 5.0 * f64::from(step);
-        places.push(((x + off, y + 2.5), Anchor::Start));
-        places.push(((x - off, y + 2.5), Anchor::End));
-        places.push(((x, y - off), Anchor::Middle));
-        places.push(((x, y + off + 6.0), Anchor::Middle));
-    }
     let style: &Type = if point.thickness_m.is_some() { &STRONG } else { &NOTE };
     if !svg.text_where_free(style, &places, text.trim(), view) {
         svg.text_where_free(style, &places, &point.label, view);

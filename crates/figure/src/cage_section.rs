@@ -227,19 +227,33 @@ fn statement(svg: &mut Svg, sign: Mark, text: &str, at: (f64, f64, f64)) -> f64 
     lines.len().clamp(1, 3) as f64
 }
 
-/// Marks the clear distance between the first two bars right of the top; returns where a leader starts.
+/// Marks the clear distance between two bars where no tube stands; returns where a leader starts.
 fn clear_arc(svg: &mut Svg, cage: &CageSection, view: &View, outer: f64) -> (f64, f64) {
     let step = TAU / f64::from(cage.bars.clamp(2, 200));
     let circle = (outer - cage.hoop_diameter_m - cage.bar_diameter_m / 2.0).clamp(0.0, outer);
     let half = if circle > 0.0 { (cage.bar_diameter_m / 2.0 / circle).clamp(0.0, step / 2.0) } else { 0.0 };
+    let begin = f64::from(gap_without_tube(cage)) * step;
     let inner = circle - 7.0 / view.per_meter;
-    let points: Vec<_> =
-        (0..=8).map(|k| view.polar(inner, half + (step - 2.0 * half) * f64::from(k) / 8.0)).collect();
+    let angle = |part: f64| begin + half + (step - 2.0 * half) * part;
+    let points: Vec<_> = (0..=8).map(|k| view.polar(inner, angle(f64::from(k) / 8.0))).collect();
     svg.polyline(&points, &DIMENSION);
-    for angle in [half, step - half] {
-        svg.line(view.polar(inner - 2.5 / view.per_meter, angle), view.polar(circle, angle), &DIMENSION);
+    for part in [0.0, 1.0] {
+        svg.line(
+            view.polar(inner - 2.5 / view.per_meter, angle(part)),
+            view.polar(circle, angle(part)),
+            &DIMENSION,
+        );
     }
     points[4]
+}
+
+/// The first gap right of the top whose middle no tube takes.
+fn gap_without_tube(cage: &CageSection) -> u32 {
+    let (bars, tubes) = (cage.bars.clamp(2, 200), cage.tubes.min(60));
+    let middle = |gap: u32| TAU * (f64::from(gap) + 0.5) / f64::from(bars);
+    let tube = |k: u32| TAU * (0.5 / f64::from(bars) + f64::from(k) / f64::from(tubes));
+    let free = |gap: &u32| (0..tubes).all(|k| (tube(k) - middle(*gap)).abs() > 0.6 * TAU / f64::from(bars));
+    (0..bars / 2).find(free).unwrap_or(0)
 }
 
 /// Marks the cover at the right; returns where a leader starts.

@@ -6,6 +6,7 @@
 //! Words: *panel* = the plot of one property. Units: SI in the data.
 //! Never: compare with a limit.
 
+use crate::around::around;
 use crate::axis::{Axis, known, range};
 use crate::days::Days;
 use crate::lettering::fit;
@@ -13,7 +14,7 @@ use crate::mark::{self, Mark};
 use crate::scale::Scale;
 use crate::sheet;
 use crate::size::{Rect, Size};
-use crate::style::{Anchor, BAD, BAND, HEAD, INK, LIMIT, NOTE, Pen, SOFT, TICK};
+use crate::style::{BAD, BAND, HEAD, INK, LIMIT, NOTE, Pen, SOFT, TICK};
 use crate::svg::{Path, Svg};
 use crate::words::Words;
 use quantity::Moment;
@@ -75,12 +76,7 @@ pub fn fluid_tests_svg(data: &FluidTests, size: Size) -> String {
     let room = sheet::title(&mut svg, size, &data.title, &data.subtitle).inset(0.0, 2.0, 0.0, foot);
     sheet::blanks(&mut svg, size, &data.blanks, &data.words);
     let moments: Vec<Moment> = data.panels.iter().flat_map(|p| p.points.iter().map(|t| t.at)).collect();
-    let entries: [(sheet::Sample, &str); 4] = [
-        (|svg, at| mark::draw(svg, Mark::Meets, at, 3.2), &data.words.meets),
-        (|svg, at| mark::draw(svg, Mark::Fails, at, 3.2), &data.words.fails),
-        (|svg, at| mark::draw(svg, Mark::NotMeasured, at, 3.2), &data.words.not_measured),
-        (sample_bar, &data.words.accuracy),
-    ];
+    let entries = legend(data);
     let legend = sheet::legend_height(&entries, room.width);
     if moments.is_empty() {
         sheet::nothing(&mut svg, room, &data.words);
@@ -89,6 +85,25 @@ pub fn fluid_tests_svg(data: &FluidTests, size: Size) -> String {
         sheet::legend(&mut svg, &entries, Rect::new(room.x, room.bottom() - legend, room.width, legend));
     }
     svg.finish("fluid-tests", &data.title, &description(data))
+}
+
+/// Only the signs that occur.
+fn legend(data: &FluidTests) -> Vec<(sheet::Sample, &str)> {
+    let words = &data.words;
+    let points = || data.panels.iter().flat_map(|panel| &panel.points);
+    let has =
+        |mark: Mark| points().any(|p| p.mark == mark || (mark == Mark::NotMeasured && p.value.is_none()));
+    let limits = data.panels.iter().any(|panel| panel.low.is_some() || panel.high.is_some());
+    let accuracy = data.panels.iter().any(|panel| panel.accuracy.is_some());
+    let all: [(bool, sheet::Sample, &str); 6] = [
+        (has(Mark::Meets), |svg, at| mark::draw(svg, Mark::Meets, at, 3.2), &words.meets),
+        (has(Mark::Fails), |svg, at| mark::draw(svg, Mark::Fails, at, 3.2), &words.fails),
+        (has(Mark::Doubtful), |svg, at| mark::draw(svg, Mark::Doubtful, at, 3.2), &words.doubtful),
+        (has(Mark::NotMeasured), |svg, at| mark::draw(svg, Mark::NotMeasured, at, 3.2), &words.not_measured),
+        (limits, |svg, at| sheet::sample_area(svg, at, BAND), &words.within_limits),
+        (accuracy, sample_bar, &words.accuracy),
+    ];
+    all.into_iter().filter(|entry| entry.0).map(|(_, sample, word)| (sample, word)).collect()
 }
 
 fn sample_bar(svg: &mut Svg, at: (f64, f64)) {
@@ -164,6 +179,7 @@ fn limits(svg: &mut Svg, panel: &FluidPanel, plot: Rect, axis: &Axis) {
     for limit in [known(panel.low), known(panel.high)].into_iter().flatten() {
         let y = axis.clamped(limit);
         svg.line((plot.x, y), (plot.right(), y), &LIMIT);
+        svg.avoid_line(&[(plot.x, y), (plot.right(), y)]);
         // Short strokes point to the side that is not allowed, for those who see no colour.
         let outward = if known(panel.high) == Some(limit) { -3.0 } else { 3.0 };
         let ticks = (0..6).fold(Path::new(), |path, k| {
@@ -178,7 +194,9 @@ fn points(svg: &mut Svg, panel: &FluidPanel, plot: Rect, axis: &Axis, days: &Day
     let mut sorted: Vec<&FluidPoint> = panel.points.iter().collect();
     sorted.sort_by_key(|p| p.at);
     let place = |p: &FluidPoint| known(p.value).map(|value| (days.at(p.at), axis.at(value)));
-    svg.polyline(&sorted.iter().filter_map(|p| place(p)).collect::<Vec<_>>(), &COURSE);
+    let course: Vec<_> = sorted.iter().filter_map(|p| place(p)).collect();
+    svg.polyline(&course, &COURSE);
+    svg.avoid_line(&course);
     let accuracy = known(panel.accuracy).filter(|a| *a > 0.0);
     for point in &sorted {
         let (Some(value), Some(accuracy)) = (known(point.value), accuracy) else { continue };
@@ -196,16 +214,8 @@ fn points(svg: &mut Svg, panel: &FluidPanel, plot: Rect, axis: &Axis, days: &Day
 }
 
 fn name(svg: &mut Svg, point: &FluidPoint, at: (f64, f64), plot: Rect) {
-    let (x, y) = at;
-    let places = [
-        ((x + 6.0, y + 2.5), Anchor::Start),
-        ((x - 6.0, y + 2.5), Anchor::End),
-        ((x, y - 7.0), Anchor::Middle),
-        ((x, y + 12.0), Anchor::Middle),
-        ((x, y - 16.0), Anchor::Middle),
-    ];
     let style = if point.value.is_some() { TICK.ink(INK) } else { NOTE };
-    svg.text_where_free(&style, &places, &point.label, plot);
+    svg.bare_where_free(&style, &around(at, 3.4), &point.label, plot.inset(3.0, 2.0, 3.0, 2.0));
 }
 
 fn bar(x: f64, top: f64, bottom: f64) -> Path {

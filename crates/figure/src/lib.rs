@@ -9,6 +9,7 @@
 //! Units: SI in the data (`_m`, `_m3`); points, 1/72 in, on the paper.
 //! Never: judge, compute a result, read a clock or a file; invent what was not recorded.
 
+mod around;
 mod axis;
 mod days;
 mod fonts;

@@ -217,8 +217,10 @@ pub fn section_svg(section: &Section, size: Size) -> String {
     let foot = sheet::blanks_height(&section.blanks, size);
     let room = sheet::title(&mut svg, size, &section.title, &section.subtitle).inset(0.0, 0.0, 0.0, foot);
     sheet::blanks(&mut svg, size, &section.blanks, &section.words);
-    let range = depth_range(section).unwrap_or((0.0, 1.0));
-    draw(&mut svg, section, room, range);
+    match depth_range(section) {
+        Some(range) => draw(&mut svg, section, room, range),
+        None => sheet::nothing(&mut svg, room, &section.words),
+    }
     svg.finish("section", &section.title, &description(section))
 }
 

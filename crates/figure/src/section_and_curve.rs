@@ -9,23 +9,32 @@ use crate::size::{Rect, Size};
 use crate::svg::Svg;
 use crate::volume_curve::{self, VolumeCurve};
 
-/// Draws both side by side; title, subtitle and blanks are those of the section.
+/// Draws both side by side; the title is that of the section.
 pub fn section_and_curve_svg(section: &Section, curve: &VolumeCurve, size: Size) -> String {
     let size = size.usable();
     let mut svg = Svg::new(size);
     let blanks = together(&section.blanks, &curve.blanks);
+    let subtitle = [section.subtitle.as_str(), curve.subtitle.as_str()];
+    let subtitle = subtitle.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let foot = sheet::blanks_height(&blanks, size);
-    let room = sheet::title(&mut svg, size, &section.title, &section.subtitle).inset(0.0, 0.0, 0.0, foot);
+    let room = sheet::title(&mut svg, size, &section.title, &subtitle).inset(0.0, 0.0, 0.0, foot);
     sheet::blanks(&mut svg, size, &blanks, &section.words);
-    let gap = 16.0;
-    let left = (room.width * 0.5 - gap / 2.0).floor();
-    let right = Rect::new(room.x + left + gap, room.y, room.width - left - gap, room.height);
-    let range = shared_range(section, curve);
-    let legend = volume_curve::foot_height(curve, right.width) - 14.0;
-    section::draw(&mut svg, section, Rect::new(room.x, room.y, left, room.height - legend), range);
-    volume_curve::draw(&mut svg, curve, right, range);
+    match shared_range(section, curve) {
+        Some(range) => draw(&mut svg, section, curve, (room, range)),
+        None => sheet::nothing(&mut svg, room, &section.words),
+    }
     let description = format!("{}; {}", section::description(section), volume_curve::description(curve));
     svg.finish("section-and-curve", &section.title, &description)
+}
+
+fn draw(svg: &mut Svg, section: &Section, curve: &VolumeCurve, place: (Rect, (f64, f64))) {
+    let (room, range) = place;
+    let gap = 16.0;
+    let left = (room.width * 0.56 - gap / 2.0).floor();
+    let right = Rect::new(room.x + left + gap, room.y, room.width - left - gap, room.height);
+    let legend = volume_curve::foot_height(curve, right.width) - 14.0;
+    section::draw(svg, section, Rect::new(room.x, room.y, left, room.height - legend), range);
+    volume_curve::draw(svg, curve, right, range);
 }
 
 fn together(a: &[String], b: &[String]) -> Vec<String> {
@@ -34,10 +43,9 @@ fn together(a: &[String], b: &[String]) -> Vec<String> {
     all
 }
 
-fn shared_range(section: &Section, curve: &VolumeCurve) -> (f64, f64) {
+fn shared_range(section: &Section, curve: &VolumeCurve) -> Option<(f64, f64)> {
     match (section::depth_range(section), volume_curve::depth_range(curve)) {
-        (Some(a), Some(b)) => (a.0.min(b.0), a.1.max(b.1)),
-        (Some(one), None) | (None, Some(one)) => one,
-        (None, None) => (0.0, 1.0),
+        (Some(a), Some(b)) => Some((a.0.min(b.0), a.1.max(b.1))),
+        (one, None) | (None, one) => one,
     }
 }

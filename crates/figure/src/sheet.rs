@@ -69,8 +69,9 @@ pub(crate) fn depth_scale(svg: &mut Svg, axis: &Axis, scale: &Scale, x: f64, wor
     two_line_head(svg, word, scale.symbol(), (x - 27.0, axis.start - 13.0), &HEAD);
 }
 
-/// A scale of elevations at the right of `x`; `zero` is the elevation of depth zero.
-pub(crate) fn elevation_scale(svg: &mut Svg, axis: &Axis, scale: &Scale, x: f64, zero: f64, word: &str) {
+/// A scale of elevations at the right of `at.0`; `at.1` is the elevation of depth zero.
+pub(crate) fn elevation_scale(svg: &mut Svg, axis: &Axis, scale: &Scale, at: (f64, f64), word: &str) {
+    let (x, zero) = at;
     let ticks = axis.elevation_ticks(scale, 26.0, zero);
     side_scale(svg, axis, &ticks, x, 1.0);
     two_line_head(svg, word, scale.symbol(), (x + 29.0, axis.start - 13.0), &HEAD.end());
@@ -87,9 +88,7 @@ fn side_scale(svg: &mut Svg, axis: &Axis, ticks: &[Tick], x: f64, side: f64) {
     let style = if side < 0.0 { TICK.end() } else { TICK };
     for tick in ticks {
         svg.line((x, tick.at), (x + side * 3.0, tick.at), &TICK_LINE);
-        if tick.at - axis.start > 1.0 {
-            svg.text(&style, (x + side * 5.0, tick.at + 2.5), &tick.label);
-        }
+        svg.text(&style, (x + side * 5.0, tick.at + 2.5), &tick.label);
     }
 }
 

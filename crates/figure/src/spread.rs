@@ -12,20 +12,46 @@
 pub(crate) fn spread(wanted: &[f64], apart: f64, room: (f64, f64)) -> Vec<f64> {
     let mut order: Vec<usize> = (0..wanted.len()).collect();
     order.sort_by(|&a, &b| wanted[a].total_cmp(&wanted[b]));
+    place(wanted, &order, apart, room)
+}
+
+fn place(wanted: &[f64], order: &[usize], apart: f64, room: (f64, f64)) -> Vec<f64> {
     let gaps = wanted.len().saturating_sub(1).max(1) as f64;
     let apart = apart.min((room.1 - room.0) / gaps);
     let mut blocks: Vec<Block> = Vec::new();
-    for &index in &order {
+    for &index in order {
         blocks.push(Block { sum: wanted[index], count: 1.0 });
         merge_back(&mut blocks, apart, room);
     }
     let mut places = vec![0.0; wanted.len()];
-    let mut next = order.into_iter();
+    let mut next = order.iter().copied();
     for block in &blocks {
         let first = block.first(apart, room);
         for (step, index) in next.by_ref().take(block.count as usize).enumerate() {
             places[index] = first + step as f64 * apart;
         }
+    }
+    places
+}
+
+/// Like `spread` for labels of different widths: `(wanted middle, width)` in any order, middles out.
+///
+/// The labels are laid out as if each were a point after taking out the widths before it. When they do not
+/// fit together they run out of the room at its end.
+pub(crate) fn spread_wide(labels: &[(f64, f64)], room: (f64, f64)) -> Vec<f64> {
+    let mut order: Vec<usize> = (0..labels.len()).collect();
+    order.sort_by(|&a, &b| labels[a].0.total_cmp(&labels[b].0));
+    let total: f64 = labels.iter().map(|label| label.1).sum();
+    let mut before = vec![0.0; labels.len()];
+    let mut sum = 0.0;
+    for &index in &order {
+        before[index] = sum + labels[index].1 / 2.0;
+        sum += labels[index].1;
+    }
+    let wanted: Vec<f64> = labels.iter().zip(&before).map(|(label, before)| label.0 - before).collect();
+    let mut places = place(&wanted, &order, 0.0, (room.0, (room.1 - total).max(room.0)));
+    for (place, before) in places.iter_mut().zip(&before) {
+        *place += before;
     }
     places
 }
@@ -73,7 +99,24 @@ mod tests {
         assert_eq!(spread(&[], 10.0, (0.0, 100.0)), [0.0; 0]);
     }
 
+    #[test]
+    fn labels_of_different_widths_touch_but_do_not_overlap() {
+        assert_eq!(spread_wide(&[(50.0, 20.0), (52.0, 40.0)], (0.0, 200.0)), [36.0, 66.0]);
+        assert_eq!(spread_wide(&[(5.0, 20.0), (150.0, 40.0)], (0.0, 200.0)), [10.0, 150.0]);
+    }
+
     proptest! {
+        #[test]
+        fn wide_labels_never_overlap(labels in prop::collection::vec((0.0..300.0f64, 1.0..14.0f64), 0..20)) {
+            let places = spread_wide(&labels, (0.0, 300.0));
+            let mut spans: Vec<_> =
+                places.iter().zip(&labels).map(|(x, l)| (x - l.1 / 2.0, x + l.1 / 2.0)).collect();
+            spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+            for pair in spans.windows(2) {
+                prop_assert!(pair[0].1 <= pair[1].0 + 1e-6, "{spans:?}");
+            }
+        }
+
         #[test]
         fn labels_never_come_closer_than_asked(wanted in prop::collection::vec(0.0..300.0f64, 0..25)) {
             let mut places = spread(&wanted, 9.0, (0.0, 300.0));

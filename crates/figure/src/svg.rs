@@ -19,12 +19,14 @@ pub(crate) struct Svg {
     body: String,
     /// Room taken by texts, so that later ones can stay clear of it.
     taken: Vec<Rect>,
+    /// Room that lines run through: texts avoid it while they can.
+    crossed: Vec<Rect>,
     size: Size,
 }
 
 impl Svg {
     pub(crate) fn new(size: Size) -> Self {
-        Svg { body: String::new(), taken: Vec::new(), size }
+        Svg { body: String::new(), taken: Vec::new(), crossed: Vec::new(), size }
     }
 
     /// The whole document. `title` and `description` are what a screen reader says.
@@ -124,15 +126,43 @@ impl Svg {
         text: &str,
         inside: Rect,
     ) -> bool {
-        let text = clean(text);
-        let free = places.iter().find(|(at, anchor)| {
-            let room = extent(&Type { anchor: *anchor, ..*style }, *at, &text);
-            inside.contains(room) && self.is_free(room)
-        });
-        if let Some(&(at, anchor)) = free {
-            self.plated(&Type { anchor, ..*style }, at, &text);
+        let found = self.free_place(style, places, text, inside);
+        if let Some((at, anchor)) = found {
+            self.plated(&Type { anchor, ..*style }, at, text);
         }
-        free.is_some()
+        found.is_some()
+    }
+
+    /// The same without a plate, for places where only a light tint lies below.
+    pub(crate) fn bare_where_free(
+        &mut self,
+        style: &Type,
+        places: &[((f64, f64), Anchor)],
+        text: &str,
+        inside: Rect,
+    ) -> bool {
+        let found = self.free_place(style, places, text, inside);
+        if let Some((at, anchor)) = found {
+            self.text(&Type { anchor, ..*style }, at, text);
+        }
+        found.is_some()
+    }
+
+    fn free_place(
+        &self,
+        style: &Type,
+        places: &[((f64, f64), Anchor)],
+        text: &str,
+        inside: Rect,
+    ) -> Option<((f64, f64), Anchor)> {
+        let text = clean(text);
+        let room =
+            |(at, anchor): &((f64, f64), Anchor)| extent(&Type { anchor: *anchor, ..*style }, *at, &text);
+        let possible =
+            || places.iter().filter(|place| inside.contains(room(place)) && self.is_free(room(place)));
+        let uncrossed =
+            |place: &&((f64, f64), Anchor)| !self.crossed.iter().any(|line| line.overlaps(room(place)));
+        possible().find(uncrossed).or_else(|| possible().next()).copied()
     }
 
     pub(crate) fn is_free(&self, room: Rect) -> bool {
@@ -142,6 +172,19 @@ impl Svg {
     /// Keeps texts away from a mark or a symbol.
     pub(crate) fn keep_clear(&mut self, room: Rect) {
         self.taken.push(room);
+    }
+
+    /// Asks texts to stay off a line where they can.
+    pub(crate) fn avoid_line(&mut self, points: &[(f64, f64)]) {
+        for pair in points.windows(2) {
+            let (dx, dy) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+            let steps = (libm::hypot(dx, dy) / 3.0).clamp(1.0, 2000.0) as i32;
+            for step in 0..=steps {
+                let part = f64::from(step) / f64::from(steps);
+                let (x, y) = (pair[0].0 + dx * part, pair[0].1 + dy * part);
+                self.crossed.push(Rect::new(x - 1.0, y - 1.0, 2.0, 2.0));
+            }
+        }
     }
 
     fn write_text(&mut self, style: &Type, at: (f64, f64), text: &str, more: &str) {

@@ -5,7 +5,7 @@ use crate::axis::{Axis, known, range};
 use crate::mark::{self, Mark};
 use crate::sheet;
 use crate::size::Rect;
-use crate::style::{Anchor, HEAD, INK, LIMIT, MEASURED, NOTE, PAPER, Pen, SOFT, TICK};
+use crate::style::{Anchor, BAD, HEAD, INK, LIMIT, MEASURED, NOTE, PAPER, Pen, SOFT, TICK};
 use crate::svg::Svg;
 
 const VERTICAL: Pen = Pen::line("vertical", SOFT, 0.6).dashed("8 2 2 2");
@@ -36,6 +36,9 @@ pub(super) fn draw(svg: &mut Svg, data: &Position, room: Rect) {
         for side in [-limit, limit] {
             svg.line((offset.at(0.0), plot.y), (offset.at(side), plot.bottom()), &LIMIT);
         }
+        let (x, y) = (offset.at(-limit * 0.5), plot.y + plot.height * 0.5);
+        let places = [((x - 6.0, y), Anchor::End), ((x - 6.0, y - 16.0), Anchor::End)];
+        svg.text_where_free(&TICK.ink(BAD), &places, &data.words.limit, plot);
     }
     profile(svg, data, plot, (&depth, &offset));
     sheet::frame(svg, plot);

@@ -4,11 +4,11 @@
 
 use super::layout::Layout;
 use super::{Bore, LevelKind, ProfilePoint, Section};
-use crate::style::{CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, WATER};
+use crate::style::{CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, SOFT, WATER};
 use crate::svg::{Path, Svg};
 
 const WALL: Pen = Pen::line("hole-wall", INK, 1.1);
-const BAND_EDGE: Pen = Pen::line("profile-band", INK, 0.5).dashed("1 1.6");
+const UNCERTAIN: Pen = Pen::line("profile-band", SOFT, 0.3).filled("#aab2ba");
 const ESTIMATE: Pen = Pen::line("profile-estimate", INK, 1.0);
 const FLUID_MARKS: Pen = Pen::line("fluid-marks", WATER, 0.4);
 const STONES: Pen = Pen::line("concrete-marks", CONCRETE_INK, 0.45);
@@ -24,9 +24,16 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
         wall(svg, layout, &hole, section.profile.is_empty());
     }
     band(svg, section, layout);
-    for bore in &section.planned {
-        planned(svg, layout, bore);
-    }
+    planned(svg, section, layout);
+}
+
+/// Diameter of the hole, or of the planned one, at a depth; `None` above, below, or when neither is given.
+pub(super) fn diameter(section: &Section, depth: f64) -> Option<f64> {
+    [&section.drilled, &section.planned].into_iter().find_map(|bores| {
+        let shape = outline(bores);
+        let (top, bottom) = (shape.first()?.0, shape.last()?.0);
+        (top <= depth && depth <= bottom).then(|| diameter_at(&shape, depth, true))
+    })
 }
 
 /// The contour that is filled: the estimated profile where there is one, the drilled widths elsewhere.
@@ -106,7 +113,7 @@ fn sorted(profile: &[ProfilePoint]) -> Vec<ProfilePoint> {
 
 /// Both walls and the bottom of the hole; thin where an estimated profile tells more.
 fn wall(svg: &mut Svg, layout: &Layout, hole: &Outline, alone: bool) {
-    let pen = if alone { WALL } else { Pen { width: 0.5, ..WALL } };
+    let pen = if alone { WALL } else { Pen { width: 0.3, ..WALL } };
     let left: Vec<_> = hole.iter().map(|p| (layout.sides(p.1).0, layout.depth.clamped(p.0))).collect();
     let right: Vec<_> = hole.iter().map(|p| (layout.sides(p.1).1, layout.depth.clamped(p.0))).collect();
     let bottom = (left.last().copied(), right.last().copied());
@@ -117,7 +124,7 @@ fn wall(svg: &mut Svg, layout: &Layout, hole: &Outline, alone: bool) {
     }
 }
 
-/// The estimated profile: its line, and its band between two dotted edges.
+/// The estimated profile: its line within a band.
 fn band(svg: &mut Svg, section: &Section, layout: &Layout) {
     let points = sorted(&section.profile);
     for left in [true, false] {
@@ -125,24 +132,24 @@ fn band(svg: &mut Svg, section: &Section, layout: &Layout) {
             let sides = layout.sides(d);
             (if left { sides.0 } else { sides.1 }, layout.depth.clamped(p.depth_m))
         };
-        let edges: [fn(&ProfilePoint) -> f64; 2] = [|p| p.low_m, |p| p.high_m];
-        for edge in edges {
-            let line: Vec<_> = points.iter().map(|p| place(p, edge(p))).collect();
-            svg.polyline(&line, &BAND_EDGE);
-        }
+        let low = points.iter().map(|p| place(p, p.low_m));
+        let high = points.iter().rev().map(|p| place(p, p.high_m));
+        svg.polygon(&low.chain(high).collect::<Vec<_>>(), &UNCERTAIN);
         let line: Vec<_> = points.iter().map(|p| place(p, p.estimate_m)).collect();
         svg.polyline(&line, &ESTIMATE);
     }
 }
 
-fn planned(svg: &mut Svg, layout: &Layout, bore: &Bore) {
-    if !(bore.bottom_m > bore.top_m && bore.top_diameter_m > 0.0) {
-        return;
-    }
-    let (top, bottom) = (layout.depth.clamped(bore.top_m), layout.depth.clamped(bore.bottom_m));
-    let (upper, lower) = (layout.sides(bore.top_diameter_m), layout.sides(bore.bottom_diameter_m));
-    let path = Path::new().to((upper.0, top)).to((lower.0, bottom)).to((lower.1, bottom)).to((upper.1, top));
-    svg.path(path, &PLANNED);
+/// The planned outline as one line down, across the tip and up again.
+fn planned(svg: &mut Svg, section: &Section, layout: &Layout) {
+    let hole = outline(&section.planned);
+    let side = |left: bool| {
+        hole.iter().map(move |&(depth, d)| {
+            let sides = layout.sides(d);
+            (if left { sides.0 } else { sides.1 }, layout.depth.clamped(depth))
+        })
+    };
+    svg.polyline(&side(true).chain(side(false).rev()).collect::<Vec<_>>(), &PLANNED);
 }
 
 /// Short broken lines, closer near the surface of the fluid.

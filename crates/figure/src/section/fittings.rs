@@ -11,8 +11,8 @@ use crate::svg::{Path, Svg};
 
 const CASING_WALL: Pen = Pen::line("casing", CASING, 0.7);
 const BAR: Pen = Pen::line("cage", STEEL, 1.0);
-const INNER_BAR: Pen = Pen::line("cage", STEEL, 0.45);
-const HOOP: Pen = Pen::line("cage-hoop", STEEL, 0.4);
+const INNER_BAR: Pen = Pen::line("cage", STEEL, 0.35);
+const HOOP: Pen = Pen::line("cage-hoop", STEEL, 0.35);
 const SPACER: Pen = Pen::line("spacer", STEEL, 0.8).filled(PAPER);
 const TUBE: Pen = Pen::line("tube", STEEL, 0.5).dashed("3 1.2");
 const DIMENSION: Pen = Pen::line("dimension", INK, 0.7);
@@ -64,7 +64,7 @@ fn draw_cage(svg: &mut Svg, layout: &Layout, cage: &Cage) {
 fn hoops(svg: &mut Svg, layout: &Layout, cage: &Cage, sides: (f64, f64)) {
     let Some(spacing) = cage.hoop_spacing_m.filter(|s| s.is_finite() && *s > 0.01) else { return };
     let mut step = spacing;
-    while step * layout.depth.points_per_unit() < 4.0 && step < 100.0 {
+    while step * layout.depth.points_per_unit() < 8.0 && step < 100.0 {
         step *= 2.0;
     }
     let count = ((cage.bottom_m - cage.top_m) / step) as i32;
@@ -128,7 +128,7 @@ fn embedment(svg: &mut Svg, section: &Section, layout: &Layout, tremie: &Tremie)
     let Some(concrete) = section.level(LevelKind::Concrete).filter(|level| *level < tremie.tip_m) else {
         return;
     };
-    let x = embedment_place(layout);
+    let x = embedment_place(section, layout);
     let (top, tip) = (layout.depth.clamped(concrete), layout.depth.clamped(tremie.tip_m));
     let ink = if tremie.embedment_mark == Mark::NoLimit { INK } else { tremie.embedment_mark.ink() };
     let pen = Pen { stroke: ink, ..DIMENSION };
@@ -141,8 +141,9 @@ fn embedment(svg: &mut Svg, section: &Section, layout: &Layout, tremie: &Tremie)
 }
 
 /// Where the dimension line of the embedment runs.
-pub(super) fn embedment_place(layout: &Layout) -> f64 {
-    layout.center + 15.0
+pub(super) fn embedment_place(section: &Section, layout: &Layout) -> f64 {
+    let half = (layout.sides(super::layout::widest(section).unwrap_or(0.0)).1 - layout.center) * 0.68;
+    layout.center + half.min(15.0).max(6.0)
 }
 
 /// Sediment drawn to scale, but never thinner than can be seen.

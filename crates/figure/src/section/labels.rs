@@ -28,7 +28,6 @@ struct Label {
 }
 
 pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
-    strata::draw_labels(svg, section, layout);
     svg.open("levels");
     let mut labels: Vec<Label> = Vec::new();
     for level in section.levels.iter().filter(|l| layout.depth.contains(l.depth_m)) {
@@ -40,6 +39,7 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     labels.extend(sediment_label(section, layout));
     write(svg, layout, &labels);
     svg.close();
+    strata::draw_labels(svg, section, layout);
     scales(svg, section, layout);
 }
 
@@ -56,7 +56,7 @@ fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<
         let x = layout.sides(casing.diameter_m).1 + 2.6;
         let mut label = label(section, &section.words.casing_shoe, casing.shoe_m, x, Mark::NoLimit);
         if !casing.label.is_empty() {
-            label.second = format!("{} {}", casing.label, section.width.label(casing.diameter_m));
+            label.second = format!("{} {}", section.width.label(casing.diameter_m), casing.label);
         }
         label
     })
@@ -68,7 +68,7 @@ fn tremie_labels(section: &Section, layout: &Layout) -> Vec<Label> {
     let embedded = section.level(LevelKind::Concrete).map(|concrete| {
         let name = format!("{} {}", section.words.embedment, section.depth.label(tremie.tip_m - concrete));
         let middle = (tremie.tip_m + concrete) / 2.0;
-        let from_x = embedment_place(layout);
+        let from_x = embedment_place(section, layout);
         Label { depth_m: middle, from_x, first: name, second: String::new(), mark: tremie.embedment_mark }
     });
     [tip].into_iter().chain(embedded).collect()
@@ -78,16 +78,23 @@ fn sediment_label(section: &Section, layout: &Layout) -> Option<Label> {
     let (sediment, bottom) = (section.sediment.as_ref()?, section.bottom()?);
     let first = format!("{} {}", section.words.sediment, section.width.label(sediment.thickness_m));
     let depth_m = bottom - sediment.thickness_m.max(0.0) / 2.0;
-    Some(Label { depth_m, from_x: layout.center, first, second: String::new(), mark: sediment.mark })
+    let width = section.drilled.iter().find(|b| b.bottom_m == bottom).map_or(0.0, |b| b.bottom_diameter_m);
+    Some(Label {
+        depth_m,
+        from_x: layout.sides(width).1 - 3.0,
+        first,
+        second: String::new(),
+        mark: sediment.mark,
+    })
 }
 
 /// Draws the line of a level and returns where its leader begins.
 fn level_line(svg: &mut Svg, section: &Section, layout: &Layout, kind: LevelKind, depth_m: f64) -> f64 {
     let y = layout.depth.at(depth_m);
-    let widest = super::layout::widest(section).unwrap_or(1.0);
-    let (left, right) = layout.sides(widest);
+    let local = super::bore::diameter(section, depth_m).or_else(|| super::layout::widest(section));
+    let (left, right) = layout.sides(local.unwrap_or(0.0));
     match kind {
-        LevelKind::Groundwater => groundwater(svg, layout, y, left),
+        LevelKind::Groundwater => groundwater(svg, layout, y, right),
         LevelKind::Concrete => svg.line((left, y), (right, y), &CONCRETE_LEVEL),
         LevelKind::Fluid => svg.line((left, y), (right, y), &FLUID_LEVEL),
         LevelKind::Planned => svg.line((left - 6.0, y), (right + 6.0, y), &PLANNED),
@@ -96,16 +103,15 @@ fn level_line(svg: &mut Svg, section: &Section, layout: &Layout, kind: LevelKind
     right
 }
 
-/// The usual sign for free water: a triangle standing on three shortening lines, left of the hole.
+/// The usual sign for free water: a triangle standing on shortening lines, right of the hole.
 fn groundwater(svg: &mut Svg, layout: &Layout, y: f64, hole: f64) {
-    let x = hole - 16.0;
-    svg.line((layout.ground.x, y), (hole, y), &GROUNDWATER.dashed("8 3"));
-    svg.line((layout.ground.right(), y), (2.0 * layout.center - hole, y), &GROUNDWATER.dashed("8 3"));
+    let x = (hole + layout.ground.right()) / 2.0;
+    let pen = GROUNDWATER.dashed("8 3");
+    svg.line((layout.ground.x, y), (2.0 * layout.center - hole, y), &pen);
+    svg.line((hole, y), (layout.ground.right(), y), &pen);
     svg.polygon(&[(x - 4.0, y - 7.0), (x + 4.0, y - 7.0), (x, y)], &GROUNDWATER.filled(PAPER));
-    let lines = Path::new()
-        .stroke((x - 4.0, y + 2.0), (x + 4.0, y + 2.0))
-        .stroke((x - 2.2, y + 4.0), (x + 2.2, y + 4.0));
-    svg.path(lines, &GROUNDWATER);
+    let lines = Path::new().stroke((x - 4.0, y + 2.0), (x + 4.0, y + 2.0));
+    svg.path(lines.stroke((x - 2.2, y + 4.0), (x + 2.2, y + 4.0)), &GROUNDWATER);
 }
 
 fn write(svg: &mut Svg, layout: &Layout, labels: &[Label]) {
@@ -140,7 +146,7 @@ fn scales(svg: &mut Svg, section: &Section, layout: &Layout) {
     sheet::depth_scale(svg, &layout.depth, &section.depth, layout.ground.x, &words.depth);
     if let Some(zero) = section.zero_elevation_m.filter(|m| m.is_finite()) {
         let x = layout.labels.1 + 3.0;
-        sheet::elevation_scale(svg, &layout.depth, &section.depth, x, zero, &words.elevation);
+        sheet::elevation_scale(svg, &layout.depth, &section.depth, (x, zero), &words.elevation);
     }
     let drawn = if layout.factor == 1.0 {
         words.one_scale.clone()

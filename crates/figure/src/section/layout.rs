@@ -29,25 +29,30 @@ pub(crate) struct Layout {
     pub(crate) labels: (f64, f64),
     /// Everything, with the scales.
     pub(crate) room: Rect,
+    /// Room for the hole, points across.
+    hole: f64,
 }
 
 impl Layout {
     pub(crate) fn of(section: &Section, room: Rect, depths: (f64, f64)) -> Self {
         let depth = Axis::new(depths, (room.y + HEAD_HEIGHT, room.bottom() - FOOT_HEIGHT));
-        let label_width = (room.width * 0.34).clamp(70.0, 150.0);
+        let label_width = (room.width * 0.31).clamp(70.0, 150.0);
         let elevation_width = if section.zero_elevation_m.is_some() { SCALE_WIDTH + 2.0 } else { 0.0 };
         let ground_width = (room.width - SCALE_WIDTH - elevation_width - label_width).max(40.0);
         let ground = Rect::new(room.x + SCALE_WIDTH, depth.start, ground_width, depth.end - depth.start);
         let labels = (ground.right() + 5.0, room.right() - elevation_width - 3.0);
-        let center = ground.x + ground.width * 0.62;
-        let factor = factor(section, ground.width * 0.5, depth.points_per_unit());
-        Layout { depth, center, factor, ground, labels, room }
+        let beside = (ground.width * 0.22).clamp(24.0, 60.0);
+        let hole = (ground.width - beside - 60.0).clamp(ground.width * 0.42, ground.width * 0.5);
+        let factor = factor(section, hole, depth.points_per_unit());
+        let widest = widest(section).unwrap_or(0.0) * factor * depth.points_per_unit();
+        let center = ground.right() - beside - widest.min(hole) / 2.0;
+        Layout { depth, center, factor, ground, labels, room, hole }
     }
 
     /// Left and right place of a width about the middle of the hole.
     pub(crate) fn sides(&self, diameter_m: f64) -> (f64, f64) {
         let half = (diameter_m / 2.0 * self.factor * self.depth.points_per_unit()).abs();
-        let half = half.min(self.ground.width * 0.36);
+        let half = half.min(self.hole * 0.52);
         (self.center - half, self.center + half)
     }
 }

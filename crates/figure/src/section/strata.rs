@@ -11,11 +11,12 @@ use crate::hatch::hatch;
 use crate::lettering::wrap;
 use crate::scale::Scale;
 use crate::size::Rect;
-use crate::spread::spread;
-use crate::style::PLATE;
-use crate::style::{EARTH, EARTH_INK, INK, LABEL, NOTE, Pen, TICK};
+use crate::spread::spread_wide;
+use crate::style::{EARTH, EARTH_INK, GRID, INK, LABEL, NOTE, PLATE, Pen, TICK};
 use crate::svg::{Path, Svg, extent};
 
+/// Width of the hatched strip in a column.
+const STRIP_WIDTH: f64 = 25.0;
 const SURFACE: Pen = Pen::line("ground-surface", INK, 1.4);
 const SURFACE_TICKS: Pen = Pen::line("ground-surface", INK, 0.6);
 const BOUNDARY: Pen = Pen::line("boundary", EARTH_INK, 0.7);
@@ -64,19 +65,22 @@ pub(super) fn draw_labels(svg: &mut Svg, section: &Section, layout: &Layout) {
     label_layers(svg, &layers, &layout.depth, &section.depth, room);
 }
 
-/// The strata as a narrow column with descriptions, for the edge of another drawing.
+/// The strata as a narrow hatched strip at the right of a column, with the descriptions left of it.
 pub(crate) fn column(svg: &mut Svg, strata: &[Stratum], axis: &Axis, scale: &Scale, room: Rect) {
     let layers = layers(strata, axis);
+    let strip = room.inset((room.width - STRIP_WIDTH).max(0.0), 0.0, 0.0, 0.0);
     svg.open("strata");
-    svg.rect(room, &Pen::area("earth", EARTH));
+    svg.rect(strip, &Pen::area("earth", EARTH));
     if layers.is_empty() {
-        hatch(svg, Ground::NotRecorded, room);
+        hatch(svg, Ground::NotRecorded, strip);
     }
     for layer in &layers {
-        draw_layer(svg, layer, axis, room);
+        draw_layer(svg, layer, axis, strip);
+        let y = axis.at(layer.top);
+        svg.line((room.x, y), (strip.x, y), &GRID);
     }
     svg.close();
-    label_layers(svg, &layers, axis, scale, room);
+    label_layers(svg, &layers, axis, scale, room.inset(0.0, 0.0, STRIP_WIDTH, 0.0));
 }
 
 fn background(svg: &mut Svg, section: &Section, layout: &Layout, empty: bool) {
@@ -101,17 +105,25 @@ fn draw_layer(svg: &mut Svg, layer: &Layer<'_>, axis: &Axis, room: Rect) {
 /// Each description near the top of its stratum, on a plate, with the depth of the top.
 fn label_layers(svg: &mut Svg, layers: &[Layer<'_>], axis: &Axis, scale: &Scale, room: Rect) {
     let texts: Vec<Vec<String>> = layers.iter().map(|layer| label_lines(layer, axis, scale, room)).collect();
-    let tallest = texts.iter().map(|lines| lines.len() as f64 * 9.0 + 4.0).fold(11.0, f64::max);
-    let wanted: Vec<f64> = layers.iter().map(|layer| axis.at(layer.top) + 4.0).collect();
-    let places = spread(&wanted, tallest, (room.y + 2.0, (room.bottom() - tallest).max(room.y + 2.0)));
-    for (lines, y) in texts.iter().zip(&places) {
-        label(svg, lines, (room.x + 4.0, *y));
+    let height = |lines: &Vec<String>| lines.len() as f64 * 9.0 + 2.0;
+    let wanted = layers.iter().zip(&texts).map(|(layer, lines)| {
+        let (top, bottom) = (axis.at(layer.top), axis.at(layer.bottom));
+        let free = (bottom - top - height(lines)).clamp(1.0, 6.0);
+        (top + free / 2.0 + height(lines) / 2.0, height(lines))
+    });
+    let wanted: Vec<_> = wanted.collect();
+    let places = spread_wide(&wanted, (room.y, room.bottom()));
+    for ((lines, middle), size) in texts.iter().zip(&places).zip(&wanted) {
+        let top = middle - size.1 / 2.0;
+        if top + size.1 <= room.bottom() + 0.5 {
+            label(svg, lines, (room.x + 4.0, top + 1.0));
+        }
     }
 }
 
 fn label_lines(layer: &Layer<'_>, axis: &Axis, scale: &Scale, room: Rect) -> Vec<String> {
     let height = axis.at(layer.bottom) - axis.at(layer.top);
-    let most = ((height / 9.0) as usize).clamp(2, 4) - 1;
+    let most = ((height / 9.0) as usize).clamp(2, 6) - 1;
     let mut lines = wrap(&layer.stratum.label, LABEL.weight, LABEL.size, room.width - 8.0);
     if lines.len() > most {
         lines.truncate(most);
@@ -128,7 +140,7 @@ fn label(svg: &mut Svg, lines: &[String], at: (f64, f64)) {
     let rooms = lines.iter().enumerate().map(|(row, line)| extent(&styles(row), at, line).width);
     let width = rooms.fold(0.0, f64::max);
     let height = lines.len() as f64 * 9.0;
-    svg.rect(Rect::new(at.0 - 2.0, at.1 - 1.0, width + 4.0, height + 1.5), &PLATE);
+    svg.rect(Rect::new(at.0 - 2.0, at.1 - 0.5, width + 4.0, height + 0.5), &PLATE);
     for (row, line) in lines.iter().enumerate() {
         svg.text(&styles(row), (at.0, at.1 + 6.5 + row as f64 * 9.0), line);
     }
@@ -141,13 +153,22 @@ fn surface(svg: &mut Svg, section: &Section, layout: &Layout) {
         return svg.text(&NOTE, at, &text);
     };
     let y = layout.depth.at(depth);
-    let (left, right) = (layout.ground.x, layout.ground.right());
-    svg.line((left, y), (right, y), &SURFACE);
-    let mut path = Path::new();
-    let mut x = left + 2.0;
-    while x + 4.0 < right {
-        path = path.stroke((x + 3.5, y + 0.6), (x, y + 4.1));
-        x += if (x - left) as i32 % 3 == 0 { 3.0 } else { 6.0 };
+    let hole =
+        section.drilled.first().or(section.planned.first()).map(|bore| layout.sides(bore.top_diameter_m));
+    let (left, right) = hole.unwrap_or((layout.center, layout.center));
+    for (from, to) in [(layout.ground.x, left), (right, layout.ground.right())] {
+        svg.line((from, y), (to, y), &SURFACE);
+        svg.path(ticks_below((from, to), y), &SURFACE_TICKS);
     }
-    svg.path(path, &SURFACE_TICKS);
+}
+
+/// The usual sign for a ground surface: pairs of short slanted strokes.
+fn ticks_below(ends: (f64, f64), y: f64) -> Path {
+    let mut path = Path::new();
+    let mut x = ends.0 + 1.0;
+    while x + 8.0 < ends.1 {
+        path = path.stroke((x + 3.5, y + 0.6), (x, y + 4.1)).stroke((x + 6.5, y + 0.6), (x + 3.0, y + 4.1));
+        x += 11.0;
+    }
+    path
 }

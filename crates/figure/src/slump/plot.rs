@@ -1,6 +1,7 @@
 //! Slump over time: expectations as lines, tests as signs, the limit and the planned end.
 
 use super::{LoadLife, SlumpSheet, slump_range};
+use crate::around::around;
 use crate::axis::{Axis, known};
 use crate::days::Days;
 use crate::lettering::fit;
@@ -68,6 +69,7 @@ fn expected(svg: &mut Svg, load: &LoadLife, days: &Days, axis: &Axis) {
     points.sort_by_key(|p| p.at);
     let line: Vec<_> = points.iter().map(|p| (days.at(p.at), axis.at(p.slump_m))).collect();
     svg.polyline(&line, &EXPECTED);
+    svg.avoid_line(&line);
 }
 
 fn tests(svg: &mut Svg, load: &LoadLife, days: &Days, axis: &Axis) {
@@ -86,13 +88,8 @@ fn tests(svg: &mut Svg, load: &LoadLife, days: &Days, axis: &Axis) {
 /// The name of the load and the slump beside its first test.
 fn names(svg: &mut Svg, load: &LoadLife, plot: Rect, days: &Days, axis: &Axis) {
     let Some(test) = load.tests.iter().find(|t| axis.contains(t.slump_m)) else { return };
-    let (x, y) = (days.at(test.at), axis.at(test.slump_m));
-    let places = [
-        ((x, y - 6.0), Anchor::Middle),
-        ((x + 6.0, y - 3.0), Anchor::Start),
-        ((x - 6.0, y - 3.0), Anchor::End),
-        ((x, y + 12.0), Anchor::Middle),
-        ((x, y - 15.0), Anchor::Middle),
-    ];
-    svg.text_where_free(&TICK.ink(INK), &places, &load.label, plot);
+    let at = (days.at(test.at), axis.at(test.slump_m));
+    let above = ((at.0, at.1 - 6.0), Anchor::Middle);
+    let places: Vec<_> = [above].into_iter().chain(around(at, 3.6)).collect();
+    svg.bare_where_free(&TICK.ink(INK), &places, &load.label, plot);
 }

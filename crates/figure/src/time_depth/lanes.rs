@@ -1,16 +1,22 @@
 //! The lanes above the plot: findings, what lasted, loads with their tickets.
 
 use super::plan::Plan;
-use super::{Flag, LoadTick, TimeDepth};
-use crate::days::duration;
+use super::{Flag, LoadTick, SpanMark, TimeDepth};
+use crate::days::{Days, duration};
 use crate::lettering::{fit, width};
 use crate::mark::{self, Mark};
 use crate::size::Rect;
-use crate::spread::spread;
-use crate::style::{Anchor, BAND, CONCRETE, INK, LABEL, NOTE, PAPER, Pen, SOFT, STRONG, TICK};
+use crate::spread::{spread, spread_wide};
+use crate::style::{BAND, CONCRETE, INK, LABEL, LEADER, NOTE, PAPER, Pen, SOFT, STRONG, TICK, Type};
 use crate::svg::{Path, Svg};
 use quantity::Moment;
 
+/// A label stands at most this far from its place.
+const FARTHEST: f64 = 42.0;
+/// Height of the lane of loads with level tickets.
+const LOAD_LANE: f64 = 25.0;
+/// Longest ticket that is written upright.
+const UPRIGHT_MOST: f64 = 44.0;
 const SPAN: Pen = Pen::line("span", SOFT, 0.6).filled(BAND);
 const INTERRUPTION: Pen = Pen::line("interruption", INK, 0.35);
 const LOAD: Pen = Pen::line("load", INK, 0.7).filled(CONCRETE);
@@ -19,41 +25,51 @@ const STAFF: Pen = Pen::line("flag", INK, 0.5).dashed("2 1.5");
 
 pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     svg.open("lanes");
-    interruptions(svg, data, plan);
-    for cage in &data.cages {
-        span(svg, plan, (cage.at, None), &cage.label);
+    for stop in &data.interruptions {
+        interruption(svg, plan, stop);
     }
-    for cleaning in &data.cleaning {
-        span(svg, plan, (cleaning.from, cleaning.to), &cleaning.label);
-    }
+    spans(svg, data, plan);
     loads(svg, data, plan);
     flags(svg, data, plan);
     svg.close();
 }
 
-/// A block in the lane of what lasted; one without a recorded end stays open.
-fn span(svg: &mut Svg, plan: &Plan, times: (Moment, Option<Moment>), label: &str) {
-    let lane = plan.spans;
-    let (from, to) = (plan.days.at(times.0), times.1.map(|to| plan.days.at(to)));
-    let end = to.unwrap_or(from).max(from + 3.0);
-    svg.rect(Rect::new(from, lane.y + 2.0, end - from, lane.height - 4.0), &SPAN);
-    let y = lane.y + lane.height / 2.0 + 2.6;
-    let places =
-        [((end + 3.0, y), Anchor::Start), ((from - 3.0, y), Anchor::End), ((from + 2.0, y), Anchor::Start)];
-    svg.text_where_free(&LABEL, &places, label, lane);
+/// What lasted, in order of time, with its words.
+fn lasting(data: &TimeDepth) -> Vec<(Moment, Option<Moment>, String)> {
+    let stops = data.interruptions.iter().map(|stop| {
+        let length = stop.to.map(|to| duration(to.seconds() - stop.from.seconds())).unwrap_or_default();
+        (stop.from, stop.to, format!("{} {length}", stop.label).trim().to_owned())
+    });
+    let cages = data.cages.iter().map(|cage| (cage.at, None, cage.label.clone()));
+    let cleaning = data.cleaning.iter().map(|span| (span.from, span.to, span.label.clone()));
+    let mut all: Vec<_> = stops.chain(cages).chain(cleaning).collect();
+    all.sort_by_key(|span| span.0);
+    all
+}
+
+/// Blocks over their time with the words above them, spread where they crowd.
+fn spans(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
+    let (lane, all) = (plan.spans, lasting(data));
+    let ends = |span: &(Moment, Option<Moment>, String)| {
+        let from = plan.days.at(span.0);
+        (from, span.1.map_or(from + 2.0, |to| plan.days.at(to)).max(from + 2.0))
+    };
+    for span in &all {
+        let (from, to) = ends(span);
+        svg.rect(Rect::new(from, lane.bottom() - 6.0, to - from, 4.0), &SPAN);
+    }
+    let labels: Vec<Sideways> = all
+        .iter()
+        .map(|span| Sideways { wanted: (ends(span).0 + ends(span).1) / 2.0, text: span.2.clone() })
+        .collect();
+    write_row(svg, &labels, (lane, &LABEL), data, plan);
 }
 
 /// A hatched curtain over the plot, named in the lane.
-fn interruptions(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
-    for stop in &data.interruptions {
-        let from = plan.days.at(stop.from);
-        let to = stop.to.map_or(from + 4.0, |to| plan.days.at(to)).max(from + 2.0).min(plan.plot.right());
-        let room = Rect::new(from, plan.plot.y, to - from, plan.plot.height);
-        svg.path(slanted(room), &INTERRUPTION);
-        let length = stop.to.map(|to| duration(to.seconds() - stop.from.seconds()));
-        let label = format!("{} {}", stop.label, length.unwrap_or_default());
-        span(svg, plan, (stop.from, stop.to), label.trim());
-    }
+fn interruption(svg: &mut Svg, plan: &Plan, stop: &SpanMark) {
+    let from = plan.days.at(stop.from);
+    let to = stop.to.map_or(from + 4.0, |to| plan.days.at(to)).max(from + 2.0).min(plan.plot.right());
+    svg.path(slanted(Rect::new(from, plan.plot.y, to - from, plan.plot.height)), &INTERRUPTION);
 }
 
 fn slanted(room: Rect) -> Path {
@@ -63,43 +79,100 @@ fn slanted(room: Rect) -> Path {
         let from = (room.x + (-start).max(0.0), room.y + start.max(0.0));
         let reach = (room.right() - from.0).min(room.bottom() - from.1);
         path = path.stroke(from, (from.0 + reach, from.1 + reach));
-        start += 7.0;
+        start += 9.0;
     }
     path
 }
 
-/// Every load is a block over its discharge; the ticket stands above it, spread where they crowd.
+/// Every load is a block over its discharge; the ticket stands above it, upright where they crowd.
 fn loads(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
-    let lane = plan.loads;
-    let mut loads: Vec<&LoadTick> = data.loads.iter().collect();
-    loads.sort_by_key(|load| load.from);
-    let room = |load: &LoadTick| width(&load.ticket, STRONG.weight, STRONG.size) + 5.0;
-    let widest = loads.iter().map(|load| room(load)).fold(8.0, f64::max);
-    let most = ((lane.width / widest) as usize).max(1);
-    let every = loads.len().div_ceil(most).max(1);
-    let named: Vec<&LoadTick> = loads.iter().copied().step_by(every).collect();
-    let wanted: Vec<f64> = named.iter().map(|load| middle(plan, load)).collect();
-    let ends = (lane.x + widest / 2.0, lane.right() - widest / 2.0);
-    for ((load, x), own) in named.iter().zip(spread(&wanted, widest, ends)).zip(&wanted) {
-        svg.text(&STRONG.middle(), (x, lane.y + 7.5), &load.ticket);
-        svg.line((x, lane.y + 10.0), (*own, lane.bottom() - 8.0), &Pen::line("leader", SOFT, 0.4));
+    let labels = tickets(data, &plan.days);
+    if plan.loads.height > LOAD_LANE {
+        upright_row(svg, &labels, data, plan);
+    } else {
+        write_row(svg, &labels, (plan.loads, &STRONG), data, plan);
     }
-    for load in &loads {
+    for load in &data.loads {
         block(svg, plan, load);
     }
-    if every > 1 {
-        let text = format!("{} {}", loads.len() - named.len(), data.words.not_shown);
-        let text = fit(&text, NOTE.weight, NOTE.size, plan.names.width);
-        svg.text(&NOTE, (plan.names.x, lane.y + 7.5), &text);
-    }
-    if !loads.is_empty() {
+    if !data.loads.is_empty() {
         let head = fit(&data.words.loads, TICK.weight, TICK.size, plan.strata.width);
-        svg.text(&TICK.end(), (lane.x - 4.0, lane.bottom() - 4.0), &head);
+        svg.text(&TICK.end(), (plan.loads.x - 4.0, plan.loads.bottom() - 3.0), &head);
     }
 }
 
-fn middle(plan: &Plan, load: &LoadTick) -> f64 {
-    (plan.days.at(load.from) + plan.days.at(load.to.unwrap_or(load.from))) / 2.0
+fn tickets(data: &TimeDepth, days: &Days) -> Vec<Sideways> {
+    let mut loads: Vec<&LoadTick> = data.loads.iter().collect();
+    loads.sort_by_key(|load| load.from);
+    let middle = |load: &LoadTick| (days.at(load.from) + days.at(load.to.unwrap_or(load.from))) / 2.0;
+    loads.into_iter().map(|load| Sideways { wanted: middle(load), text: load.ticket.clone() }).collect()
+}
+
+/// Height of the lane of loads: taller where the tickets have to stand upright.
+pub(super) fn load_lane(data: &TimeDepth, days: &Days, ends: (f64, f64)) -> f64 {
+    let labels = tickets(data, days);
+    if labels.is_empty() {
+        return 0.0;
+    }
+    if thinned(&labels, &STRONG, (ends.0 - 30.0, ends.1 + 4.0)).len() == labels.len() {
+        return LOAD_LANE;
+    }
+    let longest = labels.iter().map(|l| width(&l.text, STRONG.weight, STRONG.size)).fold(0.0, f64::max);
+    longest.min(UPRIGHT_MOST) + 18.0
+}
+
+/// Tickets reading upward, side by side above their blocks.
+fn upright_row(svg: &mut Svg, labels: &[Sideways], data: &TimeDepth, plan: &Plan) {
+    let lane = plan.loads;
+    let apart = 9.0;
+    let most = ((lane.width / apart) as usize).max(1);
+    let shown: Vec<&Sideways> = labels.iter().step_by(labels.len().div_ceil(most)).collect();
+    let wanted: Vec<f64> = shown.iter().map(|label| label.wanted).collect();
+    for (label, x) in shown.iter().zip(spread(&wanted, apart, (lane.x + 4.0, lane.right() - 4.0))) {
+        let text = fit(&label.text, STRONG.weight, STRONG.size, UPRIGHT_MOST);
+        svg.text_upward(&STRONG, (x + 2.6, lane.bottom() - 15.0), &text);
+        svg.line((x, lane.bottom() - 13.5), (label.wanted, lane.bottom() - 9.0), &LEADER);
+    }
+    not_named(svg, labels.len() - shown.len(), lane, data, plan);
+}
+
+fn not_named(svg: &mut Svg, count: usize, lane: Rect, data: &TimeDepth, plan: &Plan) {
+    if count > 0 {
+        let text = format!("{count} {}", data.words.not_shown);
+        svg.text(&NOTE, (plan.names.x, lane.y + 8.0), &fit(&text, NOTE.weight, NOTE.size, plan.names.width));
+    }
+}
+
+/// A text above a place of the time axis.
+struct Sideways {
+    wanted: f64,
+    text: String,
+}
+
+/// Writes the texts side by side with leaders down to their places; every second, third … when there are
+/// too many, and then says how many were left out.
+fn write_row(svg: &mut Svg, labels: &[Sideways], row: (Rect, &Type), data: &TimeDepth, plan: &Plan) {
+    let (lane, style) = row;
+    let places = thinned(labels, style, (lane.x - 30.0, lane.right() + 4.0));
+    for (label, x) in &places {
+        svg.text(&style.middle(), (*x, lane.y + 8.0), &label.text);
+        svg.line((*x, lane.y + 10.0), (label.wanted, lane.bottom() - 7.0), &LEADER);
+    }
+    not_named(svg, labels.len() - places.len(), lane, data, plan);
+}
+
+/// As many of the labels, evenly taken, as can stand side by side near their places.
+fn thinned<'a>(labels: &'a [Sideways], style: &Type, ends: (f64, f64)) -> Vec<(&'a Sideways, f64)> {
+    let room = |label: &Sideways| width(&label.text, style.weight, style.size) + 6.0;
+    let laid = |every: usize| {
+        let shown: Vec<&Sideways> = labels.iter().step_by(every).collect();
+        let wanted: Vec<_> = shown.iter().map(|label| (label.wanted, room(label))).collect();
+        let places = spread_wide(&wanted, ends);
+        let near = wanted.iter().zip(&places).all(|(label, x)| (label.0 - x).abs() < FARTHEST);
+        let inside = wanted.iter().map(|label| label.1).sum::<f64>() <= ends.1 - ends.0;
+        (near && inside).then(|| shown.into_iter().zip(places).collect())
+    };
+    (1..=labels.len()).find_map(laid).unwrap_or_default()
 }
 
 fn block(svg: &mut Svg, plan: &Plan, load: &LoadTick) {
@@ -128,11 +201,7 @@ fn flags(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     for ((flag, x), own) in flags.iter().zip(places).zip(wanted) {
         pennant(svg, plan, flag, (x, own), widest - 3.0);
     }
-    if left_out > 0 {
-        let text =
-            fit(&format!("{left_out} {}", data.words.not_shown), NOTE.weight, NOTE.size, plan.names.width);
-        svg.text(&NOTE, (plan.names.x, lane.y + 8.0), &text);
-    }
+    not_named(svg, left_out, lane, data, plan);
 }
 
 fn pennant(svg: &mut Svg, plan: &Plan, flag: &Flag, places: (f64, f64), wide: f64) {
@@ -141,7 +210,7 @@ fn pennant(svg: &mut Svg, plan: &Plan, flag: &Flag, places: (f64, f64), wide: f6
     let ink = if flag.mark == Mark::NoLimit { INK } else { flag.mark.ink() };
     let foot = flag.depth_m.filter(|m| m.is_finite()).map_or(plan.plot.y, |m| plan.depth.at(m));
     svg.polyline(
-        &[(x, lane.bottom() - 1.0), (own, plan.spans.y + 1.0), (own, foot)],
+        &[(x, lane.bottom() - 1.5), (own, lane.bottom() + 3.0), (own, foot)],
         &Pen { stroke: ink, ..STAFF },
     );
     let fill = if flag.mark == Mark::Fails { ink } else { PAPER };

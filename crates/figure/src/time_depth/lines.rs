@@ -8,7 +8,7 @@ use crate::style::{CASING, CONCRETE_LEVEL, GROUNDWATER, INK, PAPER, PLANNED, Pen
 use crate::svg::{Path, Svg};
 
 pub(super) const HOLE: Pen = Pen::line("hole-bottom", INK, 1.1);
-pub(super) const SHOE: Pen = Pen::line("casing-shoe", CASING, 2.4);
+pub(super) const SHOE: Pen = Pen::line("casing-shoe", CASING, 2.0);
 pub(super) const FLUID_LINE: Pen = Pen::line("fluid-level", WATER, 1.0).dashed("6 1.5 1.5 1.5");
 pub(super) const PIPE: Pen = Pen::line("tremie", INK, 3.4);
 pub(super) const PIPE_INSIDE: Pen = Pen::line("tremie", PAPER, 1.8);
@@ -40,7 +40,9 @@ fn planned_tip(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
 
 /// The bottom of the hole, with a small foot where each run ended.
 fn hole(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
-    svg.polyline(&hole_bottom(data, plan), &HOLE);
+    let bottom = hole_bottom(data, plan);
+    svg.polyline(&bottom, &HOLE);
+    svg.avoid_line(&bottom);
     let ends = data.runs.iter().filter(|run| run.to_m.is_finite());
     let feet = ends.fold(Path::new(), |path, run| {
         let (x, y) = plan.at(run.ended, run.to_m);
@@ -57,6 +59,7 @@ fn shoe(svg: &mut Svg, plan: &Plan, casing: &CasingLine) {
         line.push((out, last.1));
     }
     svg.polyline(&line, &SHOE);
+    svg.avoid_line(&line);
     let teeth = line.iter().fold(Path::new(), |path, p| path.stroke((p.0, p.1), (p.0, p.1 - 4.0)));
     svg.path(teeth, &Pen { width: 1.0, ..SHOE });
 }
@@ -72,10 +75,13 @@ fn tremie(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     }
     svg.polyline(&line, &PIPE);
     svg.polyline(&line, &PIPE_INSIDE);
+    svg.avoid_line(&line);
 }
 
 fn concrete(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
-    svg.polyline(&concrete_line(data, plan), &CONCRETE_LEVEL);
+    let line = concrete_line(data, plan);
+    svg.polyline(&line, &CONCRETE_LEVEL);
+    svg.avoid_line(&line);
     for at in levels(&data.concrete, plan) {
         svg.circle(at, 2.0, &DOT);
     }

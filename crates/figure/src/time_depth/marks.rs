@@ -3,8 +3,10 @@
 use super::areas::{hole_bottom, y_at};
 use super::plan::Plan;
 use super::{CageSet, TestMark, TimeDepth};
+use crate::around::around;
 use crate::mark::{self, Mark};
-use crate::style::{Anchor, INK, PAPER, Pen, STEEL, TICK};
+use crate::size::Rect;
+use crate::style::{Anchor, INK, NOTE, PAPER, Pen, STEEL, TICK};
 use crate::svg::{Path, Svg};
 
 const CAGE: Pen = Pen::line("cage", STEEL, 0.9);
@@ -20,11 +22,18 @@ pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     for span in &data.cleaning {
         cleaning(svg, data, plan, (plan.days.at(span.from), plan.days.at(span.to.unwrap_or(span.from))));
     }
-    for test in &data.fluid_tests {
-        fluid_test(svg, plan, test);
-    }
     for sounding in &data.base_soundings {
         base_sounding(svg, plan, sounding);
+    }
+    for test in &data.fluid_tests {
+        mark::draw(svg, test.mark, place(plan, test), 3.6);
+    }
+    for test in &data.fluid_tests {
+        beside(svg, plan, place(plan, test), &test.label);
+    }
+    for sounding in data.base_soundings.iter().filter(|s| s.depth_m.is_some_and(f64::is_finite)) {
+        let (x, y) = place(plan, sounding);
+        beside(svg, plan, (x - 2.0, y - 19.5), &sounding.label);
     }
     tools(svg, data, plan);
     svg.close();
@@ -43,6 +52,7 @@ fn draw_cage(svg: &mut Svg, plan: &Plan, cage: &CageSet) {
         let y = top + (bottom - top) * (f64::from(k) + 0.5) / f64::from(count + 1);
         path.stroke((x - 3.5, y), (x + 3.5, y))
     });
+    svg.keep_clear(Rect::between((x - 3.5, top), (x + 3.5, bottom)));
     svg.path(rungs, &RUNG);
     svg.path(sides, &CAGE);
 }
@@ -62,46 +72,31 @@ fn cleaning(svg: &mut Svg, data: &TimeDepth, plan: &Plan, ends: (f64, f64)) {
     svg.path(teeth, &CLEANING);
 }
 
-fn fluid_test(svg: &mut Svg, plan: &Plan, test: &TestMark) {
-    let at = match test.depth_m.filter(|m| m.is_finite()) {
+/// Where a test stands: at its depth, or in the lane above when it has none.
+fn place(plan: &Plan, test: &TestMark) -> (f64, f64) {
+    match test.depth_m.filter(|m| m.is_finite()) {
         Some(depth) => plan.at(test.at, depth),
         None => (plan.days.at(test.at), plan.tests.y + plan.tests.height / 2.0),
-    };
-    mark::draw(svg, shown(test.mark), at, 3.6);
-    beside(svg, plan, at, &test.label);
-}
-
-/// A mark without a limit is still a mark: an open ring would be mistaken, so the dot stays.
-fn shown(mark: Mark) -> Mark {
-    mark
+    }
 }
 
 /// A plumb bob hanging to the depth that was found.
 fn base_sounding(svg: &mut Svg, plan: &Plan, sounding: &TestMark) {
     let Some(depth) = sounding.depth_m.filter(|m| m.is_finite()) else { return };
     let (x, y) = plan.at(sounding.at, depth);
+    svg.keep_clear(Rect::new(x - 2.6, y - 16.0, 5.2, 16.0));
     svg.line((x, y - 16.0), (x, y - 6.0), &PLUMB);
     svg.polygon(&[(x - 2.6, y - 6.0), (x + 2.6, y - 6.0), (x, y)], &PLUMB.filled(PAPER));
     if sounding.mark != Mark::NoLimit {
         mark::draw(svg, sounding.mark, (x, y - 19.5), 3.2);
     }
-    beside(svg, plan, (x, y - 8.0), &sounding.label);
 }
 
 /// The letters of a mark, right or left of it, where nothing else stands.
 fn beside(svg: &mut Svg, plan: &Plan, at: (f64, f64), label: &str) {
-    let (x, y) = at;
-    let places = [
-        ((x + 6.0, y + 2.5), Anchor::Start),
-        ((x - 6.0, y + 2.5), Anchor::End),
-        ((x + 6.0, y - 6.0), Anchor::Start),
-        ((x + 6.0, y + 11.0), Anchor::Start),
-        ((x - 6.0, y - 6.0), Anchor::End),
-        ((x - 6.0, y + 11.0), Anchor::End),
-    ];
-    let inside =
-        crate::size::Rect::new(plan.plot.x, plan.spans.y, plan.plot.width, plan.plot.bottom() - plan.spans.y);
-    svg.text_where_free(&TICK.ink(INK), &places, label, inside);
+    let height = plan.plot.bottom() - plan.spans.y;
+    let inside = Rect::new(plan.plot.x, plan.spans.y, plan.plot.width, height);
+    svg.bare_where_free(&TICK.ink(INK), &around(at, 3.6), label, inside);
 }
 
 /// The name of a tool where it was first used.
@@ -113,7 +108,7 @@ fn tools(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
             let below = [((x - 2.0, y + 10.0), Anchor::End), ((x - 5.0, y + 3.0), Anchor::End)];
             let above = [((x + 5.0, y - 4.0), Anchor::Start), ((x + 5.0, y + 10.0), Anchor::Start)];
             let places: Vec<_> = below.into_iter().chain(above).collect();
-            svg.text_where_free(&crate::style::NOTE, &places, &run.tool, plan.plot);
+            svg.bare_where_free(&NOTE, &places, &run.tool, plan.plot);
         }
         before = &run.tool;
     }

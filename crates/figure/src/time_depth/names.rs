@@ -3,7 +3,7 @@
 use super::lines::{FLUID_LINE, HOLE, PIPE, PIPE_INSIDE, SHOE, groundwater};
 use super::plan::Plan;
 use super::{AtDepth, TimeDepth};
-use crate::lettering::fit;
+use crate::lettering::{self, fit};
 use crate::spread::spread;
 use crate::style::{CONCRETE_LEVEL, LABEL, LEADER, PLANNED, Pen, TICK};
 use crate::svg::Svg;
@@ -32,6 +32,12 @@ pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     svg.close();
 }
 
+/// The widest of the names with its sample, points.
+pub(super) fn width(data: &TimeDepth) -> f64 {
+    let wide = |name: &Name<'_>| lettering::width(name.word, LABEL.weight, LABEL.size) + 15.0;
+    names(data).iter().map(wide).fold(0.0, f64::max)
+}
+
 fn names(data: &TimeDepth) -> Vec<Name<'_>> {
     let words = &data.words;
     let bottom =
@@ -44,7 +50,7 @@ fn names(data: &TimeDepth) -> Vec<Name<'_>> {
     add(last(&data.concrete), words.concrete.as_str(), &[CONCRETE_LEVEL]);
     add(last(&data.tremie), words.tremie_tip.as_str(), &[PIPE, PIPE_INSIDE]);
     add(bottom, words.hole_bottom.as_str(), &[HOLE]);
-    add(data.planned_tip_m, words.planned.as_str(), &[PLANNED]);
+    add(data.planned_tip_m, words.planned_tip.as_str(), &[PLANNED]);
     add(last(&data.groundwater), words.groundwater.as_str(), &[]);
     for casing in &data.casings {
         let word = if casing.label.is_empty() { words.casing_shoe.as_str() } else { casing.label.as_str() };

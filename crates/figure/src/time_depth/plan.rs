@@ -1,12 +1,12 @@
 //! Where the parts of a time–depth sheet stand: scales, strata, lanes, plot, names.
 
-use super::TimeDepth;
+use super::{TimeDepth, lanes, names};
 use crate::axis::{Axis, range};
 use crate::days::Days;
 use crate::section::strata_column;
 use crate::sheet;
 use crate::size::Rect;
-use crate::style::{FRAME, GRID, HEAD, NOTE, PAPER, Pen, SOFT, STRONG};
+use crate::style::{GRID, HEAD, NOTE, PAPER, Pen, SOFT, STRONG};
 use crate::svg::{Path, Svg};
 use quantity::Moment;
 
@@ -14,7 +14,7 @@ const DEPTH_SCALE: f64 = 30.0;
 const ELEVATION_SCALE: f64 = 34.0;
 const DATE_LANE: f64 = 13.0;
 const LANE: f64 = 13.0;
-const LOAD_LANE: f64 = 24.0;
+const SPAN_LANE: f64 = 22.0;
 
 /// Places of the parts.
 pub(super) struct Plan {
@@ -40,28 +40,32 @@ impl Plan {
         let (top, bottom) = depths(data)?;
         let margin = ((bottom - top) * 0.04).max(0.1);
         let lane = |present: bool, height: f64| if present { height } else { 0.0 };
-        let spans =
-            lane(!(data.cleaning.is_empty() && data.cages.is_empty() && data.interruptions.is_empty()), LANE);
-        let loads = lane(!data.loads.is_empty(), LOAD_LANE);
+        let spans = lane(
+            !(data.cleaning.is_empty() && data.cages.is_empty() && data.interruptions.is_empty()),
+            SPAN_LANE,
+        );
         let tests = lane(data.fluid_tests.iter().any(|t| t.depth_m.is_none()), LANE);
         let flags = lane(!data.flags.is_empty(), LANE);
-        let strata = (room.width * 0.13).clamp(44.0, 96.0);
+        let strata = (room.width * 0.135).clamp(54.0, 104.0);
         let elevation = if data.zero_elevation_m.is_some() { ELEVATION_SCALE } else { 4.0 };
-        let names = (room.width * 0.14).clamp(62.0, 104.0);
+        let names = (names::width(data) + 10.0).clamp(56.0, (room.width * 0.17).max(56.0));
+        let across = (room.x + DEPTH_SCALE + strata, room.right() - names - elevation);
+        let days = Days::lay_out(&moments(data), across)?;
+        let loads = lanes::load_lane(data, &days, across);
         let above = DATE_LANE + spans + loads + tests + flags;
         let plot = room.inset(DEPTH_SCALE + strata, above, names + elevation, 14.0);
         let row = |y: f64, height: f64| Rect::new(plot.x, y, plot.width, height);
         let first = room.y + DATE_LANE;
         Some(Plan {
-            days: Days::lay_out(&moments(data), (plot.x, plot.right()))?,
+            days,
             depth: Axis::new((top - margin, bottom + margin), (plot.y, plot.bottom())),
             plot,
             strata: Rect::new(plot.x - strata, plot.y, strata, plot.height),
             names: Rect::new(plot.right() + 4.0, plot.y, names - 8.0, plot.height),
-            flags: row(first, flags),
-            spans: row(first + flags, spans),
-            tests: row(first + flags + spans, tests),
-            loads: row(first + flags + spans + tests, loads),
+            spans: row(first, spans),
+            tests: row(first + spans, tests),
+            loads: row(first + spans + tests, loads),
+            flags: row(first + spans + tests + loads, flags),
         })
     }
 
@@ -74,11 +78,10 @@ impl Plan {
         sheet::depth_grid(svg, &self.depth, &data.depth, (self.plot.x, self.plot.right()));
         sheet::foot_scale(svg, &self.days.ticks(30.0), self.plot);
         strata_column(svg, &data.strata, &self.depth, &data.depth, self.strata);
-        svg.rect(self.strata, &FRAME);
         sheet::depth_scale(svg, &self.depth, &data.depth, self.strata.x, &data.words.depth);
         if let Some(zero) = data.zero_elevation_m.filter(|m| m.is_finite()) {
             let x = self.names.right() + 4.0;
-            sheet::elevation_scale(svg, &self.depth, &data.depth, x, zero, &data.words.elevation);
+            sheet::elevation_scale(svg, &self.depth, &data.depth, (x, zero), &data.words.elevation);
         }
         if !data.zero_label.is_empty() {
             let room = self.plot.x - self.strata.x - 2.0;
@@ -90,7 +93,7 @@ impl Plan {
     }
 
     fn draw_dates(&self, svg: &mut Svg) {
-        let y = self.flags.y - 4.0;
+        let y = self.spans.y - 4.0;
         for (moment, stretch) in self.days.beginnings() {
             let date = moment.plus_seconds(600).date();
             let room = stretch.end - stretch.start;

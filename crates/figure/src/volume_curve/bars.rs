@@ -10,6 +10,8 @@ use crate::style::{Anchor, BAND, HEAD, INK, NOTE, Pen, SOFT, STRONG, WATER};
 use crate::svg::{Path, Svg};
 use quantity::units;
 
+/// Room for a ratio and its sign.
+const FIGURE_WIDTH: f64 = 32.0;
 const BAR: Pen = Pen::line("ratio", INK, 0.6).filled(BAND);
 const ONE: Pen = Pen::line("one-error", INK, 2.4);
 const TWO: Pen = Pen::line("two-errors", INK, 0.7);
@@ -57,8 +59,11 @@ fn ratio_axis(curve: &VolumeCurve, plot: Rect) -> Axis {
         [ratio.map(|r| r - error), ratio.map(|r| r + error), known(i.running_ratio), Some(1.0)]
     });
     let (low, high) = range(ends.flatten()).unwrap_or((0.9, 1.1));
-    let margin = ((high - low) * 0.12).max(0.05);
-    Axis::new((low - margin, high + 2.0 * margin), (plot.x, plot.right()))
+    let margin = ((high - low) * 0.1).max(0.04);
+    let (low, high) = (low - margin, high + margin);
+    // The figures stand right of the bars and need room of their own.
+    let figures = FIGURE_WIDTH / (plot.width - FIGURE_WIDTH).max(FIGURE_WIDTH);
+    Axis::new((low, high + (high - low) * figures), (plot.x, plot.right()))
 }
 
 /// The bar runs from the unity line to the ratio; an interval without one says so.
@@ -73,7 +78,7 @@ fn bar(svg: &mut Svg, curve: &VolumeCurve, interval: &Interval, plot: Rect, axes
             svg.rect(room, &Pen { stroke: ink, width, ..BAR });
         }
         None => {
-            let places = [((plot.x + 4.0, (top + bottom) / 2.0 + 2.5), Anchor::Start)];
+            let places = [((plot.right() - 4.0, (top + bottom) / 2.0 + 2.5), Anchor::End)];
             svg.text_where_free(&NOTE, &places, &curve.words.not_recorded, plot);
         }
     }

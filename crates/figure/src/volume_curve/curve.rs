@@ -1,6 +1,7 @@
 //! The two curves: theoretical volume as a broken line, placed volume as points with their errors.
 
 use super::VolumeCurve;
+use crate::around::around;
 use crate::axis::{Axis, known, range};
 use crate::mark::{self, Mark};
 use crate::sheet;
@@ -26,21 +27,21 @@ pub(super) fn draw(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis)
     let top = range(theory.chain(placed)).map_or(1.0, |range| range.1);
     let volume = Axis::new((0.0, if top > 0.0 { top * 1.08 } else { 1.0 }), (plot.x, plot.right()));
     sheet::depth_grid(svg, depth, &curve.depth, (plot.x, plot.right()));
-    sheet::foot_scale(svg, &volume.ticks(&curve.volume, 34.0), plot);
+    sheet::foot_scale(svg, &volume.ticks(&curve.volume, 26.0), plot);
     let head = format!("{}, {}", curve.words.volume, curve.volume.symbol());
     svg.text(&HEAD, (plot.x, plot.y - 6.0), &head);
     lines(svg, curve, depth, &volume);
     for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
-        errors(svg, point, depth, &volume);
-    }
-    for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
         let at = (volume.at(point.volume_m3), depth.at(point.depth_m));
         if matches!(point.mark, Mark::NoLimit) {
-            svg.circle(at, 2.4, &POINT);
+            svg.circle(at, 2.0, &POINT);
             svg.keep_clear(Rect::new(at.0 - 2.4, at.1 - 2.4, 4.8, 4.8));
         } else {
             mark::draw(svg, point.mark, at, 3.4);
         }
+    }
+    for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
+        errors(svg, point, depth, &volume);
     }
     names(svg, curve, plot, depth, &volume);
     sheet::frame(svg, plot);
@@ -52,11 +53,14 @@ fn lines(svg: &mut Svg, curve: &VolumeCurve, depth: &Axis, volume: &Axis) {
     theory.retain(finite);
     theory.sort_by(|a, b| b.0.total_cmp(&a.0));
     let place = |p: &(f64, f64)| (volume.at(p.1), depth.at(p.0));
-    svg.polyline(&theory.iter().map(place).collect::<Vec<_>>(), &PLANNED);
+    let line: Vec<_> = theory.iter().map(place).collect();
+    svg.polyline(&line, &PLANNED);
+    svg.avoid_line(&line);
     let start = theory.first().filter(|p| p.1 == 0.0).copied();
     let placed = curve.placed.iter().map(|p| (p.depth_m, p.volume_m3)).filter(finite);
     let points: Vec<(f64, f64)> = start.into_iter().chain(placed).map(|p| place(&p)).collect();
     svg.polyline(&points, &MEASURED);
+    svg.avoid_line(&points);
 }
 
 /// One standard error each way, with feet at the ends.
@@ -82,17 +86,17 @@ fn names(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis, volume: &
         if !point.depth_m.is_finite() || !point.volume_m3.is_finite() {
             continue;
         }
-        let (x, y) = (volume.at(point.volume_m3), depth.at(point.depth_m));
-        let places = [
-            ((x + 6.0, y - 4.0), Anchor::Start),
-            ((x + 6.0, y + 9.0), Anchor::Start),
-            ((x - 6.0, y + 9.0), Anchor::End),
-            ((x - 6.0, y - 4.0), Anchor::End),
-        ];
+        let at = (volume.at(point.volume_m3), depth.at(point.depth_m));
+        let places: Vec<_> = corners(at).into_iter().chain(around(at, 3.4)).collect();
         let text = format!("{} · {}", point.label, curve.volume.figure(point.volume_m3));
         let text = if point.label.is_empty() { curve.volume.figure(point.volume_m3) } else { text };
         if !svg.text_where_free(&TICK.ink(INK), &places, &text, plot) {
             svg.text_where_free(&STRONG, &places, &point.label, plot);
         }
     }
+}
+
+/// A rising curve leaves room right below and left above its points.
+fn corners(at: (f64, f64)) -> [((f64, f64), Anchor); 2] {
+    [((at.0 + 6.0, at.1 + 9.0), Anchor::Start), ((at.0 - 6.0, at.1 - 4.0), Anchor::End)]
 }
