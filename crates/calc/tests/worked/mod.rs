@@ -4,10 +4,15 @@
 //! `TOPICS`.
 
 mod answer;
+mod base;
+mod cage;
 mod casing;
+mod fluid;
 mod hole;
 mod pour;
 mod site;
+mod slump;
+mod ticket;
 mod tremie;
 
 pub(crate) use answer::{Answer, Figure};
@@ -18,7 +23,17 @@ pub(crate) type Outcome = Option<Result<Answer, String>>;
 
 type Topic = fn(&mut Site, &[&str]) -> Outcome;
 
-const TOPICS: &[Topic] = &[hole::run, pour::run, tremie::run, casing::run];
+const TOPICS: &[Topic] = &[
+    hole::run,
+    pour::run,
+    tremie::run,
+    casing::run,
+    fluid::run,
+    slump::run,
+    ticket::run,
+    base::run,
+    cage::run,
+];
 
 /// Runs a page: how many figures came out as written, or every line that did not.
 pub(crate) fn run(page: &str) -> Result<usize, Vec<String>> {

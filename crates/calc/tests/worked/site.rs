@@ -1,6 +1,12 @@
 //! What a block has said so far. Depths are below a reference point at elevation zero.
 
+use calc::axis::AxisReading;
+use calc::fluid_density::Parts;
+use calc::fluid_pressure::Column;
 use calc::geometry::{Bore, Casing, Piece, Steel};
+use calc::plane::BasePoint;
+use calc::slump::SlumpAtAge;
+use calc::ticket::Batch;
 use quantity::{Density, Depth, Elevation, Entered, Length, Quantity, Reading, Volume};
 
 /// What is on the site of one block.
@@ -18,6 +24,19 @@ pub(crate) struct Site {
     pub(crate) fluid: Option<(Density, Elevation)>,
     pub(crate) concrete: Option<Density>,
     pub(crate) surface: Option<Elevation>,
+    pub(crate) parts: Option<Parts>,
+    pub(crate) groundwater: Option<Column>,
+    pub(crate) trial: Vec<SlumpAtAge>,
+    /// The slump tests of each load.
+    pub(crate) tests: Vec<Vec<SlumpAtAge>>,
+    pub(crate) slump_error: Length,
+    pub(crate) load_spread: Length,
+    pub(crate) batch: Option<Batch>,
+    pub(crate) base_diameter: Length,
+    pub(crate) base: Vec<BasePoint>,
+    /// Outside diameter of the cage and diameter of its ties.
+    pub(crate) cage: Option<(Length, Length)>,
+    pub(crate) axis: Vec<AxisReading>,
 }
 
 impl Site {
