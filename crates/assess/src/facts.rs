@@ -11,20 +11,25 @@ pub mod situation;
 mod before;
 mod bottom;
 mod cage;
+pub(crate) use concrete::finished;
+
 mod concrete;
 mod excavation;
 mod finish;
 mod fluid;
 mod placing;
 
+use crate::finding::Finding;
 use crate::measure::Measurement;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
+use criteria::Measured;
 use quantity::Moment;
 use record::kinds::{DrillingStarted, EntryKind, Family as Kinds};
 use record::{EntryId, Log};
 
 /// Everything a fact is measured from.
+#[derive(Clone, Copy)]
 pub struct Sources<'v, 'r> {
     /// The log.
     pub log: &'v Log<'r>,
@@ -50,9 +55,11 @@ impl<'r> Sources<'_, 'r> {
 
     /// When concrete first went in, with the entry that says so.
     fn concrete_started(&self) -> Option<(Moment, EntryId)> {
-        let starts = self.picture.loads.iter().filter_map(|load| {
-            Some((load.started.or(load.ended)?, *load.entries.get(1)?))
-        });
+        let starts = self
+            .picture
+            .loads
+            .iter()
+            .filter_map(|load| Some((load.started.or(load.ended)?, *load.entries.get(1)?)));
         starts.min_by_key(|(at, _)| *at)
     }
 
@@ -94,4 +101,30 @@ const FAMILIES: &[Family] = &[
 /// Every measurement of a shaft.
 pub fn all(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     FAMILIES.iter().flat_map(|family| family(sources)).collect()
+}
+
+/// Facts about other findings: known only once those are judged.
+const OF_FINDINGS: [&str; 3] =
+    ["fluid.within_limits_for_concrete", "asbuilt.tolerances_checked", "fluid.tank_passed_before_use"];
+
+/// Whether a fact is about other findings.
+pub(crate) fn is_of_findings(fact: &str) -> bool {
+    OF_FINDINGS.contains(&fact)
+}
+
+/// The measurement with the value that follows from the findings so far.
+pub(crate) fn from_findings(measurement: Measurement, findings: &[Finding]) -> Measurement {
+    let value = match measurement.fact {
+        "fluid.within_limits_for_concrete" => {
+            fluid::within_limits(findings, &measurement.evidence, ".before_concrete")
+        }
+        "fluid.tank_passed_before_use" => match measurement.value {
+            Some(Measured::Truth(true)) => {
+                fluid::within_limits(findings, &measurement.evidence, ".introduced")
+            }
+            _ => Some(false),
+        },
+        _ => finish::tolerances_measured(findings),
+    };
+    Measurement { value: value.map(Measured::from), ..measurement }
 }

@@ -5,7 +5,15 @@
 //!
 //! Never: format text; say that something is safe.
 
-use quantity::{Length, Moment, Span, Volume};
+mod casing;
+mod embedment;
+mod order;
+mod slump;
+mod time;
+
+use crate::facts::Sources;
+use criteria::{Limits, SetInForce, Situation};
+use quantity::{Length, Moment, Number, Span, Volume};
 use record::EntryId;
 
 /// How soon somebody has to act, in the order forecasts are shown.
@@ -118,26 +126,51 @@ pub struct Forecast {
     pub evidence: Vec<EntryId>,
 }
 
-use crate::picture::Picture;
-use crate::reckon::Reckoning;
-use criteria::SetInForce;
-use record::Log;
-
 /// Everything a forecast looks at.
 pub struct View<'v, 'r> {
-    /// The log.
-    pub log: &'v Log<'r>,
-    /// The picture.
-    pub picture: &'v Picture<'r>,
-    /// The reckoning.
-    pub reckoning: &'v Reckoning,
+    /// Log, picture and reckoning.
+    pub sources: Sources<'v, 'r>,
     /// The criteria in force.
     pub set: &'v SetInForce,
     /// What is known of the shaft.
-    pub situation: &'v criteria::Situation,
+    pub situation: &'v Situation,
 }
 
-/// Every forecast, the most urgent first.
-pub fn all(_view: &View<'_, '_>) -> Vec<Forecast> {
-    Vec::new()
+impl View<'_, '_> {
+    /// The strictest lower limit in force for a fact, in SI.
+    fn least(&self, fact: &str) -> Option<f64> {
+        self.limits(fact).filter_map(|limits| limits.low).map(Number::to_f64).reduce(f64::max)
+    }
+
+    /// The strictest upper limit in force for a fact, in SI.
+    fn most(&self, fact: &str) -> Option<f64> {
+        self.limits(fact).filter_map(|limits| limits.high).map(Number::to_f64).reduce(f64::min)
+    }
+
+    fn limits(&self, fact: &str) -> impl Iterator<Item = Limits> {
+        self.set.judge(fact, None, self.situation).into_iter().filter_map(|(_, judgement)| judgement.limits)
+    }
+
+    /// Now.
+    fn now(&self) -> Moment {
+        self.sources.picture.now
+    }
+}
+
+/// How soon, by the minutes left.
+fn urgency(left: Span) -> Urgency {
+    match left.to_minutes() {
+        minutes if minutes <= 0.0 => Urgency::Now,
+        minutes if minutes <= 30.0 => Urgency::Soon,
+        _ => Urgency::Later,
+    }
+}
+
+/// Every forecast, the most urgent first; those of one urgency in the order of the files.
+pub fn all(view: &View<'_, '_>) -> Vec<Forecast> {
+    let families: [fn(&View<'_, '_>) -> Vec<Forecast>; 5] =
+        [embedment::forecast, casing::forecast, slump::forecast, time::forecast, order::forecast];
+    let mut all: Vec<Forecast> = families.iter().flat_map(|family| family(view)).collect();
+    all.sort_by_key(|forecast| forecast.urgency);
+    all
 }

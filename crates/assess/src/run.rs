@@ -38,11 +38,15 @@ pub fn assess<'r>(log: &Log<'r>, set: &SetInForce, at: Moment) -> Assessment<'r>
     let sources = Sources { log, picture: &picture, reckoning: &reckoning };
     let situation = situation(&sources);
     let measured = facts::all(&sources);
-    let mut findings: Vec<Finding> =
-        measured.iter().flat_map(|measurement| judged(log, set, &situation, measurement)).collect();
+    let judge = |measurement: &Measurement| judged(log, set, &situation, measurement);
+    let (whole, single): (Vec<Measurement>, Vec<Measurement>) =
+        measured.into_iter().partition(|measurement| facts::is_of_findings(measurement.fact));
+    let mut findings: Vec<Finding> = single.iter().flat_map(judge).collect();
+    let whole = whole.into_iter().map(|measurement| facts::from_findings(measurement, &findings));
+    let whole: Vec<Finding> = whole.collect::<Vec<_>>().iter().flat_map(judge).collect();
+    findings.extend(whole);
     findings.sort_by(|a, b| a.order().cmp(&b.order()));
-    let view = View { log, picture: &picture, reckoning: &reckoning, set, situation: &situation };
-    let forecasts = forecasts::all(&view);
+    let forecasts = forecasts::all(&View { sources, set, situation: &situation });
     let questions = plausible::questions(log);
     Assessment { at, findings, forecasts, questions, situation, picture, reckoning }
 }

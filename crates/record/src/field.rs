@@ -154,7 +154,9 @@ impl Defaults {
             (Kind::Length, _) => pick(&units::FOOT, &units::METER),
             (Kind::Volume, Scale::Liquid) => pick(&units::GALLON, &units::LITER),
             (Kind::Volume, _) => pick(&units::CUBIC_YARD, &units::CUBIC_METER),
-            (Kind::Density, Scale::Content) => pick(&units::POUND_PER_CUBIC_YARD, &units::KILOGRAM_PER_CUBIC_METER),
+            (Kind::Density, Scale::Content) => {
+                pick(&units::POUND_PER_CUBIC_YARD, &units::KILOGRAM_PER_CUBIC_METER)
+            }
             (Kind::Density, _) => pick(&units::POUND_PER_CUBIC_FOOT, &units::GRAM_PER_CUBIC_CENTIMETER),
             (Kind::Pressure, Scale::Weak) => pick(&units::PSF, &units::PASCAL),
             (Kind::Pressure, _) => pick(&units::PSI, &units::MEGAPASCAL),
@@ -259,7 +261,9 @@ impl Field for bool {
         match (how, text.trim().to_ascii_lowercase().as_str()) {
             (How::Typed(_), "yes" | "y" | "true") => Ok(true),
             (How::Typed(_), "no" | "n" | "false") => Ok(false),
-            _ => Err(Fault::one(path, FaultKind::Word { found: text.to_owned(), allowed: vec!["yes", "no"] })),
+            _ => {
+                Err(Fault::one(path, FaultKind::Word { found: text.to_owned(), allowed: vec!["yes", "no"] }))
+            }
         }
     }
 }
@@ -358,7 +362,10 @@ impl<T: Field> Field for Vec<T> {
             None => return Ok(Vec::new()),
             Some(Value::List(items)) => items,
             Some(other) => {
-                return Err(Fault::one(path, FaultKind::Sort { found: other.describe(), expected: "a list" }));
+                return Err(Fault::one(
+                    path,
+                    FaultKind::Sort { found: other.describe(), expected: "a list" },
+                ));
             }
         };
         let mut taken = Vec::with_capacity(items.len());
@@ -384,10 +391,15 @@ pub(crate) fn collect<T>(taken: Result<T, Vec<Fault>>, faults: &mut Vec<Fault>) 
 }
 
 /// The fields a group has no place for.
-pub(crate) fn unknown_fields(group: &BTreeMap<String, Value>, path: &str, fields: &[FieldSpec]) -> Vec<Fault> {
+pub(crate) fn unknown_fields(
+    group: &BTreeMap<String, Value>,
+    path: &str,
+    fields: &[FieldSpec],
+) -> Vec<Fault> {
     let known = |name: &str| fields.iter().any(|field| field.name == name);
     let names: Vec<&'static str> = fields.iter().map(|field| field.name).collect();
-    let fault = |name: &String| Fault { path: join(path, name), kind: FaultKind::UnknownField(names.clone()) };
+    let fault =
+        |name: &String| Fault { path: join(path, name), kind: FaultKind::UnknownField(names.clone()) };
     group.keys().filter(|name| !known(name)).map(fault).collect()
 }
 

@@ -12,16 +12,16 @@
 //! - `merge` is commutative, associative, idempotent, and all or nothing.
 //! - The log is a replay: nothing in it is stored.
 
-pub mod value;
-pub mod field;
-mod declare;
-pub mod kinds;
 pub mod choices;
+mod declare;
 pub mod entry;
-pub mod merge;
+pub mod field;
+pub mod kinds;
 pub mod log;
-pub mod question;
+pub mod merge;
 pub mod plausible;
+pub mod question;
+pub mod value;
 
 pub use entry::{DeviceId, Entry, EntryId, Held, Newer, Seal};
 pub use field::{Defaults, Fault, FaultKind, Field, FieldSpec, Group, How, Shape, Typed, UnitSystem};

@@ -98,7 +98,9 @@ impl<'r> Log<'r> {
         let mut newer = Vec::new();
         for held in record.entries().filter(belongs) {
             match held {
-                Held::Known(entry) if until.is_none_or(|until| entry.observed_at <= until) => entries.push(entry),
+                Held::Known(entry) if until.is_none_or(|until| entry.observed_at <= until) => {
+                    entries.push(entry)
+                }
                 Held::Known(_) => {}
                 Held::Newer(entry) => newer.push(entry),
             }
@@ -220,7 +222,9 @@ impl<'r> Fold<'r> {
             _ => Standing::Stands,
         };
         log.lines.push(origin_line(entry, standing));
-        let bodies = candidates.iter().filter_map(|(by, correction)| Some((*by, *correction, correction.body.as_deref()?)));
+        let bodies = candidates
+            .iter()
+            .filter_map(|(by, correction)| Some((*by, *correction, correction.body.as_deref()?)));
         log.lines.extend(bodies.map(|(by, correction, body)| Line {
             entry: by,
             body,

@@ -32,7 +32,9 @@ pub enum MergeError {
 impl std::fmt::Display for MergeError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            MergeError::OtherJob { here, there } => write!(f, "entries of job `{there}` in a record of `{here}`"),
+            MergeError::OtherJob { here, there } => {
+                write!(f, "entries of job `{there}` in a record of `{here}`")
+            }
             MergeError::SameId(id) => write!(f, "two contents under the id {id}"),
         }
     }
@@ -144,7 +146,11 @@ impl Record {
 
     /// The number and id of the last entry of a device; `None` when it wrote nothing.
     pub fn head(&self, device: &DeviceId) -> Option<(u64, EntryId)> {
-        self.entries.values().filter(|held| held.place().0 == *device).map(|held| (held.place().1, held.id())).max()
+        self.entries
+            .values()
+            .filter(|held| held.place().0 == *device)
+            .map(|held| (held.place().1, held.id()))
+            .max()
     }
 
     /// What the chains of the devices reveal, in order of device and number.

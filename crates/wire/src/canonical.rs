@@ -6,7 +6,8 @@ use sha2::{Digest, Sha256};
 
 /// The canonical bytes of a JSON object. [RFC-8785]
 pub(crate) fn canonical(object: &Map<String, Value>) -> String {
-    serde_json_canonicalizer::to_string(object).expect("texts, booleans and small whole numbers have one form")
+    serde_json_canonicalizer::to_string(object)
+        .expect("texts, booleans and small whole numbers have one form")
 }
 
 /// SHA-256 of some bytes. [FIPS-180-4]

@@ -24,7 +24,9 @@ impl fmt::Display for LineFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             LineFault::NotJson(why) => write!(f, "this is not JSON: {why}"),
-            LineFault::Member(name) => write!(f, "the member `{name}` is missing or has no place in an entry"),
+            LineFault::Member(name) => {
+                write!(f, "the member `{name}` is missing or has no place in an entry")
+            }
             LineFault::NotCanonical => write!(f, "the line is not in its canonical spelling; it was touched"),
             LineFault::IdDisagrees => write!(f, "the id does not follow from the content; it was altered"),
             LineFault::NotSealed => write!(f, "the signature is not that of the device; altered or forged"),

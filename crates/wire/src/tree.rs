@@ -27,7 +27,9 @@ fn value_of(name: &str, json: &Json) -> Result<Value, String> {
     match json {
         Json::String(text) => Ok(Value::Text(text.clone())),
         Json::Bool(flag) => Ok(Value::Flag(*flag)),
-        Json::Array(items) => Ok(Value::List(items.iter().map(|item| value_of(name, item)).collect::<Result<_, _>>()?)),
+        Json::Array(items) => {
+            Ok(Value::List(items.iter().map(|item| value_of(name, item)).collect::<Result<_, _>>()?))
+        }
         Json::Object(object) => group_of(object).map(Value::Group),
         Json::Null | Json::Number(_) => Err(name.to_owned()),
     }

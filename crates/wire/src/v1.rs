@@ -24,8 +24,20 @@ pub const FORMAT: u64 = 1;
 const LARGEST_WHOLE: u64 = 9_007_199_254_740_991;
 
 const MEMBERS: &[&str] = &[
-    "author", "body", "device", "entered_at", "format", "id", "job", "kind", "noted_at", "observed_at", "prev",
-    "seq", "shaft", "sig",
+    "author",
+    "body",
+    "device",
+    "entered_at",
+    "format",
+    "id",
+    "job",
+    "kind",
+    "noted_at",
+    "observed_at",
+    "prev",
+    "seq",
+    "shaft",
+    "sig",
 ];
 
 /// The canonical bytes an entry's id and signature are made of.

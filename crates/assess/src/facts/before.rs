@@ -7,7 +7,8 @@ use quantity::{Length, Span};
 use record::EntryId;
 use record::choices::{CasingStay, Instrument};
 use record::kinds::{
-    CasingSet, EquipmentChecked, InstallationPlan, InstrumentChecked, ReferenceSet, StakeOut, UtilitiesCleared,
+    CasingSet, EquipmentChecked, InstallationPlan, InstrumentChecked, ReferenceSet, StakeOut,
+    UtilitiesCleared,
 };
 
 pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
@@ -34,7 +35,9 @@ fn geometry(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 fn installation_plan(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let Some((begun, first)) = sources.drilling_started() else { return Vec::new() };
     let submitted = sources.log.each::<InstallationPlan>().find(|(line, _)| line.at <= begun);
-    let Some((line, plan)) = submitted else { return vec![Measurement::missing("plan.installation_approved")] };
+    let Some((line, plan)) = submitted else {
+        return vec![Measurement::missing("plan.installation_approved")];
+    };
     let evidence = vec![line.entry.id, first];
     let ahead = Span::minutes(begun.minutes_since(line.at));
     vec![
@@ -46,11 +49,16 @@ fn installation_plan(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 /// Planned diameter less the widest tool measured.
 fn equipment(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let plan = sources.picture.plan.as_ref()?;
-    let measured = sources.log.each::<EquipmentChecked>().filter_map(|(line, tool)| {
-        Some((tool.diameter.as_ref()?.value(), line.entry.id))
-    });
+    let measured = sources
+        .log
+        .each::<EquipmentChecked>()
+        .filter_map(|(line, tool)| Some((tool.diameter.as_ref()?.value(), line.entry.id)));
     let (widest, entry) = measured.max_by_key(|(diameter, _)| *diameter)?;
-    Some(Measurement::shaft("equipment.tool_diameter_short", plan.diameter? - widest, vec![entry, plan.entry]))
+    Some(Measurement::shaft(
+        "equipment.tool_diameter_short",
+        plan.diameter? - widest,
+        vec![entry, plan.entry],
+    ))
 }
 
 fn set_out(sources: &Sources<'_, '_>) -> Vec<Measurement> {
@@ -76,7 +84,8 @@ fn utilities(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         Some((line, _)) => Measurement::shaft("utilities.cleared", true, vec![line.entry.id, first]),
         None => Measurement::missing("utilities.cleared"),
     }];
-    let written = cleared.and_then(|(line, cleared)| Some((cleared.hand_dug.as_ref()?.value(), line.entry.id)));
+    let written =
+        cleared.and_then(|(line, cleared)| Some((cleared.hand_dug.as_ref()?.value(), line.entry.id)));
     all.push(match written.or_else(|| hand_dug(sources)) {
         Some((depth, entry)) => Measurement::shaft("utilities.hand_dug_depth", depth, vec![entry]),
         None => Measurement::missing("utilities.hand_dug_depth"),
@@ -101,11 +110,13 @@ fn casing(sources: &Sources<'_, '_>) -> Vec<Measurement> {
             all.push(Measurement::shaft("casing.plumbness", plumb.value(), vec![line.entry.id]).at(line.at));
         }
     }
-    let Some(first) = sources.picture.casings.first().filter(|casing| casing.stay == CasingStay::Temporary) else {
+    let Some(first) = sources.picture.casings.first().filter(|casing| casing.stay == CasingStay::Temporary)
+    else {
         return all;
     };
     let written = sources.log.each::<CasingSet>().next().and_then(|(_, set)| set.above_ground.as_ref());
-    let above = written.map(|height| height.value()).or(first.top.zip(ground).map(|(top, ground)| top.above(ground)));
+    let above =
+        written.map(|height| height.value()).or(first.top.zip(ground).map(|(top, ground)| top.above(ground)));
     let below = first.steps[0].shoe.zip(ground).map(|(shoe, ground)| ground.above(shoe));
     for (fact, value) in [("casing.surface.above_ground", above), ("casing.surface.below_ground", below)] {
         all.push(match value {
@@ -121,10 +132,13 @@ fn instruments(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     for (line, check) in sources.log.each::<InstrumentChecked>() {
         let subject = Subject::Test(line.entry.id);
         let value: Option<(&'static str, Measured)> = match check.instrument {
-            Instrument::Funnel => check.water_time.as_ref().map(|time| ("instrument.funnel_in_water", time.value().into())),
-            Instrument::Balance => {
-                check.water_density.as_ref().map(|density| ("instrument.balance_in_water", density.value().into()))
+            Instrument::Funnel => {
+                check.water_time.as_ref().map(|time| ("instrument.funnel_in_water", time.value().into()))
             }
+            Instrument::Balance => check
+                .water_density
+                .as_ref()
+                .map(|density| ("instrument.balance_in_water", density.value().into())),
             _ => None,
         };
         all.extend(value.map(|(fact, value)| {

@@ -55,9 +55,9 @@ fn sounded(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 fn resounded(sources: &Sources<'_, '_>, soundings: &[&BottomSounding]) -> Option<Measurement> {
     let (caged, entry) = sources.log.each::<CageSet>().next().map(|(line, _)| (line.at, line.entry.id))?;
     sources.concrete_started()?;
-    let again = soundings.iter().find(|sounding| {
-        sounding.at >= caged || sounding.purpose == SoundingPurpose::BeforeConcrete
-    });
+    let again = soundings
+        .iter()
+        .find(|sounding| sounding.at >= caged || sounding.purpose == SoundingPurpose::BeforeConcrete);
     let evidence = [Some(entry), again.map(|sounding| sounding.entry)].into_iter().flatten().collect();
     Some(Measurement::shaft("bottom.resounded", again.is_some(), evidence))
 }
@@ -99,7 +99,8 @@ fn accepted(sources: &Sources<'_, '_>) -> Option<Measurement> {
 
 fn sediment(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let until = sources.concrete_started().map(|(at, _)| at);
-    let read = sources.picture.bottom.sediment.iter().filter(|(at, ..)| until.is_none_or(|until| *at <= until));
+    let read =
+        sources.picture.bottom.sediment.iter().filter(|(at, ..)| until.is_none_or(|until| *at <= until));
     let Some((at, entry, points)) = read.last().filter(|(.., points)| !points.is_empty()) else {
         return ["bottom.sediment_recorded", "bottom.sediment.max", "bottom.sediment.mean"]
             .map(Measurement::missing)
@@ -113,8 +114,10 @@ fn sediment(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 fn sediment_figures(at: Moment, entry: EntryId, points: &[(Option<Place>, Length)]) -> Vec<Measurement> {
     let one = |fact, thickness: Length| Measurement::shaft(fact, thickness, vec![entry]).at(at);
     let worst = points.iter().map(|(_, thickness)| *thickness).max();
-    let mut all: Vec<Measurement> = worst.map(|worst| one("bottom.sediment.max", worst)).into_iter().collect();
-    let base: Vec<BasePoint> = points.iter().map(|(place, thickness)| base_point(*place, *thickness)).collect();
+    let mut all: Vec<Measurement> =
+        worst.map(|worst| one("bottom.sediment.max", worst)).into_iter().collect();
+    let base: Vec<BasePoint> =
+        points.iter().map(|(place, thickness)| base_point(*place, *thickness)).collect();
     if let Ok(base) = Base::new(&base, Weighing::EqualShares) {
         all.push(one("bottom.sediment.mean", base.mean()));
     }
@@ -156,8 +159,11 @@ fn socket(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let plan = sources.picture.plan.as_ref()?;
     let is_rock = |ground: Ground| matches!(ground, Ground::Rock | Ground::WeatheredRock);
     let pieces = plan.bore.as_ref().ok()?.pieces();
-    let planned: Length =
-        pieces.iter().filter(|p| p.part == calc::geometry::Part::Socket).map(calc::geometry::Piece::height).sum();
+    let planned: Length = pieces
+        .iter()
+        .filter(|p| p.part == calc::geometry::Part::Socket)
+        .map(calc::geometry::Piece::height)
+        .sum();
     if planned == Length::ZERO {
         return None;
     }

@@ -24,7 +24,9 @@ pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
             all.extend(about.spacers());
             all.extend(geometry(sources));
         }
-        None if due => all.extend(["cage.as_planned", "cage.ties", "cage.accepted"].map(Measurement::missing)),
+        None if due => {
+            all.extend(["cage.as_planned", "cage.ties", "cage.accepted"].map(Measurement::missing))
+        }
         None => {}
     }
     all.extend(set(sources, planned));
@@ -117,7 +119,11 @@ fn set(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measurement> {
         Some(_) => Measurement::shaft("cage.held", true, evidence.clone()).at(line.at),
         None => Measurement::missing("cage.held"),
     }];
-    all.extend(set.stand_off.as_ref().map(|off| Measurement::shaft("cage.stand_off", off.value(), evidence.clone()).at(line.at)));
+    all.extend(
+        set.stand_off
+            .as_ref()
+            .map(|off| Measurement::shaft("cage.stand_off", off.value(), evidence.clone()).at(line.at)),
+    );
     let top = set.top.as_ref().map(|top| top.value());
     all.extend(deviation("cage.top_deviation.set", planned, top, (line.at, line.entry.id)));
     if let Some((at, entry)) = begun {
@@ -150,7 +156,11 @@ fn later(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measurement> {
     let mut all = Vec::new();
     let cases = [
         (CageMoment::AfterPour, "cage.top_deviation.after_pour", sources.pour_finished().is_some()),
-        (CageMoment::AfterCasing, "cage.top_deviation.after_casing", sources.log.last::<CasingOut>().is_some()),
+        (
+            CageMoment::AfterCasing,
+            "cage.top_deviation.after_casing",
+            sources.log.last::<CasingOut>().is_some(),
+        ),
     ];
     for (moment, fact, due) in cases {
         match read(moment) {
@@ -197,14 +207,19 @@ fn tube_steel(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measureme
     let Some((line, found)) = sources.log.last::<CageChecked>() else { return Vec::new() };
     let evidence = vec![line.entry.id];
     let Some(count) = found.tubes else { return vec![Measurement::missing("tubes.count")] };
-    let material = wanted.material.is_none() || found.tube_material.is_none() || wanted.material == found.tube_material;
+    let material =
+        wanted.material.is_none() || found.tube_material.is_none() || wanted.material == found.tube_material;
     let mut all = vec![
         Measurement::shaft("tubes.count", Measured::count(count), evidence.clone()).at(line.at),
-        Measurement::shaft("tubes.as_planned", count == wanted.count && material, evidence.clone()).at(line.at),
+        Measurement::shaft("tubes.as_planned", count == wanted.count && material, evidence.clone())
+            .at(line.at),
     ];
     if let Some(inside) = &found.tube_inside {
         let subject = Subject::Tube("all".to_owned());
-        all.push(Measurement::of("tubes.inner_diameter", subject, Some(inside.value().into()), evidence).at(line.at));
+        all.push(
+            Measurement::of("tubes.inner_diameter", subject, Some(inside.value().into()), evidence)
+                .at(line.at),
+        );
     }
     all
 }
@@ -218,7 +233,9 @@ fn after(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     });
     let again = sources.log.each::<TubeWater>().find(|(line, _)| line.at >= finished);
     let rechecked = match again {
-        Some((line, _)) => Measurement::shaft("tubes.rechecked_after_pour", true, vec![line.entry.id]).at(line.at),
+        Some((line, _)) => {
+            Measurement::shaft("tubes.rechecked_after_pour", true, vec![line.entry.id]).at(line.at)
+        }
         None => Measurement::missing("tubes.rechecked_after_pour"),
     };
     delay.into_iter().chain([rechecked]).collect()

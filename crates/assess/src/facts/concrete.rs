@@ -66,12 +66,16 @@ impl About<'_, '_> {
     fn ticket(&self, sources: &Sources<'_, '_>) -> Vec<Measurement> {
         let arrival = self.load.arrival;
         let planned = sources.picture.plan.as_ref().and_then(|plan| plan.shaft.mix.as_deref());
-        let mix = arrival.mix.as_deref().map(|mix| planned.map_or(self.mix.is_some(), |planned| planned == mix));
+        let mix =
+            arrival.mix.as_deref().map(|mix| planned.map_or(self.mix.is_some(), |planned| planned == mix));
         let read = arrival.ticket_checked == Some(true);
         let seen = |written: bool| (written || read).then_some(Measured::from(true));
         vec![
             self.of("ticket.mix_checked", mix.map(Measured::from).or(seen(false))),
-            self.of("ticket.water_cement_checked", seen(arrival.water.is_some() && arrival.cementitious.is_some())),
+            self.of(
+                "ticket.water_cement_checked",
+                seen(arrival.water.is_some() && arrival.cementitious.is_some()),
+            ),
             self.of("ticket.revolutions_checked", seen(arrival.revolutions.is_some())),
             self.of("ticket.batch_time_checked", seen(self.load.batched.is_some())),
         ]
@@ -88,19 +92,26 @@ impl About<'_, '_> {
 
     fn revolutions(&self) -> Vec<Measurement> {
         let counted = self.load.revolutions.or(self.load.arrival.revolutions);
-        let mut all: Vec<Measurement> =
-            counted.map(|count| self.of("concrete.revolutions", Some(Measured::count(count)))).into_iter().collect();
+        let mut all: Vec<Measurement> = counted
+            .map(|count| self.of("concrete.revolutions", Some(Measured::count(count))))
+            .into_iter()
+            .collect();
         let after = self.load.water.iter().map(|water| water.revolutions);
-        all.extend(after.map(|count| self.of("concrete.revolutions_after_water", count.map(Measured::count))));
+        all.extend(
+            after.map(|count| self.of("concrete.revolutions_after_water", count.map(Measured::count))),
+        );
         all
     }
 
     /// Batch water, free moisture, water on the way, water on site.
     fn batch(&self) -> Option<Batch> {
         let arrival = self.load.arrival;
-        let mass = |entered: &Option<quantity::Entered<Mass>>| entered.as_ref().map(|mass| mass.value().to_kilograms());
+        let mass = |entered: &Option<quantity::Entered<Mass>>| {
+            entered.as_ref().map(|mass| mass.value().to_kilograms())
+        };
         let moisture = mass(&arrival.moisture).unwrap_or(0.0);
-        let transit = arrival.transit_water.as_ref().map_or(0.0, |water| mass_of_water(water.value()).to_kilograms());
+        let transit =
+            arrival.transit_water.as_ref().map_or(0.0, |water| mass_of_water(water.value()).to_kilograms());
         let site: f64 = self.load.water.iter().map(|water| mass_of_water(water.volume).to_kilograms()).sum();
         Some(Batch {
             cementitious: arrival.cementitious.as_ref()?.value(),
@@ -123,9 +134,12 @@ impl About<'_, '_> {
     fn content(&self) -> Vec<Measurement> {
         let volume = self.load.volume.to_cubic_meters();
         let cement = self.load.arrival.cementitious.as_ref().map(|mass| mass.value().to_kilograms());
-        let content = cement.filter(|_| volume > 0.0).map(|mass| Density::kilograms_per_cubic_meter(mass / volume));
-        let mut all: Vec<Measurement> =
-            content.map(|content| self.of("concrete.cement_content", Some(content.into()))).into_iter().collect();
+        let content =
+            cement.filter(|_| volume > 0.0).map(|mass| Density::kilograms_per_cubic_meter(mass / volume));
+        let mut all: Vec<Measurement> = content
+            .map(|content| self.of("concrete.cement_content", Some(content.into())))
+            .into_iter()
+            .collect();
         if let Some(size) = self.mix.and_then(|mix| mix.aggregate.as_ref()) {
             all.push(self.of("concrete.aggregate_size", Some(size.value().into())));
         }
@@ -152,9 +166,12 @@ impl About<'_, '_> {
                 ("concrete.temperature", test.temperature.map(Measured::from)),
             ];
             let made = values.into_iter().filter(|(_, value)| value.is_some());
-            all.extend(made.map(|(fact, value)| Measurement { evidence: vec![test.entry], ..self.of(fact, value) }.at(test.at)));
+            all.extend(made.map(|(fact, value)| {
+                Measurement { evidence: vec![test.entry], ..self.of(fact, value) }.at(test.at)
+            }));
         }
-        if self.load.used() && !self.load.tests.iter().any(|test| test.slump.is_some() || test.flow.is_some()) {
+        if self.load.used() && !self.load.tests.iter().any(|test| test.slump.is_some() || test.flow.is_some())
+        {
             all.push(self.of("slump.placing", None));
         }
         all

@@ -73,7 +73,12 @@ fn overnight(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let bottom = sources.reckoning.hole.as_ref().map(|hole| hole.base.value)?;
     let before_night = |at: Moment| at.date() < started.date();
     let cased = sources.picture.casings.iter().any(|casing| {
-        casing.steps.iter().rfind(|step| before_night(step.at)).and_then(|step| step.shoe).is_some_and(|s| s <= bottom)
+        casing
+            .steps
+            .iter()
+            .rfind(|step| before_night(step.at))
+            .and_then(|step| step.shoe)
+            .is_some_and(|s| s <= bottom)
     });
     let evidence = vec![first, last].into_iter().chain(sources.entries::<WorkResumed>()).collect();
     Some(Measurement::shaft("excavation.overnight_cased", cased, evidence).at(started))
@@ -102,7 +107,8 @@ fn water_depth(sources: &Sources<'_, '_>) -> Option<Measurement> {
         return None;
     }
     let until = sources.concrete_started().map(|(at, _)| at);
-    let read = sources.log.each::<InflowMeasured>().filter(|(line, _)| until.is_none_or(|until| line.at <= until));
+    let read =
+        sources.log.each::<InflowMeasured>().filter(|(line, _)| until.is_none_or(|until| line.at <= until));
     let last = read.filter_map(|(line, water)| Some((line, water.standing.as_ref()?))).next_back();
     match last {
         Some((line, standing)) => {
@@ -147,7 +153,8 @@ fn waits(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let started = sources.concrete_started().map(|(at, _)| at);
     let before = |at: Moment| started.is_none_or(|started| at <= started);
     let bottom = picture.bottom.reached.map(|(at, _, entry)| (at, entry));
-    let cleaned = picture.bottom.cleaned.iter().filter(|(at, _)| before(*at)).max_by_key(|(at, _)| *at).copied();
+    let cleaned =
+        picture.bottom.cleaned.iter().filter(|(at, _)| before(*at)).max_by_key(|(at, _)| *at).copied();
     let accepted = picture.bottom.accepted.iter().filter(|(at, ..)| before(*at));
     let accepted = accepted.map(|(at, entry, _)| (*at, *entry)).max_by_key(|(at, _)| *at);
     let waits = [

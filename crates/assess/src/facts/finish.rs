@@ -1,6 +1,7 @@
 //! Facts of the finished shaft: form, curing, bolts, as-built survey, integrity tests.
 
 use super::Sources;
+use crate::finding::{Finding, Outcome};
 use crate::measure::{Measurement, Subject};
 use criteria::{Conditions, Measured};
 use quantity::{Length, Moment, Pressure, Span};
@@ -8,8 +9,8 @@ use record::EntryId;
 use record::choices::IntegrityMethod;
 use record::kinds::after::Bolt;
 use record::kinds::{
-    AnchorsPlanned, AnchorsSet, AsBuilt, BoreMeasured, ConduitSet, Curing, CylinderBroken, FormRemoved, IntegrityTest,
-    TopFormed, Trimmed,
+    AnchorsPlanned, AnchorsSet, AsBuilt, BoreMeasured, ConduitSet, Curing, CylinderBroken, FormRemoved,
+    IntegrityTest, TopFormed, Trimmed,
 };
 
 pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
@@ -23,7 +24,17 @@ pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     all.extend(levels(sources));
     all.extend(diameters(sources));
     all.extend(integrity(sources, finished));
+    let survey = sources.entries::<AsBuilt>();
+    all.push(Measurement::of("asbuilt.tolerances_checked", Subject::Shaft, None, survey));
     all
+}
+
+/// Every tolerance of the finished shaft with a limit in force has a value; `None` where none has a limit.
+pub(crate) fn tolerances_measured(findings: &[Finding]) -> Option<bool> {
+    let tolerance =
+        |finding: &&Finding| finding.fact.name.starts_with("asbuilt.") && finding.criterion.is_some();
+    let outcomes: Vec<Outcome> = findings.iter().filter(tolerance).map(Finding::outcome).collect();
+    (!outcomes.is_empty()).then(|| !outcomes.contains(&Outcome::NotMeasured))
 }
 
 fn form(sources: &Sources<'_, '_>, finished: Moment) -> Vec<Measurement> {
@@ -40,7 +51,8 @@ fn form(sources: &Sources<'_, '_>, finished: Moment) -> Vec<Measurement> {
     };
     all.push(one("form.age_at_removal", Some(age.into()), vec![line.entry.id]));
     let breaks = sources.log.each::<CylinderBroken>().filter(|(broken, _)| broken.at <= line.at);
-    let breaks: Vec<(EntryId, Pressure)> = breaks.map(|(line, b)| (line.entry.id, b.strength.value())).collect();
+    let breaks: Vec<(EntryId, Pressure)> =
+        breaks.map(|(line, b)| (line.entry.id, b.strength.value())).collect();
     let strengths: Vec<Pressure> = breaks.iter().map(|(_, strength)| *strength).collect();
     let mean = calc::strength::strength_test(&strengths).ok().map(|test| test.mean.into());
     let evidence = breaks.iter().map(|(entry, _)| *entry).chain([line.entry.id]).collect();
@@ -90,7 +102,8 @@ fn one_bolt(bolt: &Bolt, planned: Option<Length>, read: (Moment, EntryId)) -> Ve
     let offset = sides.map(|(east, north)| {
         calc::axis::Offset { east: east.value(), north: north.value() }.distance().into()
     });
-    let projection = bolt.projection.as_ref().zip(planned).map(|(found, planned)| (found.value() - planned).into());
+    let projection =
+        bolt.projection.as_ref().zip(planned).map(|(found, planned)| (found.value() - planned).into());
     let mut all = vec![one("bolts.position_offset", offset)];
     all.extend(projection.map(|value| one("bolts.projection_deviation", Some(value))));
     all.extend(bolt.plumb.as_ref().map(|plumb| one("bolts.plumbness", Some(plumb.value().into()))));
@@ -113,7 +126,9 @@ fn position(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let built = &sources.reckoning.as_built;
     let mut all = Vec::new();
     all.push(match built.offset {
-        Some((offset, entry)) => Measurement::shaft("asbuilt.position_offset", offset.distance(), vec![entry]),
+        Some((offset, entry)) => {
+            Measurement::shaft("asbuilt.position_offset", offset.distance(), vec![entry])
+        }
         None => Measurement::missing("asbuilt.position_offset"),
     });
     all.push(match &built.axis {
@@ -144,10 +159,16 @@ fn levels(sources: &Sources<'_, '_>) -> Option<Measurement> {
 
 /// From calipers and the survey at the top; the least short of plan, the greatest over it.
 fn diameters(sources: &Sources<'_, '_>) -> Vec<Measurement> {
-    let Some(planned) = sources.picture.plan.as_ref().and_then(|plan| plan.diameter) else { return Vec::new() };
+    let Some(planned) = sources.picture.plan.as_ref().and_then(|plan| plan.diameter) else {
+        return Vec::new();
+    };
     let calipered = sources.log.each::<BoreMeasured>();
-    let calipered = calipered.flat_map(|(line, bore)| bore.points.iter().map(move |p| (p.diameter.value(), line.entry.id)));
-    let surveyed = sources.log.each::<AsBuilt>().filter_map(|(line, b)| Some((b.diameter.as_ref()?.value(), line.entry.id)));
+    let calipered = calipered
+        .flat_map(|(line, bore)| bore.points.iter().map(move |p| (p.diameter.value(), line.entry.id)));
+    let surveyed = sources
+        .log
+        .each::<AsBuilt>()
+        .filter_map(|(line, b)| Some((b.diameter.as_ref()?.value(), line.entry.id)));
     let found: Vec<(Length, EntryId)> = calipered.chain(surveyed).collect();
     let least = found.iter().min_by_key(|(diameter, _)| *diameter);
     let most = found.iter().max_by_key(|(diameter, _)| *diameter);
@@ -188,7 +209,8 @@ fn one_pair(pair: &record::kinds::after::TubePair, read: (Moment, EntryId)) -> V
         let reduction = quantity::Fraction::part(delay.to_part() / (1.0 + delay.to_part()));
         all.push(one("crosshole.velocity_reduction", reduction.into()));
     }
-    let energy = pair.energy.as_deref().and_then(|text| text.trim().parse::<f64>().ok()).filter(|e| e.is_finite());
+    let energy =
+        pair.energy.as_deref().and_then(|text| text.trim().parse::<f64>().ok()).filter(|e| e.is_finite());
     all.extend(energy.map(|energy| one("crosshole.energy_drop", Measured::ratio(energy))));
     all
 }

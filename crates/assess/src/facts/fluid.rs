@@ -116,13 +116,15 @@ pub(crate) fn groundwater(
     if let Some(level) = read {
         return Some((level, None));
     }
-    let met = sources.picture.water.iter().rfind(|step| step.at <= at).map(|step| (step.level, Some(step.entry)));
+    let met =
+        sources.picture.water.iter().rfind(|step| step.at <= at).map(|step| (step.level, Some(step.entry)));
     let plan = sources.picture.plan.as_ref();
     met.or_else(|| plan.and_then(|plan| Some((plan.groundwater?, Some(plan.entry)))))
 }
 
 fn hydration(sources: &Sources<'_, '_>) -> Vec<Measurement> {
-    let mineral = sources.log.each::<FluidIntroduced>().filter(|(_, fluid)| fluid.fluid == FluidType::Mineral);
+    let mineral =
+        sources.log.each::<FluidIntroduced>().filter(|(_, fluid)| fluid.fluid == FluidType::Mineral);
     let timed = mineral.filter_map(|(line, fluid)| {
         let span = Span::minutes(line.at.minutes_since(fluid.mixed?));
         let subject = Subject::Test(line.entry.id);
@@ -155,7 +157,8 @@ fn intervals(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 fn tank_first(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let (line, _) = sources.log.each::<FluidIntroduced>().next()?;
     let tank = |test: &FluidTest| test.place == FluidPlace::Tank || test.stage == FluidStage::Introduction;
-    let mut before = sources.log.each::<FluidTest>().filter(|(test_line, test)| tank(test) && test_line.at <= line.at);
+    let mut before =
+        sources.log.each::<FluidTest>().filter(|(test_line, test)| tank(test) && test_line.at <= line.at);
     let tested = before.next().map(|(line, _)| line.entry.id);
     let evidence = [Some(line.entry.id), tested].into_iter().flatten().collect();
     Some(Measurement::shaft("fluid.tank_passed_before_use", tested.is_some(), evidence).at(line.at))
@@ -176,7 +179,8 @@ fn last_round(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let tests = final_tests(sources);
     let evidence: Vec<EntryId> = tests.iter().map(|(_, entry, _)| *entry).collect();
     let or_start = |evidence: &[EntryId]| if evidence.is_empty() { vec![started] } else { evidence.to_vec() };
-    let mut all = vec![Measurement::shaft("fluid.sampled_for_concrete", !tests.is_empty(), or_start(&evidence))];
+    let mut all =
+        vec![Measurement::shaft("fluid.sampled_for_concrete", !tests.is_empty(), or_start(&evidence))];
     all.push(match tests.is_empty() {
         true => Measurement::missing("fluid.within_limits_for_concrete"),
         false => Measurement::of("fluid.within_limits_for_concrete", Subject::Shaft, None, evidence.clone()),
@@ -198,7 +202,11 @@ fn levels_sampled(
     let mut levels: Vec<Elevation> = tests.iter().filter_map(level).collect();
     levels.sort();
     let Some(lowest) = levels.first() else {
-        return if tests.is_empty() { Vec::new() } else { vec![Measurement::missing("fluid.sample_above_bottom")] };
+        return if tests.is_empty() {
+            Vec::new()
+        } else {
+            vec![Measurement::missing("fluid.sample_above_bottom")]
+        };
     };
     let above = lowest.above(hole.base.value);
     let mut all = vec![Measurement::shaft("fluid.sample_above_bottom", above, evidence.to_vec())];
@@ -212,16 +220,20 @@ fn levels_sampled(
 /// Longest time between two dealings with the fluid before concrete.
 fn stagnant(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let (started, entry) = sources.concrete_started()?;
-    let cleaned = sources.picture.bottom.cleaned.iter().filter(|(at, _)| *at <= started).max_by_key(|(at, _)| *at)?;
+    let cleaned =
+        sources.picture.bottom.cleaned.iter().filter(|(at, _)| *at <= started).max_by_key(|(at, _)| *at)?;
     let span = Span::minutes(started.minutes_since(cleaned.0));
     Some(Measurement::shaft("fluid.stagnant_time", span, vec![cleaned.1, entry]).at(started))
 }
 
-/// Every final test with a limit met it: known only once the single tests are judged.
-pub(crate) fn within_limits(findings: &[crate::Finding], tests: &[EntryId]) -> Option<bool> {
-    let of_round = findings.iter().filter(|finding| finding.evidence.iter().any(|entry| tests.contains(entry)));
-    let judged = of_round.filter(|finding| finding.fact.name.ends_with(".before_concrete"));
+/// Every property with a limit in force met it, in these tests and at this stage; `None` when nothing was
+/// judged.
+pub(crate) fn within_limits(findings: &[crate::Finding], tests: &[EntryId], stage: &str) -> Option<bool> {
+    let of_round =
+        findings.iter().filter(|finding| finding.evidence.iter().any(|entry| tests.contains(entry)));
+    let judged = of_round.filter(|finding| finding.fact.name.ends_with(stage));
     let verdicts: Vec<&Verdict> = judged.map(|finding| &finding.judgement.verdict).collect();
-    let decided = verdicts.iter().any(|verdict| matches!(verdict, Verdict::Meets { .. } | Verdict::Fails { .. }));
+    let decided =
+        verdicts.iter().any(|verdict| matches!(verdict, Verdict::Meets { .. } | Verdict::Fails { .. }));
     decided.then(|| !verdicts.iter().any(|verdict| matches!(verdict, Verdict::Fails { .. })))
 }

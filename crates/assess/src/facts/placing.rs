@@ -25,7 +25,8 @@ pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 
 /// Bottom and cage had both been accepted when the first concrete went in.
 fn after_acceptance(sources: &Sources<'_, '_>, begun: (Moment, EntryId)) -> Option<Measurement> {
-    let bottom = sources.picture.bottom.accepted.iter().find(|(at, ..)| *at <= begun.0).map(|(_, entry, _)| *entry);
+    let bottom =
+        sources.picture.bottom.accepted.iter().find(|(at, ..)| *at <= begun.0).map(|(_, entry, _)| *entry);
     let caged = sources.picture.plan.as_ref().is_some_and(|plan| plan.cage.is_some());
     let cage = cage_accepted(sources, begun.0);
     let evidence = [Some(begun.1), bottom, cage].into_iter().flatten().collect();
@@ -43,13 +44,16 @@ pub(super) fn cage_accepted(sources: &Sources<'_, '_>, before: Moment) -> Option
 fn times(sources: &Sources<'_, '_>, begun: (Moment, EntryId)) -> Vec<Measurement> {
     let mut all = Vec::new();
     let gaps = gaps(sources);
-    if let Some((from, until, evidence)) = gaps.iter().max_by_key(|(from, until, _)| until.seconds() - from.seconds()) {
+    if let Some((from, until, evidence)) =
+        gaps.iter().max_by_key(|(from, until, _)| until.seconds() - from.seconds())
+    {
         let span = Span::minutes(until.minutes_since(*from));
         all.push(Measurement::shaft("placing.interruption", span, evidence.clone()).at(*until));
     }
     if let Some(finished) = sources.pour_finished() {
         let last = sources.picture.loads.iter().filter(|load| load.ended == Some(finished));
-        let evidence: Vec<EntryId> = last.flat_map(|load| load.entries.last().copied()).chain([begun.1]).collect();
+        let evidence: Vec<EntryId> =
+            last.flat_map(|load| load.entries.last().copied()).chain([begun.1]).collect();
         let span = Span::minutes(finished.minutes_since(begun.0));
         all.push(Measurement::shaft("placing.duration", span, evidence.clone()).at(finished));
         let stopped = sources.entries::<Interruption>();
@@ -77,7 +81,8 @@ pub(crate) fn gaps(sources: &Sources<'_, '_>) -> Vec<(Moment, Moment, Vec<EntryI
 /// A load counts as sounded when a sounding names it, or one was taken between its end and the next start.
 fn soundings(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let picture = sources.picture;
-    let used: Vec<_> = picture.loads.iter().filter(|load| load.refused.is_none() && load.ended.is_some()).collect();
+    let used: Vec<_> =
+        picture.loads.iter().filter(|load| load.refused.is_none() && load.ended.is_some()).collect();
     let mut all = Vec::new();
     for load in &used {
         let ended = load.ended.expect("filtered above");
@@ -124,18 +129,24 @@ fn volumes(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let mut all = Vec::new();
     for (interval, sounding) in pour.curve.intervals.iter().zip(&pour.soundings) {
         let subject = Subject::Interval { lower: interval.lower, upper: interval.upper };
-        let tickets = sources.picture.loads.iter().filter(|load| sounding.tickets.iter().any(|t| t == load.ticket));
-        let evidence: Vec<EntryId> = tickets.flat_map(|load| load.entries.first().copied()).chain([sounding.entry]).collect();
+        let tickets =
+            sources.picture.loads.iter().filter(|load| sounding.tickets.iter().any(|t| t == load.ticket));
+        let evidence: Vec<EntryId> =
+            tickets.flat_map(|load| load.entries.first().copied()).chain([sounding.entry]).collect();
         let Some(ratio) = interval.ratio else { continue };
         let error = Dimensions::new().with(Dimension::RatioError, Fraction::part(ratio.standard_error));
         let one = |fact, value: Measured| {
-            Measurement::of(fact, subject.clone(), Some(value), evidence.clone()).at(sounding.at).with(error.clone())
+            Measurement::of(fact, subject.clone(), Some(value), evidence.clone())
+                .at(sounding.at)
+                .with(error.clone())
         };
         let long_enough = interval.rise.value >= crate::assumed::least_rise();
         if long_enough {
             all.push(one("volume.ratio.interval", Measured::ratio(ratio.value)));
         }
-        if let Some(departure) = interval.departure.filter(|departure| long_enough && departure.others.value > 0.0) {
+        if let Some(departure) =
+            interval.departure.filter(|departure| long_enough && departure.others.value > 0.0)
+        {
             let share = (departure.difference.value / departure.others.value).abs();
             all.push(one("volume.departure", Fraction::part(share).into()));
         }
@@ -146,11 +157,17 @@ fn volumes(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 
 /// Whole-shaft figures, once the pour is over.
 fn totals(sources: &Sources<'_, '_>) -> Vec<Measurement> {
-    let (Some(pour), Some(finished)) = (&sources.reckoning.pour, sources.pour_finished()) else { return Vec::new() };
-    let Some(ratio) = pour.curve.intervals.last().and_then(|last| last.cumulative.ratio) else { return Vec::new() };
+    let (Some(pour), Some(finished)) = (&sources.reckoning.pour, sources.pour_finished()) else {
+        return Vec::new();
+    };
+    let Some(ratio) = pour.curve.intervals.last().and_then(|last| last.cumulative.ratio) else {
+        return Vec::new();
+    };
     let loads = sources.picture.loads.iter().filter(|load| load.used());
-    let evidence: Vec<EntryId> =
-        loads.filter_map(|load| load.entries.first().copied()).chain(pour.soundings.iter().map(|s| s.entry)).collect();
+    let evidence: Vec<EntryId> = loads
+        .filter_map(|load| load.entries.first().copied())
+        .chain(pour.soundings.iter().map(|s| s.entry))
+        .collect();
     let over = Fraction::part(ratio.value - 1.0);
     vec![
         Measurement::shaft("volume.ratio.total", Measured::ratio(ratio.value), evidence.clone()).at(finished),
@@ -163,7 +180,8 @@ fn rise_rates(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let rates = levels.windows(2).filter_map(|pair| {
         let rise = pair[1].surface.mean.value.above(pair[0].surface.mean.value);
         let hours = pair[1].at.minutes_since(pair[0].at) / 60.0;
-        let subject = Subject::Interval { lower: pair[0].surface.mean.value, upper: pair[1].surface.mean.value };
+        let subject =
+            Subject::Interval { lower: pair[0].surface.mean.value, upper: pair[1].surface.mean.value };
         let rate = (hours > 0.0).then(|| Inflow::meters_per_hour(rise.to_meters() / hours))?;
         let evidence = vec![pair[0].entry, pair[1].entry];
         Some(Measurement::of("placing.rise_rate", subject, Some(rate.into()), evidence).at(pair[1].at))
@@ -191,7 +209,8 @@ fn over_pour(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 
 fn line_facts(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let lines = sources.picture.lines.iter().zip(&sources.reckoning.lines);
-    let mut all: Vec<Measurement> = lines.flat_map(|(line, reckoned)| one_line(sources, line, reckoned)).collect();
+    let mut all: Vec<Measurement> =
+        lines.flat_map(|(line, reckoned)| one_line(sources, line, reckoned)).collect();
     if sources.picture.lines.is_empty() && sources.concrete_started().is_some() {
         all.push(Measurement::missing("line.tip_above_bottom"));
         all.push(Measurement::missing("line.watertight"));
@@ -211,7 +230,9 @@ fn one_line(sources: &Sources<'_, '_>, line: &LineHistory, reckoned: &LineReckon
         shaft("line.watertight", line.watertight.map(Measured::from)),
         shaft("line.inner_diameter", line.inside.map(Measured::from)),
     ];
-    all.extend(line.outside.map(|outside| Measurement::shaft("line.outer_diameter", outside, vec![line.entry])));
+    all.extend(
+        line.outside.map(|outside| Measurement::shaft("line.outer_diameter", outside, vec![line.entry])),
+    );
     all.extend(line.plug.as_ref().map(|_| Measurement::shaft("line.separated", true, vec![line.entry])));
     all.extend(start_of_line(sources, reckoned));
     all.extend(first_charge(sources, line));
@@ -221,8 +242,12 @@ fn one_line(sources: &Sources<'_, '_>, line: &LineHistory, reckoned: &LineReckon
 }
 
 fn start_of_line(sources: &Sources<'_, '_>, reckoned: &LineReckoning) -> Vec<Measurement> {
-    let (Some(hole), Some((at, _))) = (&sources.reckoning.hole, sources.concrete_started()) else { return Vec::new() };
-    let Some((tip, entry)) = reckoned.start else { return vec![Measurement::missing("line.tip_above_bottom")] };
+    let (Some(hole), Some((at, _))) = (&sources.reckoning.hole, sources.concrete_started()) else {
+        return Vec::new();
+    };
+    let Some((tip, entry)) = reckoned.start else {
+        return vec![Measurement::missing("line.tip_above_bottom")];
+    };
     let mut evidence = vec![entry];
     evidence.extend(&hole.base_from);
     let above = tip.above(hole.base.value);
@@ -240,18 +265,22 @@ fn first_charge(sources: &Sources<'_, '_>, line: &LineHistory) -> Option<Measure
     let (at, entry) = sources.concrete_started()?;
     let there = sources.picture.loads.iter().filter(|load| load.arrived <= at && load.refused.is_none());
     let volumes: Vec<f64> = there.clone().map(|load| load.volume.to_cubic_meters()).collect();
-    let evidence = there.filter_map(|load| load.entries.first().copied()).chain([entry, line.entry]).collect();
+    let evidence =
+        there.filter_map(|load| load.entries.first().copied()).chain([entry, line.entry]).collect();
     let total = Volume::cubic_meters(volumes.iter().sum());
     Some(Measurement::shaft("placing.first_charge", total, evidence).at(at))
 }
 
 fn moved_slowly(line: &LineHistory) -> Option<Measurement> {
-    let said: Vec<(EntryId, bool)> = line.steps.iter().filter_map(|step| Some((step.entry, step.slowly?))).collect();
+    let said: Vec<(EntryId, bool)> =
+        line.steps.iter().filter_map(|step| Some((step.entry, step.slowly?))).collect();
     let evidence = said.iter().map(|(entry, _)| *entry).collect();
     let moved = line.steps.len() > 1;
     match said.is_empty() {
         true => moved.then(|| Measurement::missing("line.moved_slowly")),
-        false => Some(Measurement::shaft("line.moved_slowly", said.iter().all(|(_, slowly)| *slowly), evidence)),
+        false => {
+            Some(Measurement::shaft("line.moved_slowly", said.iter().all(|(_, slowly)| *slowly), evidence))
+        }
     }
 }
 
@@ -270,18 +299,22 @@ fn embedments(reckoned: &LineReckoning) -> Vec<Measurement> {
         let breached = value(step) <= Length::ZERO;
         all.push(Measurement::shaft("line.breached", breached, vec![step.1]).at(step.0.at));
     }
-    all.extend(most.map(|step| Measurement::shaft("line.embedment.most", value(step), vec![step.1]).at(step.0.at)));
+    all.extend(
+        most.map(|step| Measurement::shaft("line.embedment.most", value(step), vec![step.1]).at(step.0.at)),
+    );
     all
 }
 
 fn casing(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let lifts = sources.reckoning.lifts.iter().enumerate();
-    let mut all: Vec<Measurement> = lifts.flat_map(|(index, lift)| one_lift(sources, index + 1, lift)).collect();
+    let mut all: Vec<Measurement> =
+        lifts.flat_map(|(index, lift)| one_lift(sources, index + 1, lift)).collect();
     let temporary: Vec<_> =
         sources.picture.casings.iter().filter(|casing| casing.stay == CasingStay::Temporary).collect();
     if !temporary.is_empty() && sources.pour_finished().is_some() {
         let gone = temporary.iter().all(|casing| casing.out.is_some() || casing.left.is_some());
-        let said = temporary.iter().flat_map(|casing| [casing.out, casing.left]).flatten().map(|(_, entry)| entry);
+        let said =
+            temporary.iter().flat_map(|casing| [casing.out, casing.left]).flatten().map(|(_, entry)| entry);
         let evidence = temporary.iter().map(|casing| casing.entry).chain(said).collect();
         all.push(Measurement::shaft("casing.temporary_removed", gone, evidence));
     }
@@ -292,13 +325,18 @@ fn one_lift(sources: &Sources<'_, '_>, number: usize, lift: &Lift) -> Vec<Measur
     let subject = Subject::Lift(number);
     let expected = lift.expected.as_ref().and_then(|expected| expected.as_ref().ok());
     let measured_head = lift.measured.and_then(|(_, head)| head);
-    let head = measured_head.or(expected.filter(|_| lift.shoe_after.is_some()).map(|lifted| lifted.head.value));
-    let one = |fact, value: Measured| Measurement::of(fact, subject.clone(), Some(value), lift.entries.clone()).at(lift.at);
+    let head =
+        measured_head.or(expected.filter(|_| lift.shoe_after.is_some()).map(|lifted| lifted.head.value));
+    let one = |fact, value: Measured| {
+        Measurement::of(fact, subject.clone(), Some(value), lift.entries.clone()).at(lift.at)
+    };
     let mut all = Vec::new();
     if let Some(head) = head {
         all.push(one("casing.head_over_shoe", head.into()).with(balancing_head(sources, lift)));
     } else if lift.shoe_after.is_some() {
-        all.push(Measurement::of("casing.head_over_shoe", subject.clone(), None, lift.entries.clone()).at(lift.at));
+        all.push(
+            Measurement::of("casing.head_over_shoe", subject.clone(), None, lift.entries.clone()).at(lift.at),
+        );
     }
     if let (Some(expected), Some((level, _)), Some(_)) = (expected, lift.measured, lift.level_before) {
         all.push(one("casing.drop_beyond_expected", expected.level.value.above(level).into()));
@@ -310,7 +348,8 @@ fn one_lift(sources: &Sources<'_, '_>, number: usize, lift: &Lift) -> Vec<Measur
 /// Concrete whose weight balances the groundwater outside, over the shoe after the lift.
 fn balancing_head(sources: &Sources<'_, '_>, lift: &Lift) -> Dimensions {
     let none = Dimensions::new();
-    let (Some(shoe), Some((water, _))) = (lift.shoe_after, super::fluid::groundwater(sources, lift.at, None)) else {
+    let (Some(shoe), Some((water, _))) = (lift.shoe_after, super::fluid::groundwater(sources, lift.at, None))
+    else {
         return none;
     };
     let over: Length = water.above(shoe).max(Length::ZERO);

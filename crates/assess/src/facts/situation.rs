@@ -40,9 +40,17 @@ fn words(sources: &Sources<'_, '_>) -> Vec<(Topic, Option<&'static str>)> {
         (Topic::Structure, plan.map(|plan| structure(plan.structure))),
         (Topic::Base, plan.and_then(|plan| plan.end_bearing).map(base)),
         (Topic::Casing, casing(sources)),
-        (Topic::Tubes, picture.plan.as_ref().and_then(|plan| plan.cage).map(|(_, cage)| planned(cage.tubes.is_some()))),
+        (
+            Topic::Tubes,
+            picture.plan.as_ref().and_then(|plan| plan.cage).map(|(_, cage)| planned(cage.tubes.is_some())),
+        ),
         (Topic::Bolts, plan.map(|_| planned(log.last::<AnchorsPlanned>().is_some()))),
-        (Topic::Form, picture.concrete_finished().map(|_| if log.last::<TopFormed>().is_some() { "used" } else { "none" })),
+        (
+            Topic::Form,
+            picture
+                .concrete_finished()
+                .map(|_| if log.last::<TopFormed>().is_some() { "used" } else { "none" }),
+        ),
         (Topic::Axis, plan.map(|_| "vertical")),
         (Topic::Site, plan.map(|_| "land")),
         (Topic::Overdepth, plan.and_then(|_| yes_no(log.last::<OverExcavated>().is_some()))),
@@ -80,9 +88,7 @@ fn hole(sources: &Sources<'_, '_>) -> Option<&'static str> {
     match picture.plan.as_ref()?.shaft.method {
         Method::Dry => Some("dry"),
         Method::Wet => Some("wet"),
-        Method::TemporaryCasing | Method::PermanentCasing => {
-            picture.concrete_started().map(|_| "dry")
-        }
+        Method::TemporaryCasing | Method::PermanentCasing => picture.concrete_started().map(|_| "dry"),
     }
 }
 

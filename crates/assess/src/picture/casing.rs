@@ -52,7 +52,16 @@ pub struct ShoeStep {
 
 impl ShoeStep {
     fn plain(at: Moment, shoe: Option<Elevation>, entry: EntryId) -> Self {
-        ShoeStep { at, shoe, level_before: None, level_after: None, added: None, cage_rise: None, lifted: false, entry }
+        ShoeStep {
+            at,
+            shoe,
+            level_before: None,
+            level_after: None,
+            added: None,
+            cage_rise: None,
+            lifted: false,
+            entry,
+        }
     }
 }
 
@@ -78,10 +87,8 @@ impl CasingHistory {
 }
 
 pub(super) fn histories(log: &Log<'_>, references: &References) -> Vec<CasingHistory> {
-    let mut casings: Vec<CasingHistory> = log
-        .each::<CasingSet>()
-        .map(|(line, set)| history(line.at, line.entry.id, set, references))
-        .collect();
+    let mut casings: Vec<CasingHistory> =
+        log.each::<CasingSet>().map(|(line, set)| history(line.at, line.entry.id, set, references)).collect();
     for casing in &mut casings {
         advance(casing, log, references);
         lift(casing, log, references);

@@ -71,7 +71,14 @@ pub(super) fn steps(log: &Log<'_>, references: &References) -> Vec<DepthStep> {
     });
     let deeper = log.each::<OverExcavated>().filter_map(|(line, more)| {
         let reached = references.elevation(more.to.value(), line.at)?;
-        let step = DepthStep { from: line.at, at: line.at, upper: None, reached, by_hand: false, entry: line.entry.id };
+        let step = DepthStep {
+            from: line.at,
+            at: line.at,
+            upper: None,
+            reached,
+            by_hand: false,
+            entry: line.entry.id,
+        };
         Some(step)
     });
     let mut steps: Vec<DepthStep> = runs.chain(deeper).collect();
@@ -86,12 +93,19 @@ impl Bottom {
             (line.at, line.entry.id, points)
         });
         Bottom {
-            soundings: log.each::<BottomSounded>().filter_map(|(line, sounded)| {
-                BottomSounding::of(line.at, line.entry.id, sounded, references)
-            }).collect(),
+            soundings: log
+                .each::<BottomSounded>()
+                .filter_map(|(line, sounded)| BottomSounding::of(line.at, line.entry.id, sounded, references))
+                .collect(),
             sediment: sediment.collect(),
-            cleaned: log.each::<Cleaning>().map(|(line, pass)| (pass.until.unwrap_or(line.at), line.entry.id)).collect(),
-            accepted: log.each::<BottomAccepted>().map(|(line, accepted)| (line.at, line.entry.id, accepted.by.clone())).collect(),
+            cleaned: log
+                .each::<Cleaning>()
+                .map(|(line, pass)| (pass.until.unwrap_or(line.at), line.entry.id))
+                .collect(),
+            accepted: log
+                .each::<BottomAccepted>()
+                .map(|(line, accepted)| (line.at, line.entry.id, accepted.by.clone()))
+                .collect(),
             reached: log.last::<BottomReached>().and_then(|(line, reached)| {
                 Some((line.at, references.elevation(reached.depth.value(), line.at)?, line.entry.id))
             }),
@@ -122,7 +136,8 @@ impl BottomSounding {
 
 /// Written points as the formulas want them.
 pub(super) fn sounding_of(points: &[DepthPoint], reference: Elevation, correction: Length) -> Sounding {
-    let tape = Tape { zero_correction: correction, stretch: 0.0, standard_error: crate::assumed::tape_error() };
+    let tape =
+        Tape { zero_correction: correction, stretch: 0.0, standard_error: crate::assumed::tape_error() };
     let point = |point: &DepthPoint| Point {
         place: place_of(point.place),
         bearing_degrees: None,

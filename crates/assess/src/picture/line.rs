@@ -72,7 +72,8 @@ pub(super) fn histories(log: &Log<'_>, references: &References) -> Vec<LineHisto
     let mut lines: Vec<LineHistory> = made.collect();
     for line in &mut lines {
         move_tip(line, log, references);
-        line.out = log.each::<LineOut>().rfind(|(_, out)| out.name == line.name).map(|(l, _)| (l.at, l.entry.id));
+        line.out =
+            log.each::<LineOut>().rfind(|(_, out)| out.name == line.name).map(|(l, _)| (l.at, l.entry.id));
     }
     lines
 }
@@ -116,9 +117,18 @@ fn move_tip(line: &mut LineHistory, log: &Log<'_>, references: &References) {
     for (l, tip, count, slowly) in happened {
         let last = line.steps[line.steps.len() - 1];
         let left = last.pieces.saturating_sub(count);
-        let off: Length = line.pieces[left.min(line.pieces.len())..last.pieces.min(line.pieces.len())].iter().copied().sum();
+        let off: Length = line.pieces[left.min(line.pieces.len())..last.pieces.min(line.pieces.len())]
+            .iter()
+            .copied()
+            .sum();
         let written = tip.and_then(|depth| references.elevation(depth.value(), l.at));
         let follows = last.tip.filter(|_| tip.is_none()).map(|tip| Elevation(tip.0 + off));
-        line.steps.push(TipStep { at: l.at, tip: written.or(follows), pieces: left, slowly, entry: l.entry.id });
+        line.steps.push(TipStep {
+            at: l.at,
+            tip: written.or(follows),
+            pieces: left,
+            slowly,
+            entry: l.entry.id,
+        });
     }
 }

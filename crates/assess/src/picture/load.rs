@@ -116,7 +116,9 @@ fn discharge<'r>(load: &mut Load<'r>, log: &Log<'r>) {
         load.returned = end.returned.as_ref().map_or(Volume::cubic_meters(0.0), |volume| volume.value());
         load.entries.push(line.entry.id);
     }
-    if let Some((line, refused)) = log.each::<LoadRefused>().find(|(_, refused)| refused.ticket == load.ticket) {
+    if let Some((line, refused)) =
+        log.each::<LoadRefused>().find(|(_, refused)| refused.ticket == load.ticket)
+    {
         load.refused = Some((line.entry.id, &refused.reason));
         load.entries.push(line.entry.id);
     }

@@ -26,8 +26,11 @@ impl AsBuiltReckoning {
     pub(super) fn of(log: &Log<'_>, picture: &Picture<'_>) -> Self {
         let offset = offset(log, picture);
         let axis = axis(log);
-        let toe = offset.zip(axis.as_ref()).and_then(|((offset, _), (fitted, _))| toe(picture, offset, &fitted.axis));
-        let (cover, cover_entries) = cover(log, picture, axis.as_ref()).map_or((None, Vec::new()), |(c, e)| (Some(c), e));
+        let toe = offset
+            .zip(axis.as_ref())
+            .and_then(|((offset, _), (fitted, _))| toe(picture, offset, &fitted.axis));
+        let (cover, cover_entries) =
+            cover(log, picture, axis.as_ref()).map_or((None, Vec::new()), |(c, e)| (Some(c), e));
         AsBuiltReckoning { offset, axis, toe, cover, cover_entries }
     }
 }
@@ -36,11 +39,16 @@ impl AsBuiltReckoning {
 fn offset(log: &Log<'_>, picture: &Picture<'_>) -> Option<(Offset, EntryId)> {
     let (line, built) = log.last::<AsBuilt>()?;
     let plan = picture.plan.as_ref().map(|plan| plan.shaft)?;
-    let surveyed = built.easting.as_ref().zip(plan.easting.as_ref()).zip(built.northing.as_ref().zip(plan.northing.as_ref()));
-    let from_coordinates = surveyed.map(|((easting, planned_easting), (northing, planned_northing))| Offset {
-        east: easting.value() - planned_easting.value(),
-        north: northing.value() - planned_northing.value(),
-    });
+    let surveyed = built
+        .easting
+        .as_ref()
+        .zip(plan.easting.as_ref())
+        .zip(built.northing.as_ref().zip(plan.northing.as_ref()));
+    let from_coordinates =
+        surveyed.map(|((easting, planned_easting), (northing, planned_northing))| Offset {
+            east: easting.value() - planned_easting.value(),
+            north: northing.value() - planned_northing.value(),
+        });
     let written = (built.east.is_some() || built.north.is_some()).then(|| Offset {
         east: built.east.as_ref().map_or(Length::ZERO, |size| size.value()),
         north: built.north.as_ref().map_or(Length::ZERO, |size| size.value()),
@@ -95,7 +103,8 @@ fn cover(
             diameter: piece.upper_diameter.min(piece.lower_diameter),
         })
         .collect();
-    let top = cage.top.as_ref().map_or(Depth(Length::ZERO), |level| depth(level.value()).max(Depth(Length::ZERO)));
+    let top =
+        cage.top.as_ref().map_or(Depth(Length::ZERO), |level| depth(level.value()).max(Depth(Length::ZERO)));
     let stand_off = size(&cage.stand_off).unwrap_or(Length::ZERO);
     let hung = Axis {
         depth: top,

@@ -73,7 +73,9 @@ fn longitudinal(checked: Checked<'_>, planned: Planned<'_>) -> Option<(u32, Bar)
     let found = checked.map(|(_, cage)| cage.bars.as_slice()).filter(|bars| !bars.is_empty());
     let bars: &[Bars] = found.or(planned.map(|(_, cage)| cage.bars.as_slice()))?;
     let size = bars::find(&bars.first()?.size)?;
-    bars.iter().all(|group| group.size == bars[0].size).then(|| (bars.iter().map(|group| group.count).sum(), size))
+    bars.iter()
+        .all(|group| group.size == bars[0].size)
+        .then(|| (bars.iter().map(|group| group.count).sum(), size))
 }
 
 fn transverse<'r>(checked: Checked<'r>, planned: Planned<'r>) -> &'r [Hoops] {

@@ -44,14 +44,15 @@ impl Hole {
 
     /// The hole around one casing, as the withdrawal formulas want it: widened by the others that were in
     /// it, and those of them that stand.
-    pub(super) fn around(&self, name: &str, at: Moment) -> (Bore, Vec<Casing>) {
+    pub(crate) fn around(&self, name: &str, at: Moment) -> (Bore, Vec<Casing>) {
         let other = |casing: &CasingHistory| casing.name != name;
         (self.widened(other), self.standing(at, other))
     }
 
     /// The drilled hole, at least as wide as every temporary casing that was in it.
     fn widened(&self, wanted: impl Fn(&CasingHistory) -> bool) -> Bore {
-        let temporary = self.casings.iter().filter(|casing| casing.stay == CasingStay::Temporary && wanted(casing));
+        let temporary =
+            self.casings.iter().filter(|casing| casing.stay == CasingStay::Temporary && wanted(casing));
         let pulled: Vec<Casing> =
             temporary.filter_map(|casing| standing(casing, casing.deepest()?, casing.top?)).collect();
         self.drilled.with_pulled(&pulled).unwrap_or_else(|_| self.drilled.clone())

@@ -64,7 +64,8 @@ fn one(picture: &Picture<'_>, hole: &Hole, casing: &CasingHistory, lifted: (Elev
         let concrete = Estimate::new(level, error);
         Some((Withdrawal { hole: &bore, others: &others, casing, concrete }, pulled))
     });
-    let expected = drawn.as_ref().map(|(standing, pulled)| lift(standing, *pulled, Volume::cubic_meters(0.0)));
+    let expected =
+        drawn.as_ref().map(|(standing, pulled)| lift(standing, *pulled, Volume::cubic_meters(0.0)));
     let measured = step.level_after.map(|level| (level, step.shoe.map(|shoe| level.above(shoe))));
     let unexplained = drawn.as_ref().and_then(|(standing, pulled)| {
         let expected = expected.as_ref()?.as_ref().ok()?.level;

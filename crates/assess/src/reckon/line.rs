@@ -46,9 +46,10 @@ fn surface_of(level: &crate::picture::ConcreteLevel) -> Option<(Level, EntryId)>
 /// Everything that moved the tip or told the surface, in the order it happened.
 fn steps(picture: &Picture<'_>, line: &LineHistory) -> Vec<(Step, EntryId)> {
     let made = line.steps.first().map(|step| step.at);
-    let tips = line.steps.iter().filter_map(|step| {
-        Some((Step { at: step.at, happened: Happened::Tip(step.tip?) }, step.entry))
-    });
+    let tips = line
+        .steps
+        .iter()
+        .filter_map(|step| Some((Step { at: step.at, happened: Happened::Tip(step.tip?) }, step.entry)));
     let levels = picture.concrete.iter().filter(|level| made.is_some_and(|made| made <= level.at));
     let levels = levels.filter_map(|level| {
         let (surface, entry) = surface_of(level)?;

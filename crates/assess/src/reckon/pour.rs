@@ -67,8 +67,15 @@ impl PourReckoning {
             before = now;
         }
         let (load_error, least_rise) = (assumed::load_error(), assumed::least_rise());
-        let (curve, issues) = volume_curve(&Pour { base: hole.base, bore: &start, stations, load_error, least_rise });
-        Some(PourReckoning { curve, issues, soundings, discharged: discharged(picture), wasted: wasted(picture) })
+        let (curve, issues) =
+            volume_curve(&Pour { base: hole.base, bore: &start, stations, load_error, least_rise });
+        Some(PourReckoning {
+            curve,
+            issues,
+            soundings,
+            discharged: discharged(picture),
+            wasted: wasted(picture),
+        })
     }
 }
 
@@ -82,8 +89,11 @@ struct Discharge {
 impl Discharge {
     fn by(picture: &Picture<'_>, level: &ConcreteLevel) -> Self {
         let used = picture.loads.iter().filter(|load| load.refused.is_none());
-        let loads = used.map(|load| (load.ticket.to_owned(), share_in(load, level) * load.discharged().to_cubic_meters()));
-        let wasted = picture.wasted.iter().filter(|waste| waste.at <= level.at && waste.place != Waste::Truck);
+        let loads = used.map(|load| {
+            (load.ticket.to_owned(), share_in(load, level) * load.discharged().to_cubic_meters())
+        });
+        let wasted =
+            picture.wasted.iter().filter(|waste| waste.at <= level.at && waste.place != Waste::Truck);
         Discharge { loads: loads.collect(), wasted: wasted.map(|waste| waste.volume.to_cubic_meters()).sum() }
     }
 
@@ -99,7 +109,10 @@ impl Discharge {
     }
 
     fn tickets_since(&self, before: &Discharge) -> Vec<String> {
-        self.increments(before).filter(|(_, volume)| *volume != 0.0).map(|(ticket, _)| ticket.to_owned()).collect()
+        self.increments(before)
+            .filter(|(_, volume)| *volume != 0.0)
+            .map(|(ticket, _)| ticket.to_owned())
+            .collect()
     }
 }
 
@@ -134,7 +147,8 @@ fn held_in(picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> 
 fn balanced(picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> Option<f64> {
     let fluid = picture.fluid.iter().rfind(|step| step.at <= level.at)?;
     let over = fluid.surface.above(level.surface.mean.value);
-    let column = balance_column(assumed::fluid_density(), concrete_density(picture), over.max(Length::ZERO)).ok()?;
+    let column =
+        balance_column(assumed::fluid_density(), concrete_density(picture), over.max(Length::ZERO)).ok()?;
     Some(standing_in_pipe(line.inside?, column).ok()?.to_cubic_meters())
 }
 

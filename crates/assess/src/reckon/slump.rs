@@ -61,11 +61,19 @@ impl SlumpReckoning {
         let limit = mix.slump_end.as_ref().map(|slump| slump.value());
         let loads: Vec<&Load<'_>> = picture.loads.iter().filter(|load| load.used()).collect();
         let tests: Vec<Vec<SlumpAtAge>> = loads.iter().map(|load| tests_of(load)).collect();
-        let errors = SlumpErrors { test: assumed::slump_test_error(), between_loads: assumed::slump_between_loads() };
+        let errors =
+            SlumpErrors { test: assumed::slump_test_error(), between_loads: assumed::slump_between_loads() };
         let (curve, more) = DayCurve::fit(&trial, &tests, Adjustment::Offset, errors).ok()?;
         issues.extend(more);
         let lives = loads.iter().enumerate().map(|(index, load)| life(&curve, index, load, limit)).collect();
-        Some(SlumpReckoning { mix: mix.mix.clone(), mix_entry, limit, loads: lives, issues, trial: trial.clone() })
+        Some(SlumpReckoning {
+            mix: mix.mix.clone(),
+            mix_entry,
+            limit,
+            loads: lives,
+            issues,
+            trial: trial.clone(),
+        })
     }
 
     /// Slump of a load at an age: the trial, shifted by the load's own tests or else by the mean of the day;

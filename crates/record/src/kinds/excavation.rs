@@ -2,7 +2,9 @@
 
 use crate::choices::*;
 use crate::declare::{group, kinds};
-use quantity::{Density, Depth, Entered, Fraction, FunnelTime, Inflow, Length, Moment, Ph, Span, Temperature};
+use quantity::{
+    Density, Depth, Entered, Fraction, FunnelTime, Inflow, Length, Moment, Ph, Span, Temperature,
+};
 
 group! {
     /// Plumbness at one depth.

@@ -2,7 +2,9 @@
 
 use crate::choices::*;
 use crate::declare::{group, kinds};
-use quantity::{Density, Entered, Fraction, FunnelTime, Length, Ph, Pressure, Span, Temperature, WaterCement};
+use quantity::{
+    Density, Entered, Fraction, FunnelTime, Length, Ph, Pressure, Span, Temperature, WaterCement,
+};
 
 group! {
     /// One point of a slump-loss trial.

@@ -1,0 +1,40 @@
+//! Concrete still to order, at this shaft's own ratio.
+
+use super::{Forecast, Outlook, Urgency, View};
+use calc::order::{still_to_order, theoretical_remaining};
+use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
+use quantity::{Elevation, Fraction, Length, Volume};
+
+pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
+    one(view).into_iter().collect()
+}
+
+fn one(view: &View<'_, '_>) -> Option<Forecast> {
+    let picture = view.sources.picture;
+    let (plan, level) = (picture.plan.as_ref()?, picture.concrete.last()?);
+    let over_pour = plan.shaft.over_pour.as_ref().map_or(Length::ZERO, |height| height.value());
+    let wanted = Elevation(plan.cut_off.0 + over_pour);
+    let (surface, _) = level_for(Purpose::Volume, &level.surface, USUAL_CHOICES)?;
+    if surface.value >= wanted {
+        return None;
+    }
+    let hole = view.sources.reckoning.hole.as_ref()?;
+    let curve = &view.sources.reckoning.pour.as_ref()?.curve;
+    let remaining = theoretical_remaining(&hole.at(level.at), surface, wanted).ok()?;
+    let order = still_to_order(curve, remaining, Fraction::part(0.0))?;
+    let on_the_way = on_the_way(view, level.at);
+    let urgency = match order.volume.value.to_cubic_meters() > on_the_way.to_cubic_meters() {
+        true => Urgency::Soon,
+        false => Urgency::Later,
+    };
+    let (volume, error) = (order.volume.value, order.volume.standard_error);
+    let outlook = Outlook::StillToOrder { volume, error, on_the_way };
+    Some(Forecast { urgency, outlook, evidence: vec![level.entry, plan.entry] })
+}
+
+/// Loads that arrived and had not ended when the surface was last sounded.
+fn on_the_way(view: &View<'_, '_>, sounded: quantity::Moment) -> Volume {
+    let loads = view.sources.picture.loads.iter().filter(|load| load.refused.is_none());
+    let left = loads.filter(|load| load.ended.is_none_or(|ended| ended > sounded));
+    Volume::cubic_meters(left.map(|load| load.volume.to_cubic_meters()).sum())
+}
