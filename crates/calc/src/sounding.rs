@@ -78,11 +78,22 @@ impl std::fmt::Display for SoundingError {
 
 impl std::error::Error for SoundingError {}
 
+/// One point with the level that follows from it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PointLevel {
+    /// How far out it was read.
+    pub place: Place,
+    /// In which direction, as in [`Point`].
+    pub bearing_degrees: Option<f64>,
+    /// The level.
+    pub level: Elevation,
+}
+
 /// What a sounding says about the surface.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Surface {
-    /// Each point's place and level, in the order read.
-    pub levels: Vec<(Place, Elevation)>,
+    /// Each point with its level, in the order read.
+    pub levels: Vec<PointLevel>,
     /// The highest point.
     pub highest: Level,
     /// The lowest point.
@@ -161,20 +172,14 @@ pub fn corrected_depth(reading: Depth, tape: &Tape) -> Depth {
 /// # Ok::<(), calc::sounding::SoundingError>(())
 /// ```
 pub fn surface(sounding: &Sounding) -> Result<Surface, SoundingError> {
-    let level = |point: &Point| {
-        (point.place, Elevation::of_depth(sounding.reference, corrected_depth(point.reading, &sounding.tape)))
-    };
-    let levels: Vec<_> = sounding.points.iter().map(level).collect();
     let error = sounding.tape.standard_error;
-    let only = |wanted: fn(Place) -> bool| -> Vec<Elevation> {
-        levels.iter().filter(|(place, _)| wanted(*place)).map(|(_, level)| *level).collect()
-    };
-    let all = only(|_| true);
-    let inside = mean(&only(|place| matches!(place, Place::Center | Place::InsideCage)), error);
-    let outside = mean(&only(|place| place == Place::OutsideCage), error);
-    let (Some(&highest), Some(&lowest), Some(middle)) =
-        (all.iter().max(), all.iter().min(), mean(&all, error))
-    else {
+    let points: Vec<PointLevel> = sounding.points.iter().map(|point| level_of(point, sounding)).collect();
+    let all = levels_where(&points, |_| true);
+    let inside =
+        mean(&levels_where(&points, |place| matches!(place, Place::Center | Place::InsideCage)), error);
+    let outside = mean(&levels_where(&points, |place| place == Place::OutsideCage), error);
+    let ends = all.iter().max().zip(all.iter().min());
+    let Some(((&highest, &lowest), middle)) = ends.zip(mean(&all, error)) else {
         return Err(SoundingError::NoPoint);
     };
     Ok(Surface {
@@ -184,8 +189,21 @@ pub fn surface(sounding: &Sounding) -> Result<Surface, SoundingError> {
         inside_above_outside: inside.zip(outside).map(|(inside, outside)| difference(inside, outside)),
         inside,
         outside,
-        levels,
+        levels: points,
     })
+}
+
+fn level_of(point: &Point, sounding: &Sounding) -> PointLevel {
+    let depth = corrected_depth(point.reading, &sounding.tape);
+    PointLevel {
+        place: point.place,
+        bearing_degrees: point.bearing_degrees,
+        level: Elevation::of_depth(sounding.reference, depth),
+    }
+}
+
+fn levels_where(points: &[PointLevel], wanted: fn(Place) -> bool) -> Vec<Elevation> {
+    points.iter().filter(|point| wanted(point.place)).map(|point| point.level).collect()
 }
 
 /// The mean of some levels with its standard error; `None` of none.

@@ -191,8 +191,11 @@ pub fn surface_after_load(
     load: Volume,
     ratio: Estimate<f64>,
 ) -> Result<Level, GeometryError> {
-    if load.to_cubic_meters() < 0.0 || ratio.value <= 0.0 {
+    if load.to_cubic_meters() < 0.0 {
         return Err(GeometryError::Volume { given: load });
+    }
+    if ratio.value <= 0.0 {
+        return Err(GeometryError::Ratio { given: ratio.value });
     }
     let room = load.to_cubic_meters() / ratio.value;
     let before = bore.volume_below(concrete.value)?.to_cubic_meters();

@@ -31,6 +31,11 @@ pub enum GeometryError {
         /// What was given.
         given: Volume,
     },
+    /// The ratio of placed to theoretical volume is not greater than zero.
+    Ratio {
+        /// What was given.
+        given: f64,
+    },
     /// The lower end of a piece does not lie below its upper end.
     Interval {
         /// The upper end as given.
@@ -84,6 +89,7 @@ impl fmt::Display for GeometryError {
             GeometryError::Height { .. } => "the height is too small",
             GeometryError::Spacing { .. } => "the spacing is not greater than zero",
             GeometryError::Volume { .. } => "the volume is too small",
+            GeometryError::Ratio { .. } => "the ratio is not greater than zero",
             GeometryError::Interval { .. } => "the lower end does not lie below the upper end",
             GeometryError::NoPiece => "the hole has no pieces",
             GeometryError::Gap { .. } => "two pieces of the hole do not meet",

@@ -24,6 +24,17 @@ fn surface_of(points: &[(Place, f64)]) -> Surface {
     surface(&sounding(points)).expect("there are points")
 }
 
+/// Nothing is lost on the way: each point keeps its place, its direction and its order.
+#[test]
+fn each_point_keeps_its_place() {
+    let mut read = sounding(&[(Place::Center, 40.0), (Place::OutsideCage, 41.0)]);
+    read.points[1].bearing_degrees = Some(90.0);
+    let levels = surface(&read).expect("there are points").levels;
+    let shown: Vec<_> =
+        levels.iter().map(|point| (point.place, point.bearing_degrees, point.level)).collect();
+    assert_eq!(shown, [(Place::Center, None, at(15.0)), (Place::OutsideCage, Some(90.0), at(14.0))]);
+}
+
 #[test]
 fn a_sounding_without_points_has_no_surface() {
     assert_eq!(surface(&sounding(&[])), Err(SoundingError::NoPoint));

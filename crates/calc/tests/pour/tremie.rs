@@ -79,7 +79,8 @@ fn the_next_load_lifts_the_surface_less_where_the_hole_takes_more() {
         surface_after_load(&shaft, concrete(42.6), yards(load), ratio).map_err(|error| error.to_string())
     };
     assert_eq!(refused(30.0, 1.0).unwrap_err(), "the volume does not fit into the hole");
-    assert_eq!(refused(9.0, 0.0).unwrap_err(), "the volume is too small");
+    assert_eq!(refused(9.0, 0.0).unwrap_err(), "the ratio is not greater than zero");
+    assert_eq!(refused(-9.0, 1.0).unwrap_err(), "the volume is too small");
 }
 
 /// By hand: a ratio of 1.10 ± 0.05 puts 17.58 ft · 0.05/1.10 = 0.80 ft beside the 0.1 ft of the tape.
