@@ -192,13 +192,16 @@ def shares(row, comparison):
 
 def settling(row, comparison):
     samples = np.array(sorted(row["samples"]))
-
-    def sand(depth):
-        return np.interp(depth, samples[:, 0], samples[:, 1])
-
     knots = [depth for depth in samples[:, 0] if 0 < depth < row["bottom"]]
-    solids, _ = integrate.quad(sand, 0, row["bottom"], points=knots, limit=200)
-    comparison.close("settling", row["thickness"], solids / (1 - row["porosity"]), absolute=2 * NANOMETRE)
+
+    def figures(sand):
+        content = lambda depth: np.interp(depth, samples[:, 0], sand)  # noqa: E731
+        solids, _ = integrate.quad(content, 0, row["bottom"], points=knots, limit=200)
+        return [solids / (1 - row["porosity"])]
+
+    first = first_order(figures, samples[:, 1], [row["sand_error"]] * len(samples))
+    comparison.close("settling: thickness", [row["thickness"]], figures(samples[:, 1]), absolute=2 * NANOMETRE)
+    comparison.close("settling: first order", [row["error"]], first, absolute=2 * NANOMETRE, relative=1e-6)
 
 
 def cover(row, comparison):

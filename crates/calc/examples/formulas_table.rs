@@ -13,7 +13,7 @@ use calc::estimate::Estimate;
 use calc::fluid_pressure::{Balance, Column, ColumnErrors};
 use calc::geometry::{Bore, Part, Piece};
 use calc::plane::{BasePoint, best_plane};
-use calc::settling::{FluidStretch, SandSample, settled_thickness};
+use calc::settling::{FluidStretch, SandSample, Settled, settled_thickness};
 use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpErrors, SlumpTrial};
 use quantity::{Density, Depth, Elevation, Fraction, Length, Slope, Span, Volume};
 
@@ -236,14 +236,17 @@ fn settling() {
         };
         let samples: Vec<SandSample> = column.iter().map(sample).collect();
         let stretch = FluidStretch { top: Depth(Length::meters(0.0)), bottom: Depth(Length::meters(24.0)) };
-        let thickness = settled_thickness(&samples, stretch, Fraction::part(0.4)).expect("a thickness");
+        let settled = Settled { porosity: Fraction::part(0.4), sand_error: Fraction::part(0.005) };
+        let thickness = settled_thickness(&samples, stretch, settled).expect("a thickness");
         line(
             "settling",
             &[
                 ("samples", lists(column.iter().map(|one| one.to_vec()))),
                 ("bottom", number(24.0)),
                 ("porosity", number(0.4)),
-                ("thickness", number(thickness.to_meters())),
+                ("sand_error", number(0.005)),
+                ("thickness", number(thickness.value.to_meters())),
+                ("error", number(thickness.standard_error.to_meters())),
             ],
         );
     }

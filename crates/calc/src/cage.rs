@@ -9,7 +9,7 @@
 //! Never: know a rule of gaps or laps.
 
 use crate::bars::Bar;
-use quantity::{Elevation, Fraction, Length, Volume};
+use quantity::{Area, Elevation, Fraction, Length, Volume};
 
 /// Bars spread evenly on a circle.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -210,24 +210,53 @@ impl Steel {
         Ok(Fraction::part(bars / (std::f64::consts::PI * diameter * diameter / 4.0)))
     }
 
-    /// Volume of steel over a length of cage: what the concrete does not have to fill.
+    /// Cross-section of steel, the ties spread evenly along the cage: what the concrete cannot fill.
+    ///
+    /// `A = Σ n a + Σ at · π c / p`, a spiral with `√((π c)² + p²) / p`
+    ///
+    /// | symbol | meaning |
+    /// |---|---|
+    /// | `n a` | bars times area of one |
+    /// | `at`, `c`, `p` | area of a tie, diameter of its circle, pitch |
     ///
     /// **Valid for** equal steel over the length; laps, hooks and stiffeners are left out.
     ///
     /// **Errors** when a size is not greater than zero.
     ///
-    /// **Source**: areas times lengths; 12 #11 over 15 ft give 0.0722 yd³ by the rule of [FHWA-CONVOL].
-    pub fn volume(&self, length: Length) -> Result<Volume, CageError> {
+    /// **Source**: [GEOMETRY]; ties worked by hand.
+    pub fn section(&self) -> Result<Area, CageError> {
         let mut area: f64 = self.bars.iter().map(BarCircle::area).sum();
         for ties in &self.ties {
             area += ties.length_per_meter()? * ties.bar.area.to_square_meters();
         }
-        Ok(Volume::cubic_meters(area * length.to_meters()))
+        Ok(Area::square_meters(area))
+    }
+
+    /// Volume of steel over a length of cage.
+    ///
+    /// `V = A L`, `A` as [`Steel::section`]
+    ///
+    /// **Valid for**, **Errors** as [`Steel::section`].
+    ///
+    /// **Source**: [FHWA-CONVOL], area in in² times feet over 3888; 12 #11 over 15 ft give 0.0722 yd³.
+    ///
+    /// ```
+    /// use calc::bars::find;
+    /// use calc::cage::{BarCircle, Steel};
+    /// use quantity::Length;
+    /// let bar = find("#11").expect("a size of the table");
+    /// let bars = BarCircle { places: 12, bars_abreast: 1, bar, circle: Length::inches(40.0) };
+    /// let steel = Steel { bars: vec![bars], ties: vec![] };
+    /// assert_eq!(format!("{:.4} yd³", steel.volume(Length::feet(15.0))?.to_cubic_yards()), "0.0722 yd³");
+    /// # Ok::<(), calc::cage::CageError>(())
+    /// ```
+    pub fn volume(&self, length: Length) -> Result<Volume, CageError> {
+        Ok(Volume::cubic_meters(self.section()?.to_square_meters() * length.to_meters()))
     }
 
     /// Mass of steel of one metre of cage, kilograms.
     ///
-    /// **Valid for**, **Errors** as [`Steel::volume`].
+    /// **Valid for**, **Errors** as [`Steel::section`].
     ///
     /// **Source**: masses of the bar table times lengths.
     pub fn kilograms_per_meter(&self) -> Result<f64, CageError> {

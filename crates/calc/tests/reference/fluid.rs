@@ -4,7 +4,7 @@ use calc::fluid_density::{
     Pair, PairErrors, Parts, compare, density_with_bentonite, density_with_sand, quartz,
 };
 use calc::fluid_pressure::{Balance, Column};
-use calc::settling::{FluidStretch, SandSample, settled_thickness};
+use calc::settling::{FluidStretch, SandSample, Settled, settled_thickness};
 use quantity::{Depth, Elevation, Fraction, Length};
 
 use super::{Checks, Given, Outputs, numbers};
@@ -63,7 +63,7 @@ fn settled(given: &Given) -> Result<Outputs, String> {
     let bottom: Depth = given.quantity("column")?;
     let sample = SandSample { depth: bottom, sand: given.quantity("sand")? };
     let stretch = FluidStretch { top: Depth(Length::ZERO), bottom };
-    let porosity: Fraction = given.quantity("porosity")?;
-    let thickness = settled_thickness(&[sample], stretch, porosity).map_err(|error| error.to_string())?;
-    numbers([("thickness_ft", thickness.to_feet())])
+    let settled = Settled { porosity: given.quantity("porosity")?, sand_error: Fraction::part(0.0) };
+    let thickness = settled_thickness(&[sample], stretch, settled).map_err(|error| error.to_string())?;
+    numbers([("thickness_ft", thickness.value.to_feet())])
 }

@@ -2,7 +2,7 @@
 
 use calc::fluid_density::{Pair, PairErrors, Parts, compare, density_with_sand, quartz};
 use calc::fluid_pressure::{Balance, Column};
-use calc::settling::{FluidStretch, SandSample, settled_thickness};
+use calc::settling::{FluidStretch, SandSample, Settled, settled_thickness};
 use quantity::{Depth, Length};
 
 use super::site::level;
@@ -16,7 +16,9 @@ pub(super) fn run(site: &mut Site, words: &[&str]) -> Outcome {
         ["pair", r, ru, "±", e, eu, "and", s, "%", "±", t, "%", "sand"] => {
             pair(site, [r, ru, e, eu], [s, t])
         }
-        ["sand", s, "%", "over", h, hu, "at", "porosity", n, "%"] => settled([s, n], [h, hu]),
+        ["sand", s, "%", "±", e, "%", "over", h, hu, "at", "porosity", n, "%"] => {
+            settled([s, e, n], [h, hu])
+        }
         ["excess", "at", d, du] => excess(site, d, du),
         _ => return None,
     })
@@ -51,12 +53,13 @@ fn pair(site: &Site, [r, ru, e, eu]: [&str; 4], [sand, error]: [&str; 2]) -> Res
     ]))
 }
 
-fn settled([sand, porosity]: [&str; 2], [h, hu]: [&str; 2]) -> Result<Answer, String> {
+fn settled([sand, error, porosity]: [&str; 3], [h, hu]: [&str; 2]) -> Result<Answer, String> {
     let bottom: Depth = quantity(h, hu)?;
     let sample = SandSample { depth: bottom, sand: quantity(sand, "%")? };
     let stretch = FluidStretch { top: Depth(Length::ZERO), bottom };
-    let thickness = settled_thickness(&[sample], stretch, quantity(porosity, "%")?);
-    Ok(Answer::of([("thickness", Figure::of(thickness.map_err(|error| error.to_string())?))]))
+    let settled = Settled { porosity: quantity(porosity, "%")?, sand_error: quantity(error, "%")? };
+    let thickness = settled_thickness(&[sample], stretch, settled).map_err(|error| error.to_string())?;
+    Ok(Answer::of([("thickness", Figure::doubted(thickness.value, thickness.standard_error))]))
 }
 
 fn excess(site: &Site, d: &str, du: &str) -> Result<Answer, String> {
