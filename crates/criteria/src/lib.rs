@@ -8,6 +8,21 @@
 //! file; *in force* = a set with the overrides of a job; *verdict* = meets, fails, not measured, no limit
 //! set, cannot say.
 //! Never: hold a limit written in Rust; see an entry; know a clock, a file or a network.
+//!
+//! ```
+//! use criteria::{Set, Situation, Verdict};
+//! use quantity::Length;
+//!
+//! let set = Set::shipped("roadside-common-practice-1").unwrap();
+//! let (in_force, refused) = set.in_force(&[]);
+//! assert!(refused.is_empty());
+//!
+//! let sediment = Length::inches(1.5).into();
+//! let judged = in_force.judge("bottom.sediment.max", Some(sediment), &Situation::default());
+//! let (criterion, judgement) = &judged[0];
+//! assert_eq!(criterion.unwrap().original.id, "roadside/sediment-max");
+//! assert!(matches!(judgement.verdict, Verdict::Fails { .. }));
+//! ```
 
 pub mod applied;
 pub mod conditions;
