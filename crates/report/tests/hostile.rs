@@ -89,16 +89,16 @@ fn a_word_longer_than_a_page_is_wide_is_broken_and_kept_whole() {
 #[test]
 fn a_word_wider_than_its_column_is_broken_inside_the_column() {
     let columns = vec![Column::words("Ticket", 1.0), Column::words("Ground", 9.0)];
-    let rows = vec![Row::stands(["TICKET-90214-90214-A", "Sand"])];
+    let rows = vec![Row::stands(["TICKET9021490214", "Sand"])];
     let log =
         LogTable { title: "Loads".into(), note: String::new(), columns, rows, total: None, sideways: false };
     let input = ReportInput { logs: vec![log], ..invented::bare(Paper::Letter) };
     let reader = Reader::open(&package(&input, &invented::fonts()).unwrap().bytes);
-    assert!(reader.packed().contains("TICKET-90214-90214-A"));
+    assert!(reader.packed().contains("TICKET9021490214"));
     // A tenth of 515 pt less 8 pt of margin is 43.5 pt; a letter or digit at 7.4 pt is over 3 pt wide.
     let pages = reader.pages();
     let whole =
-        pages.iter().flat_map(|page| page.lines()).find(|line| line.len() > 14 && line.contains("90214"));
+        pages.iter().flat_map(|page| page.lines()).find(|line| line.len() > 14 && line.contains("TICKET"));
     assert_eq!(whole, None, "the ticket runs into its neighbour");
 }
 
