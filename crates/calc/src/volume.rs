@@ -114,13 +114,19 @@ impl Bore {
         frustum_m3(upper, lower, height) - self.steel_area_m2(slab.top, slab.bottom) * height
     }
 
-    /// The lowest level, to the nanometre, under which the slab holds `rest`.
+    /// The level, to the nanometre, under which the slab holds `rest`.
     fn level_in_slab(&self, slab: &Piece, rest: f64) -> Elevation {
+        if slab.upper_diameter == slab.lower_diameter {
+            let share = rest / self.slab_m3(slab);
+            return Elevation(slab.bottom.0 + Length::meters(slab.height().to_meters() * share));
+        }
+        self.level_in_cone(slab, rest)
+    }
+
+    fn level_in_cone(&self, cone: &Piece, rest: f64) -> Elevation {
         let level = |nanometers| Elevation(Length::nanometers(nanometers));
-        let below = |nanometers| {
-            clipped(*slab, slab.bottom, level(nanometers)).map_or(0.0, |part| self.slab_m3(&part))
-        };
-        let (mut low, mut high) = (slab.bottom.0.to_nanometers(), slab.top.0.to_nanometers());
+        let below = |upper| clipped(*cone, cone.bottom, level(upper)).map_or(0.0, |part| self.slab_m3(&part));
+        let (mut low, mut high) = (cone.bottom.0.to_nanometers(), cone.top.0.to_nanometers());
         while low < high {
             let middle = low + (high - low) / 2;
             if below(middle) < rest { low = middle + 1 } else { high = middle }
