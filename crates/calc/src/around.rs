@@ -140,6 +140,14 @@ impl SpacerRule {
 /// **Errors** without a row or with one beyond an end.
 ///
 /// **Source**: differences of lengths.
+///
+/// ```
+/// # use calc::around::rows_found;
+/// # use quantity::Length;
+/// let found = rows_found(Length::feet(34.0), &[2.0, 7.0, 17.0, 31.0].map(Length::feet))?;
+/// assert_eq!((found.widest, found.from_bottom), (Some(Length::feet(14.0)), Length::feet(3.0)));
+/// # Ok::<(), calc::around::AroundError>(())
+/// ```
 pub fn rows_found(cage_length: Length, rows: &[Length]) -> Result<RowsFound, AroundError> {
     let mut ordered = rows.to_vec();
     ordered.sort();
@@ -161,6 +169,13 @@ impl TubeRule {
     /// **Errors** when a length is not greater than zero.
     ///
     /// **Source**: counting; rules of [ASTM-D6760] and of owners come in as arguments.
+    ///
+    /// ```
+    /// # use calc::around::TubeRule;
+    /// # use quantity::Length;
+    /// let rule = TubeRule { one_per: Length::feet(1.0), least: 3, most: None };
+    /// assert_eq!(rule.needed(Length::inches(54.0)), Ok(5));
+    /// ```
     pub fn needed(&self, diameter: Length) -> Result<u32, AroundError> {
         positive(self.one_per)?;
         positive(diameter)?;
@@ -176,6 +191,14 @@ impl TubeRule {
 /// **Errors** with fewer than two tubes or a circle that is not greater than zero.
 ///
 /// **Source**: [GEOMETRY], chord of a circle.
+///
+/// ```
+/// # use calc::around::even_chord;
+/// # use quantity::Length;
+/// let chord = even_chord(Length::inches(36.0), 4)?;
+/// assert_eq!(format!("{:.1} in", chord.to_inches()), "25.5 in");
+/// # Ok::<(), calc::around::AroundError>(())
+/// ```
 pub fn even_chord(circle: Length, tubes: u32) -> Result<Length, AroundError> {
     positive(circle)?;
     if tubes < 2 {
@@ -194,6 +217,14 @@ pub fn even_chord(circle: Length, tubes: u32) -> Result<Length, AroundError> {
 /// number.
 ///
 /// **Source**: [GEOMETRY], chord of a circle.
+///
+/// ```
+/// # use calc::around::chords;
+/// # use quantity::Length;
+/// let chords = chords(Length::inches(36.0), &[0.0, 100.0, 180.0, 270.0])?;
+/// assert_eq!(format!("{:.1} in", chords[0].to_inches()), "27.6 in");
+/// # Ok::<(), calc::around::AroundError>(())
+/// ```
 pub fn chords(circle: Length, bearings_degrees: &[f64]) -> Result<Vec<Length>, AroundError> {
     positive(circle)?;
     if bearings_degrees.len() < 2 {

@@ -121,6 +121,18 @@ impl PositionRule {
 /// Found minus planned.
 ///
 /// **Source**: differences.
+///
+/// ```
+/// # use calc::as_built::{Built, deviations};
+/// # use quantity::{Elevation, Length};
+/// # let built = |top, tip, inches| Built {
+/// #     top: Elevation(Length::feet(top)),
+/// #     tip: Elevation(Length::feet(tip)),
+/// #     diameter: Length::inches(inches),
+/// # };
+/// let off = deviations(built(100.0, 60.0, 36.0), built(100.1, 59.5, 35.5));
+/// assert_eq!((off.length, off.diameter), (Length::feet(0.6), Length::inches(-0.5)));
+/// ```
 pub fn deviations(planned: Built, found: Built) -> Deviations {
     let top = found.top.above(planned.top);
     let tip = found.tip.above(planned.tip);
@@ -136,6 +148,14 @@ pub fn deviations(planned: Built, found: Built) -> Deviations {
 /// **Errors** when the shaft is narrower than planned.
 ///
 /// **Source**: [ACI-336], how to measure an oversize shaft.
+///
+/// ```
+/// # use calc::{as_built::{Diameters, offset_of_inscribed}, axis::Offset};
+/// # use quantity::Length;
+/// let offset = Offset { east: Length::inches(3.0), north: Length::inches(4.0) };
+/// let [planned, found] = [36.0, 42.0].map(Length::inches);
+/// assert_eq!(offset_of_inscribed(offset, Diameters { planned, found }), Ok(Length::inches(2.0)));
+/// ```
 pub fn offset_of_inscribed(offset: Offset, diameters: Diameters) -> Result<Length, BuiltError> {
     let wider = diameters.found - diameters.planned;
     if wider < Length::ZERO {

@@ -83,11 +83,15 @@ impl Offset {
     /// How far off, in whatever direction.
     ///
     /// `√(e² + n²)`
+    ///
+    /// **Source**: [GEOMETRY].
     pub fn distance(self) -> Length {
         Length::meters(libm::hypot(self.east.to_meters(), self.north.to_meters()))
     }
 
     /// In which direction, degrees clockwise from north, 0 to below 360; `None` when it is not off at all.
+    ///
+    /// **Source**: [GEOMETRY].
     pub fn bearing_degrees(self) -> Option<f64> {
         if self.east == Length::ZERO && self.north == Length::ZERO {
             return None;
@@ -97,6 +101,8 @@ impl Offset {
     }
 
     /// From another offset to this one.
+    ///
+    /// **Source**: difference of two places.
     pub fn from(self, other: Offset) -> Offset {
         Offset { east: self.east - other.east, north: self.north - other.north }
     }
@@ -110,6 +116,20 @@ impl Axis {
     /// **Valid for** a straight axis.
     ///
     /// **Source**: a straight line.
+    ///
+    /// ```
+    /// # use calc::axis::{Axis, Offset};
+    /// # use quantity::{Depth, Length, Slope};
+    /// # let axis = Axis {
+    /// #     depth: Depth(Length::feet(10.0)),
+    /// #     offset: Offset { east: Length::inches(2.0), north: Length::ZERO },
+    /// #     lean_east: Slope::inches_per_foot(0.125),
+    /// #     lean_north: Slope::part(0.0),
+    /// # };
+    /// // 2 in east at 10 ft, leaning 1/8 in per foot.
+    /// let offset = axis.offset_at(Depth(Length::feet(40.0)));
+    /// assert_eq!(format!("{:.2} in", offset.distance().to_inches()), "5.75 in");
+    /// ```
     pub fn offset_at(&self, depth: Depth) -> Offset {
         let below = depth.below(self.depth).to_meters();
         let carried =
@@ -123,6 +143,8 @@ impl Axis {
     /// How far the axis leans, in whatever direction.
     ///
     /// `√(me² + mn²)`
+    ///
+    /// **Source**: [GEOMETRY].
     pub fn lean(&self) -> Slope {
         Slope::part(libm::hypot(self.lean_east.to_part(), self.lean_north.to_part()))
     }
@@ -134,6 +156,18 @@ impl AxisErrors {
     /// `σ² = σe² + σm² (z − z0)²`
     ///
     /// **Source**: [GUM], 5.1.2.
+    ///
+    /// ```
+    /// # use calc::axis::AxisErrors;
+    /// # use quantity::{Depth, Length, Slope};
+    /// let errors = AxisErrors {
+    ///     depth: Depth(Length::feet(10.0)),
+    ///     offset: Length::inches(0.5),
+    ///     lean: Slope::percent(0.1),
+    /// };
+    /// let at = Depth(Length::feet(40.0));
+    /// assert_eq!(format!("{:.2} in", errors.offset_error_at(at).to_inches()), "0.62 in");
+    /// ```
     pub fn offset_error_at(&self, depth: Depth) -> Length {
         let from_lean = self.lean.to_part() * depth.below(self.depth).to_meters();
         Length::meters(libm::hypot(self.offset.to_meters(), from_lean))

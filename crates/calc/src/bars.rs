@@ -70,6 +70,8 @@ pub fn all() -> Vec<Bar> {
 ///
 /// A plain number is no name: 8 is a US size and a metric one.
 ///
+/// **Source**: as [`all`].
+///
 /// ```
 /// let bar = calc::bars::find("No. 11").unwrap();
 /// assert_eq!(format!("{:.2} in²", bar.area.to_square_inches()), "1.56 in²");

@@ -113,6 +113,18 @@ impl Base {
     /// **Errors** without soundings; by nearest part also with one outside the circle or two on one spot.
     ///
     /// **Source**: [GEOMETRY], cells of nearest points; five points worked by hand.
+    ///
+    /// ```
+    /// # use calc::{base::{Base, Weighing}, plane::BasePoint};
+    /// # use quantity::Length;
+    /// # let point = |x, y| BasePoint { x: Length::inches(x), y: Length::inches(y), value: Length::ZERO };
+    /// // The centre and four points at two thirds of the radius.
+    /// let points =
+    ///     [point(0.0, 0.0), point(16.0, 0.0), point(0.0, 16.0), point(-16.0, 0.0), point(0.0, -16.0)];
+    /// let base = Base::new(&points, Weighing::NearestPart { radius: Length::inches(24.0) })?;
+    /// assert_eq!(format!("{:.1} %", base.shares()[0].to_percent()), "14.1 %");
+    /// # Ok::<(), calc::base::BaseError>(())
+    /// ```
     pub fn new(points: &[BasePoint], weighing: Weighing) -> Result<Self, BaseError> {
         if points.is_empty() {
             return Err(BaseError::NoPoint);
@@ -125,11 +137,15 @@ impl Base {
     }
 
     /// The share of the area each sounding stands for, in the order given.
+    ///
+    /// **Source**: as [`Base::new`].
     pub fn shares(&self) -> Vec<Fraction> {
         self.shares.iter().map(|share| Fraction::part(*share)).collect()
     }
 
     /// The greatest reading, and which sounding holds it; the first if several do.
+    ///
+    /// **Source**: greatest of the readings.
     pub fn greatest(&self) -> (usize, Length) {
         let index = (0..self.points.len()).rev().max_by_key(|&index| self.points[index].value);
         let index = index.expect("a base has at least one sounding");
@@ -137,6 +153,8 @@ impl Base {
     }
 
     /// The least reading, and which sounding holds it; the first if several do.
+    ///
+    /// **Source**: least of the readings.
     pub fn least(&self) -> (usize, Length) {
         let index = (0..self.points.len()).min_by_key(|&index| self.points[index].value);
         let index = index.expect("a base has at least one sounding");
@@ -146,12 +164,16 @@ impl Base {
     /// Mean reading, each sounding weighed by its share.
     ///
     /// `mean = Σ w z`
+    ///
+    /// **Source**: weighed mean, [GEOMETRY].
     pub fn mean(&self) -> Length {
         let weighed = self.points.iter().zip(&self.shares);
         Length::meters(weighed.map(|(point, share)| point.value.to_meters() * share).sum())
     }
 
     /// Share of the area whose reading is below a thickness; a reading equal to it does not count.
+    ///
+    /// **Source**: sum of the shares.
     ///
     /// ```
     /// use calc::base::{Base, Weighing};
@@ -171,6 +193,8 @@ impl Base {
     }
 
     /// Share of the area whose reading is above a thickness; a reading equal to it does not count.
+    ///
+    /// **Source**: sum of the shares.
     pub fn share_above(&self, thickness: Length) -> Fraction {
         self.share_where(|value| thickness < value)
     }
@@ -224,6 +248,18 @@ impl Base {
 /// **Errors** when no spot was sounded twice.
 ///
 /// **Source**: [GUM], 5.1.2.
+///
+/// ```
+/// # use calc::base::{SoundedTwice, change};
+/// # use quantity::Length;
+/// # let spot = |accepted, again| SoundedTwice {
+/// #     accepted: Length::feet(accepted),
+/// #     again: Length::feet(again),
+/// # };
+/// let change = change(&[spot(47.0, 43.0), spot(47.0, 46.5)], Length::feet(0.1))?;
+/// assert_eq!((change.greatest_loss.value, change.at), (Length::feet(4.0), 0));
+/// # Ok::<(), calc::base::BaseError>(())
+/// ```
 pub fn change(spots: &[SoundedTwice], reading_error: Length) -> Result<BaseChange, BaseError> {
     let losses: Vec<Length> = spots.iter().map(|spot| spot.accepted - spot.again).collect();
     let at = (0..losses.len()).rev().max_by_key(|&index| losses[index]).ok_or(BaseError::NoPoint)?;

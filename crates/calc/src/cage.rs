@@ -123,6 +123,13 @@ impl CageOutline {
     /// **Errors** when nothing is left.
     ///
     /// **Source**: [GEOMETRY].
+    ///
+    /// ```
+    /// # use calc::cage::CageOutline;
+    /// # use quantity::Length;
+    /// let [outside, tie, bar] = [42.0, 0.625, 1.41].map(Length::inches);
+    /// assert_eq!(CageOutline { outside, tie, bar }.bar_circle(), Ok(Length::inches(39.34)));
+    /// ```
     pub fn bar_circle(&self) -> Result<Length, CageError> {
         let circle = self.outside - self.tie - self.tie - self.bar;
         positive(circle).map(|_| circle)
@@ -204,6 +211,17 @@ impl Steel {
     /// **Errors** when the diameter is not greater than zero.
     ///
     /// **Source**: definition; 12 #11 in 48 in worked by hand.
+    ///
+    /// ```
+    /// # use calc::{bars::find, cage::{BarCircle, Steel}};
+    /// # use quantity::Length;
+    /// # let bar = find("#11").expect("a size of the table");
+    /// # let bars = BarCircle { places: 12, bars_abreast: 1, bar, circle: Length::inches(40.0) };
+    /// let steel = Steel { bars: vec![bars], ties: vec![] };
+    /// // Twelve #11 bars.
+    /// assert_eq!(format!("{:.2} %", steel.ratio(Length::inches(48.0))?.to_percent()), "1.03 %");
+    /// # Ok::<(), calc::cage::CageError>(())
+    /// ```
     pub fn ratio(&self, shaft_diameter: Length) -> Result<Fraction, CageError> {
         let diameter = positive(shaft_diameter)?;
         let bars: f64 = self.bars.iter().map(BarCircle::area).sum();
@@ -224,6 +242,17 @@ impl Steel {
     /// **Errors** when a size is not greater than zero.
     ///
     /// **Source**: [GEOMETRY]; ties worked by hand.
+    ///
+    /// ```
+    /// # use calc::{bars::find, cage::{BarCircle, Steel}};
+    /// # use quantity::Length;
+    /// # let bar = find("#11").expect("a size of the table");
+    /// # let bars = BarCircle { places: 12, bars_abreast: 1, bar, circle: Length::inches(40.0) };
+    /// let steel = Steel { bars: vec![bars], ties: vec![] };
+    /// // Twelve #11 bars.
+    /// assert_eq!(format!("{:.2} in²", steel.section()?.to_square_inches()), "18.72 in²");
+    /// # Ok::<(), calc::cage::CageError>(())
+    /// ```
     pub fn section(&self) -> Result<Area, CageError> {
         let mut area: f64 = self.bars.iter().map(BarCircle::area).sum();
         for ties in &self.ties {
@@ -259,6 +288,17 @@ impl Steel {
     /// **Valid for**, **Errors** as [`Steel::section`].
     ///
     /// **Source**: masses of the bar table times lengths.
+    ///
+    /// ```
+    /// # use calc::{bars::find, cage::{BarCircle, Steel}};
+    /// # use quantity::Length;
+    /// # let bar = find("#11").expect("a size of the table");
+    /// # let bars = BarCircle { places: 12, bars_abreast: 1, bar, circle: Length::inches(40.0) };
+    /// let steel = Steel { bars: vec![bars], ties: vec![] };
+    /// // Twelve #11 bars of 5.313 lb/ft: 63.76 lb/ft.
+    /// assert_eq!(format!("{:.2} kg/m", steel.kilograms_per_meter()?), "94.88 kg/m");
+    /// # Ok::<(), calc::cage::CageError>(())
+    /// ```
     pub fn kilograms_per_meter(&self) -> Result<f64, CageError> {
         let mut mass: f64 = self.bars.iter().map(|bars| bars.count() * bars.bar.kilograms_per_meter).sum();
         for ties in &self.ties {
@@ -273,6 +313,12 @@ impl Steel {
 /// **Errors** when the stone is not greater than zero.
 ///
 /// **Source**: ratio; 1⅞ in over ⅜ in is 5.
+///
+/// ```
+/// # use calc::cage::stones_in_gap;
+/// # use quantity::Length;
+/// assert_eq!(stones_in_gap(Length::inches(1.875), Length::inches(0.375)), Ok(5.0));
+/// ```
 pub fn stones_in_gap(gap: Length, largest_stone: Length) -> Result<f64, CageError> {
     positive(largest_stone)?;
     Ok(gap.to_nanometers() as f64 / largest_stone.to_nanometers() as f64)
@@ -290,6 +336,13 @@ pub fn gap_of_stones(stones: f64, largest_stone: Length) -> Length {
 /// **Errors** when the bar is not greater than zero.
 ///
 /// **Source**: ratio.
+///
+/// ```
+/// # use calc::{bars::find, cage::lap_in_diameters};
+/// # use quantity::Length;
+/// let bar = find("#8").expect("a size of the table");
+/// assert_eq!(lap_in_diameters(Length::inches(36.0), bar), Ok(36.0));
+/// ```
 pub fn lap_in_diameters(lap: Length, bar: Bar) -> Result<f64, CageError> {
     positive(bar.diameter)?;
     Ok(lap.to_nanometers() as f64 / bar.diameter.to_nanometers() as f64)
@@ -306,6 +359,16 @@ impl CageTop {
     /// How the cage stands and how it moved.
     ///
     /// **Source**: differences of elevations.
+    ///
+    /// ```
+    /// # use calc::cage::CageTop;
+    /// # use quantity::{Elevation, Length};
+    /// let at = |feet| Elevation(Length::feet(feet));
+    /// let top =
+    ///     CageTop { planned: at(100.0), set: Some(at(100.1)), after_pour: None, after_casing: Some(at(100.5)) };
+    /// assert_eq!(top.movement().final_off_plan, Some(Length::feet(0.5)));
+    /// assert_eq!(top.movement().during_casing, None, "nobody read it after the pour");
+    /// ```
     pub fn movement(&self) -> CageMovement {
         let between = |later: Option<Elevation>, earlier: Option<Elevation>| Some(later?.above(earlier?));
         let last = self.after_casing.or(self.after_pour).or(self.set);

@@ -101,6 +101,12 @@ impl std::error::Error for CoverError {}
 /// **Errors** when a diameter is not greater than zero.
 ///
 /// **Source**: [GEOMETRY]; 48 in around 40 in leave 4 in.
+///
+/// ```
+/// # use calc::cover::centred_cover;
+/// # use quantity::Length;
+/// assert_eq!(centred_cover(Length::inches(48.0), Length::inches(40.0)), Ok(Length::inches(4.0)));
+/// ```
 pub fn centred_cover(bore: Length, cage: Length) -> Result<Length, CoverError> {
     Ok(Length::nanometers((checked(bore)? - checked(cage)?).to_nanometers() / 2))
 }
@@ -169,6 +175,15 @@ pub fn least_cover(
 /// any one direction.
 ///
 /// **Source**: [GUM], 5.1.2.
+///
+/// ```
+/// # use calc::{axis::AxisErrors, cover::{CoverErrors, cover_error}};
+/// # use quantity::{Depth, Length, Slope};
+/// # let top = Depth(Length::ZERO);
+/// # let axis = |inches| AxisErrors { depth: top, offset: Length::inches(inches), lean: Slope::part(0.0) };
+/// let errors = CoverErrors { hole: axis(0.5), cage: axis(0.3), diameter: Length::inches(1.0) };
+/// assert_eq!(format!("{:.2} in", cover_error(errors, top).to_inches()), "0.77 in");
+/// ```
 pub fn cover_error(errors: CoverErrors, depth: Depth) -> Length {
     let axes = libm::hypot(
         errors.hole.offset_error_at(depth).to_meters(),

@@ -57,6 +57,8 @@ pub struct PairFit {
 
 impl PairFit {
     /// How many standard errors lie between the readings, without sign; `None` when no error was given.
+    ///
+    /// **Source**: ratio.
     pub fn errors_apart(&self) -> Option<f64> {
         let error = self.difference.standard_error.to_kilograms_per_cubic_meter();
         (error > 0.0).then(|| self.difference.value.to_kilograms_per_cubic_meter().abs() / error)
@@ -145,6 +147,15 @@ pub fn density_with_sand(parts: Parts, sand: Fraction) -> Result<Density, Densit
 /// **Errors** when the densities are out of order.
 ///
 /// **Source**: as [`density_with_sand`].
+///
+/// ```
+/// # use calc::fluid_density::{Parts, quartz, sand_implied};
+/// # use quantity::Density;
+/// let pcf = Density::pounds_per_cubic_foot;
+/// let parts = Parts { clean: pcf(64.3), grains: quartz(pcf(62.4)) };
+/// assert_eq!(format!("{:.1} %", sand_implied(parts, pcf(74.0))?.to_percent()), "9.6 %");
+/// # Ok::<(), calc::fluid_density::DensityError>(())
+/// ```
 pub fn sand_implied(parts: Parts, measured: Density) -> Result<Fraction, DensityError> {
     let (clean, grains) = parts.checked()?;
     let measured = positive(measured)?;
@@ -161,6 +172,19 @@ pub fn sand_implied(parts: Parts, measured: Density) -> Result<Fraction, Density
 /// **Errors** as [`density_with_sand`].
 ///
 /// **Source**: [GUM], 5.1.2; 74 pcf with 1 % sand worked by hand.
+///
+/// ```
+/// # use calc::fluid_density::{Pair, PairErrors, Parts, compare, quartz};
+/// # use quantity::{Density, Fraction};
+/// let pcf = Density::pounds_per_cubic_foot;
+/// let parts = Parts { clean: pcf(64.3), grains: quartz(pcf(62.4)) };
+/// let pair = Pair { density: pcf(74.0), sand: Fraction::percent(1.0) };
+/// let errors = PairErrors { density: pcf(0.62), sand: Fraction::percent(0.5) };
+/// let fit = compare(parts, pair, errors)?;
+/// assert_eq!(format!("{:.2} pcf", fit.difference.value.to_pounds_per_cubic_foot()), "8.69 pcf");
+/// assert!(fit.errors_apart().is_some_and(|errors| errors > 10.0), "both cannot be true");
+/// # Ok::<(), calc::fluid_density::DensityError>(())
+/// ```
 pub fn compare(parts: Parts, pair: Pair, errors: PairErrors) -> Result<PairFit, DensityError> {
     let expected = density_with_sand(parts, pair.sand)?;
     let (clean, grains) = parts.checked()?;
@@ -192,6 +216,16 @@ pub fn compare(parts: Parts, pair: Pair, errors: PairErrors) -> Result<PairFit, 
 /// **Errors** as [`density_with_sand`].
 ///
 /// **Source**: [MIXTURES]; worked by hand for 4, 5 and 6 % in 62.4 pcf water.
+///
+/// ```
+/// # use calc::fluid_density::{Parts, density_with_bentonite, quartz};
+/// # use quantity::{Density, Fraction};
+/// let water = Density::pounds_per_cubic_foot(62.4);
+/// let parts = Parts { clean: water, grains: quartz(water) };
+/// let mixed = density_with_bentonite(parts, Fraction::percent(5.0))?;
+/// assert_eq!(format!("{:.2} pcf", mixed.to_pounds_per_cubic_foot()), "64.41 pcf");
+/// # Ok::<(), calc::fluid_density::DensityError>(())
+/// ```
 pub fn density_with_bentonite(parts: Parts, bentonite: Fraction) -> Result<Density, DensityError> {
     let (water, grains) = parts.checked()?;
     let share = checked_share(bentonite)?;

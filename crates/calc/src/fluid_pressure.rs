@@ -80,6 +80,14 @@ impl Column {
     /// **Valid for** a liquid at rest and of one density from surface to level.
     ///
     /// **Source**: [HYDROSTATICS].
+    ///
+    /// ```
+    /// # use calc::fluid_pressure::Column;
+    /// # use quantity::{Density, Elevation, Length};
+    /// let surface = Elevation(Length::ZERO);
+    /// let water = Column { density: Density::pounds_per_cubic_foot(62.4), surface };
+    /// assert_eq!(format!("{:.0} psf", water.pressure(Elevation(Length::feet(-10.0))).to_psf()), "624 psf");
+    /// ```
     pub fn pressure(self, level: Elevation) -> Pressure {
         let height = self.surface.above(level).to_meters().max(0.0);
         Pressure::pascals(self.density.to_kilograms_per_cubic_meter() * STANDARD_GRAVITY * height)
@@ -127,6 +135,16 @@ impl Balance {
     /// the level alone.
     ///
     /// **Source**: [GUM], 5.1.2.
+    ///
+    /// ```
+    /// # use calc::fluid_pressure::{Balance, Column, ColumnErrors};
+    /// # use quantity::{Density, Elevation, Length};
+    /// # let at = |feet| Elevation(Length::feet(feet));
+    /// # let column = |pcf, feet| Column { density: Density::pounds_per_cubic_foot(pcf), surface: at(feet) };
+    /// let balance = Balance { inside: column(66.0, 0.0), outside: column(62.4, -5.0) };
+    /// let errors = ColumnErrors { density: Density::pounds_per_cubic_foot(0.62), surface: Length::feet(0.1) };
+    /// assert_eq!(format!("{:.0} psf", balance.excess_error(errors, at(-80.0)).to_psf()), "50 psf");
+    /// ```
     pub fn excess_error(self, errors: ColumnErrors, level: Elevation) -> Pressure {
         let height = self.inside.surface.above(level).to_meters().max(0.0);
         let from_density = height * errors.density.to_kilograms_per_cubic_meter();
@@ -141,6 +159,17 @@ impl Balance {
     /// **Errors** when `bottom` lies above `top`.
     ///
     /// **Source**: [HYDROSTATICS].
+    ///
+    /// ```
+    /// # use calc::fluid_pressure::{Balance, Column};
+    /// # use quantity::{Density, Elevation, Length};
+    /// # let at = |feet| Elevation(Length::feet(feet));
+    /// # let column = |pcf, feet| Column { density: Density::pounds_per_cubic_foot(pcf), surface: at(feet) };
+    /// let balance = Balance { inside: column(66.0, 0.0), outside: column(62.4, 3.0) };
+    /// let least = balance.least_excess(at(5.0), at(-40.0))?;
+    /// assert_eq!(format!("{:.0} psf at {} ft", least.excess.to_psf(), least.at.0.to_feet()), "-187 psf at 0 ft");
+    /// # Ok::<(), calc::fluid_pressure::PressureError>(())
+    /// ```
     pub fn least_excess(self, top: Elevation, bottom: Elevation) -> Result<LeastExcess, PressureError> {
         if top < bottom {
             return Err(PressureError::Stretch { top, bottom });

@@ -118,6 +118,13 @@ pub fn european_gain(class: CementClass, age: Span) -> Result<Fraction, GainErro
 /// **Errors** when the age or a constant is not greater than zero.
 ///
 /// **Source**: [ACI-209R].
+///
+/// ```
+/// # use calc::gain::{TYPE_I_MOIST, american_gain};
+/// # use quantity::Span;
+/// assert_eq!(format!("{:.3}", american_gain(TYPE_I_MOIST, Span::days(7.0))?.to_part()), "0.704");
+/// # Ok::<(), calc::gain::GainError>(())
+/// ```
 pub fn american_gain(constants: AgeConstants, age: Span) -> Result<Fraction, GainError> {
     let days = positive_days(age)?;
     if constants.a <= 0.0 || constants.b <= 0.0 {
@@ -133,6 +140,14 @@ pub fn american_gain(constants: AgeConstants, age: Span) -> Result<Fraction, Gai
 /// **Errors** when a strength is not greater than zero.
 ///
 /// **Source**: [EN-206], strength development: rapid from 0.5, medium from 0.3, slow from 0.15.
+///
+/// ```
+/// # use calc::gain::{Development, TwoAges, development};
+/// # use quantity::Pressure;
+/// let [two_days, twenty_eight_days] = [12.0, 40.0].map(Pressure::megapascals);
+/// assert_eq!(development(TwoAges { two_days, twenty_eight_days })?.1, Development::Medium);
+/// # Ok::<(), calc::gain::GainError>(())
+/// ```
 pub fn development(ages: TwoAges) -> Result<(Fraction, Development), GainError> {
     let (early, late) = (ages.two_days.to_pascals(), ages.twenty_eight_days.to_pascals());
     if early <= 0.0 || late <= 0.0 {

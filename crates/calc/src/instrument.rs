@@ -82,6 +82,14 @@ pub fn mud_balance_accuracy() -> Density {
 /// three were typed.
 ///
 /// **Source**: definition.
+///
+/// ```
+/// # use calc::instrument::{beside_limit, mud_balance_accuracy};
+/// # use quantity::Density;
+/// let pcf = Density::pounds_per_cubic_foot;
+/// assert!(beside_limit(pcf(74.4), pcf(75.0), mud_balance_accuracy()).within_accuracy);
+/// assert!(!beside_limit(pcf(74.3), pcf(75.0), mud_balance_accuracy()).within_accuracy);
+/// ```
 pub fn beside_limit<Q: Quantity>(reading: Q, limit: Q, accuracy: Q) -> Nearness {
     let difference_si = reading.number().to_f64() - limit.number().to_f64();
     let exact = exact_difference(reading, limit).zip(accuracy.number().exact());
@@ -99,6 +107,16 @@ pub fn beside_limit<Q: Quantity>(reading: Q, limit: Q, accuracy: Q) -> Nearness 
 /// **Errors** when the volumes differ: the head falls while the funnel runs, so no factor joins the two.
 ///
 /// **Source**: 26 ± 0.5 s for a quart, [ASTM-D6910].
+///
+/// ```
+/// # use calc::instrument::{FunnelInWater, funnel_in_water};
+/// # use quantity::{Exact, FunnelTime, Quantity, units};
+/// let quart = |seconds| FunnelTime::from_unit(Exact::from_integer(seconds), &units::SECOND_PER_QUART);
+/// let rule = FunnelInWater { expected: quart(26).expect("a funnel time"), allowed_seconds: 0.5 };
+/// let check = funnel_in_water(quart(28).expect("a funnel time"), rule)?;
+/// assert_eq!((check.off_by, check.right), (2.0, false));
+/// # Ok::<(), calc::instrument::InstrumentError>(())
+/// ```
 pub fn funnel_in_water(shown: FunnelTime, rule: FunnelInWater) -> Result<WaterCheck, InstrumentError> {
     if shown.basis() != rule.expected.basis() {
         let (read, expected) = (shown.basis().symbol, rule.expected.basis().symbol);
@@ -113,6 +131,14 @@ pub fn funnel_in_water(shown: FunnelTime, rule: FunnelInWater) -> Result<WaterCh
 /// **Valid for** water near 70 °F.
 ///
 /// **Source**: 1.00 g/cm³ with an accuracy of 0.01 g/cm³, [ASTM-D4380].
+///
+/// ```
+/// # use calc::instrument::{BalanceInWater, balance_in_water, mud_balance_accuracy};
+/// # use quantity::Density;
+/// let expected = Density::grams_per_cubic_centimeter(1.00);
+/// let rule = BalanceInWater { expected, allowed: mud_balance_accuracy() };
+/// assert!(!balance_in_water(Density::grams_per_cubic_centimeter(0.98), rule).right);
+/// ```
 pub fn balance_in_water(shown: Density, rule: BalanceInWater) -> WaterCheck {
     let near = beside_limit(shown, rule.expected, rule.allowed);
     WaterCheck { off_by: near.difference_si, right: near.within_accuracy }
@@ -123,6 +149,14 @@ pub fn balance_in_water(shown: Density, rule: BalanceInWater) -> WaterCheck {
 /// **Valid for** any temperature; a fluid exactly at the limit is warm enough.
 ///
 /// **Source**: definition; a limit of 40 °F stands in [IOWA-2433].
+///
+/// ```
+/// # use calc::instrument::colder_by_kelvin;
+/// # use quantity::Temperature;
+/// let by = colder_by_kelvin(Temperature::celsius(3.0), Temperature::celsius(5.0));
+/// assert!(by.is_some_and(|kelvin| (kelvin - 2.0).abs() < 1e-9));
+/// assert_eq!(colder_by_kelvin(Temperature::celsius(8.0), Temperature::celsius(5.0)), None);
+/// ```
 pub fn colder_by_kelvin(measured: Temperature, least: Temperature) -> Option<f64> {
     let (number, limit) = (measured.number(), least.number());
     let colder = match number.exact().zip(limit.exact()) {

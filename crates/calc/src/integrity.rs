@@ -50,6 +50,14 @@ impl std::error::Error for IntegrityError {}
 /// **Errors** when the distance or the velocity, in metres per second, is not greater than zero.
 ///
 /// **Source**: [ASTM-D6760]; 24 in at 12 000 ft/s take 166.7 µs by hand.
+///
+/// ```
+/// # use calc::integrity::travel_time;
+/// # use quantity::Length;
+/// let time = travel_time(Length::inches(24.0), 12_000.0 * 0.3048)?;
+/// assert_eq!(format!("{:.1} µs", time.to_seconds() * 1e6), "166.7 µs");
+/// # Ok::<(), calc::integrity::IntegrityError>(())
+/// ```
 pub fn travel_time(distance: Length, meters_per_second: f64) -> Result<Span, IntegrityError> {
     let (length, velocity) = (positive(distance.to_meters())?, positive(meters_per_second)?);
     Ok(Span::seconds(length / velocity))
@@ -62,6 +70,14 @@ pub fn travel_time(distance: Length, meters_per_second: f64) -> Result<Span, Int
 /// **Valid for**, **Errors** as [`travel_time`].
 ///
 /// **Source**: [ASTM-D6760].
+///
+/// ```
+/// # use calc::integrity::velocity;
+/// # use quantity::{Length, Span};
+/// let meters_per_second = velocity(Length::meters(0.6), Span::seconds(150e-6))?;
+/// assert_eq!(format!("{meters_per_second:.0} m/s"), "4000 m/s");
+/// # Ok::<(), calc::integrity::IntegrityError>(())
+/// ```
 pub fn velocity(distance: Length, arrival: Span) -> Result<f64, IntegrityError> {
     Ok(positive(distance.to_meters())? / positive(arrival.to_seconds())?)
 }
@@ -74,6 +90,14 @@ impl Arrival {
     /// **Errors** when a time is not greater than zero.
     ///
     /// **Source**: [DFI-CROSSHOLE-2019]: 190 to 330 µs, about 74 %.
+    ///
+    /// ```
+    /// # use calc::integrity::Arrival;
+    /// # use quantity::Span;
+    /// let arrival = Arrival { read: Span::seconds(330e-6), reference: Span::seconds(190e-6) };
+    /// assert_eq!(format!("{:.1} %", arrival.delay()?.to_percent()), "73.7 %");
+    /// # Ok::<(), calc::integrity::IntegrityError>(())
+    /// ```
     pub fn delay(&self) -> Result<Fraction, IntegrityError> {
         let (read, reference) = (positive(self.read.to_seconds())?, positive(self.reference.to_seconds())?);
         Ok(Fraction::part(read / reference - 1.0))
@@ -86,6 +110,14 @@ impl Arrival {
     /// **Errors** as [`Arrival::delay`].
     ///
     /// **Source**: identity.
+    ///
+    /// ```
+    /// # use calc::integrity::Arrival;
+    /// # use quantity::Span;
+    /// let arrival = Arrival { read: Span::seconds(200e-6), reference: Span::seconds(160e-6) };
+    /// assert_eq!(format!("{:.1} %", arrival.velocity_reduction()?.to_percent()), "20.0 %");
+    /// # Ok::<(), calc::integrity::IntegrityError>(())
+    /// ```
     pub fn velocity_reduction(&self) -> Result<Fraction, IntegrityError> {
         reduction_of_delay(self.delay()?)
     }
@@ -117,6 +149,14 @@ pub fn reduction_of_delay(delay: Fraction) -> Result<Fraction, IntegrityError> {
 /// **Errors** when the reduction is 100 % or more.
 ///
 /// **Source**: identity; 10 % are a delay of 11.1 % by hand.
+///
+/// ```
+/// # use calc::integrity::delay_of_reduction;
+/// # use quantity::Fraction;
+/// let delay = delay_of_reduction(Fraction::percent(10.0))?;
+/// assert_eq!(format!("{:.1} %", delay.to_percent()), "11.1 %");
+/// # Ok::<(), calc::integrity::IntegrityError>(())
+/// ```
 pub fn delay_of_reduction(reduction: Fraction) -> Result<Fraction, IntegrityError> {
     let reduction = reduction.to_part();
     if 1.0 <= reduction {
@@ -133,6 +173,13 @@ pub fn delay_of_reduction(reduction: Fraction) -> Result<Fraction, IntegrityErro
 /// **Errors** when nothing of the amplitude is left.
 ///
 /// **Source**: [DFI-CROSSHOLE-2019]: a drop of 16 dB is a decrease of 84 %, which fixes the factor 20.
+///
+/// ```
+/// # use calc::integrity::decibels_of_amplitude;
+/// # use quantity::Fraction;
+/// assert_eq!(format!("{:.1} dB", decibels_of_amplitude(Fraction::percent(50.0))?), "6.0 dB");
+/// # Ok::<(), calc::integrity::IntegrityError>(())
+/// ```
 pub fn decibels_of_amplitude(left: Fraction) -> Result<f64, IntegrityError> {
     Ok(-20.0 * libm::log10(positive(left.to_part())?))
 }
@@ -142,6 +189,11 @@ pub fn decibels_of_amplitude(left: Fraction) -> Result<f64, IntegrityError> {
 /// `A / A0 = 10^(−E / 20)`
 ///
 /// **Source**: as [`decibels_of_amplitude`].
+///
+/// ```
+/// # use calc::integrity::amplitude_of_decibels;
+/// assert_eq!(format!("{:.1} %", amplitude_of_decibels(16.0).to_percent()), "15.8 %");
+/// ```
 pub fn amplitude_of_decibels(loss: f64) -> Fraction {
     Fraction::part(libm::pow(10.0, -loss / 20.0))
 }

@@ -83,6 +83,15 @@ impl std::error::Error for MaturityError {}
 /// **Errors** with a duration below zero.
 ///
 /// **Source**: [ASTM-C1074], temperature-time factor; 24 h at 20 °C over 0 °C is 480 °C·h by hand.
+///
+/// ```
+/// # use calc::maturity::{WarmStretch, nurse_saul};
+/// # use quantity::{Span, Temperature};
+/// let day = WarmStretch { duration: Span::hours(24.0), mean: Temperature::celsius(20.0) };
+/// let (factor, issues) = nurse_saul(&[day], Temperature::celsius(0.0))?;
+/// assert_eq!((format!("{:.0} °C·h", factor.0), issues.len()), ("480 °C·h".to_owned(), 0));
+/// # Ok::<(), calc::maturity::MaturityError>(())
+/// ```
 pub fn nurse_saul(
     history: &[WarmStretch],
     datum: Temperature,

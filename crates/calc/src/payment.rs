@@ -195,6 +195,18 @@ fn overlaps_and_gaps(stretches: &[Drilled]) -> Vec<PaymentIssue> {
 /// **Errors** when an end lies before its beginning.
 ///
 /// **Source**: union of intervals.
+///
+/// ```
+/// # use calc::payment::{LostTime, obstruction_time};
+/// # use quantity::Moment;
+/// # let at = |clock: &str| Moment::parse(&format!("2026-05-04T{clock}:00-06:00")).expect("a moment");
+/// let lost = [
+///     LostTime { from: at("09:00"), until: at("10:00") },
+///     LostTime { from: at("09:30"), until: at("10:30") },
+/// ];
+/// assert_eq!(obstruction_time(&lost)?.to_minutes(), 90.0);
+/// # Ok::<(), calc::payment::PaymentError>(())
+/// ```
 pub fn obstruction_time(lost: &[LostTime]) -> Result<Span, PaymentError> {
     if let Some(time) = lost.iter().position(|one| one.until < one.from) {
         return Err(PaymentError::Backwards { time });
@@ -221,6 +233,22 @@ pub fn obstruction_time(lost: &[LostTime]) -> Result<Span, PaymentError> {
 /// below zero.
 ///
 /// **Source**: sums; the items are those of the form [FHWA-CONVOL].
+///
+/// ```
+/// # use calc::payment::{BesideTickets, LoadQuantity, concrete_totals};
+/// # use quantity::Volume;
+/// # let yards = Volume::cubic_yards;
+/// let load = |delivered, wasted, rejected| LoadQuantity {
+///     delivered: yards(delivered),
+///     wasted: yards(wasted),
+///     rejected,
+/// };
+/// let loads = [load(9.0, 0.0, false), load(9.0, 0.0, true), load(4.0, 0.5, false)];
+/// let beside = BesideTickets { ordered: None, left_in_lines: yards(0.75) };
+/// let totals = concrete_totals(&loads, beside)?;
+/// assert_eq!(format!("{:.2} yd³", totals.placed.to_cubic_yards()), "11.75 yd³");
+/// # Ok::<(), calc::payment::PaymentError>(())
+/// ```
 pub fn concrete_totals(
     loads: &[LoadQuantity],
     beside: BesideTickets,

@@ -82,6 +82,18 @@ struct Spread {
 /// **Errors** with fewer points or with points on a line.
 ///
 /// **Source**: least squares; checked against `numpy.linalg.lstsq`.
+///
+/// ```
+/// # use calc::plane::{BasePoint, best_plane};
+/// # use quantity::Length;
+/// # let point = |x, y, value| BasePoint { x: Length::feet(x), y: Length::feet(y), value: Length::feet(value) };
+/// let points =
+///     [point(-2.0, 0.0, 40.0), point(2.0, 0.0, 40.2), point(0.0, 2.0, 40.1), point(0.0, -2.0, 40.1)];
+/// let slope = best_plane(&points, Length::feet(0.1))?.slope;
+/// assert_eq!(format!("{:.1} in/ft", slope.value.to_inches_per_foot()), "0.6 in/ft");
+/// assert_eq!(format!("{:.1} in/ft", slope.standard_error.to_inches_per_foot()), "0.4 in/ft");
+/// # Ok::<(), calc::plane::PlaneError>(())
+/// ```
 pub fn best_plane(points: &[BasePoint], reading_error: Length) -> Result<Plane, PlaneError> {
     if points.len() < 3 {
         return Err(PlaneError::TooFewPoints { given: points.len() });

@@ -115,6 +115,16 @@ impl TruckRound {
     /// **Errors** when a truck takes no time at the hopper.
     ///
     /// **Source**: flow of a closed loop; 89 min over 19 min worked by hand.
+    ///
+    /// ```
+    /// # use calc::pour_plan::TruckRound;
+    /// # use quantity::Span;
+    /// # let [load, haul, position] = [10.0, 30.0, 3.0].map(Span::minutes);
+    /// # let [discharge, wash, back] = [16.0, 5.0, 25.0].map(Span::minutes);
+    /// let round = TruckRound { load, haul, position, discharge, wash, back };
+    /// assert_eq!((round.cycle()?.to_minutes(), round.trucks_needed()?), (89.0, 5));
+    /// # Ok::<(), calc::pour_plan::PlanError>(())
+    /// ```
     pub fn trucks_needed(&self) -> Result<u32, PlanError> {
         let cycle = self.cycle()?.to_seconds();
         let at_hopper = self.position.to_seconds() + self.discharge.to_seconds();

@@ -137,6 +137,15 @@ pub fn settled_thickness(
 /// **Errors** when the stretch has no height or the porosity is out of range.
 ///
 /// **Source**: as [`settled_thickness`].
+///
+/// ```
+/// # use calc::settling::{FluidStretch, sand_for_thickness};
+/// # use quantity::{Depth, Fraction, Length};
+/// let stretch = FluidStretch { top: Depth(Length::ZERO), bottom: Depth(Length::feet(80.0)) };
+/// let sand = sand_for_thickness(Length::inches(0.5), stretch, Fraction::part(0.4))?;
+/// assert_eq!(format!("{:.3} %", sand.to_percent()), "0.031 %");
+/// # Ok::<(), calc::settling::SettlingError>(())
+/// ```
 pub fn sand_for_thickness(
     thickness: Length,
     stretch: FluidStretch,

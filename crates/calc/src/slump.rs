@@ -106,11 +106,23 @@ impl AgingLoad {
     /// Time left until the load reaches its limit; negative once it has.
     ///
     /// **Source**: life minus age.
+    ///
+    /// ```
+    /// # use calc::{estimate::Estimate, slump::AgingLoad};
+    /// # use quantity::{Moment, Span};
+    /// let at = |clock: &str| Moment::parse(&format!("2026-05-04T{clock}:00-06:00"));
+    /// let life = Estimate::new(Span::minutes(200.0), Span::minutes(12.0));
+    /// let load = AgingLoad { batched: at("09:00")?, life };
+    /// assert_eq!(load.remaining(at("11:30")?).to_minutes(), 50.0);
+    /// # Ok::<(), quantity::MomentError>(())
+    /// ```
     pub fn remaining(&self, now: Moment) -> Span {
         Span::minutes(self.life.value.to_minutes() - now.minutes_since(self.batched))
     }
 
     /// The moment at which the load reaches its limit, cut to the whole second before.
+    ///
+    /// **Source**: batch time plus life.
     pub fn reaches_limit(&self) -> Moment {
         self.batched.plus_seconds(libm::floor(self.life.value.to_seconds()) as i64)
     }
@@ -121,6 +133,17 @@ impl AgingLoad {
 /// It is not always the oldest: a load that came in stiff may run out before an older one.
 ///
 /// **Source**: least of `batched + life`.
+///
+/// ```
+/// # use calc::{estimate::Estimate, slump::{AgingLoad, first_to_stiffen, oldest}};
+/// # use quantity::{Moment, Span};
+/// # let load = |clock: &str, minutes| AgingLoad {
+/// #     batched: Moment::parse(&format!("2026-05-04T{clock}:00-06:00")).expect("a moment"),
+/// #     life: Estimate::new(Span::minutes(minutes), Span::minutes(12.0)),
+/// # };
+/// let loads = [load("09:00", 200.0), load("09:30", 150.0)];
+/// assert_eq!((oldest(&loads), first_to_stiffen(&loads)), (Some(0), Some(1)));
+/// ```
 pub fn first_to_stiffen(loads: &[AgingLoad]) -> Option<usize> {
     (0..loads.len()).min_by_key(|&index| (loads[index].reaches_limit().seconds(), index))
 }

@@ -86,6 +86,8 @@ impl std::error::Error for StrengthError {}
 
 impl Removal {
     /// Whether the form may come off by one or the other.
+    ///
+    /// **Source**: either condition is enough.
     pub fn allowed(&self) -> bool {
         self.by_strength == Some(true) || self.by_age == Some(true)
     }
@@ -100,6 +102,14 @@ impl Removal {
 /// **Errors** when the diameter is not greater than zero.
 ///
 /// **Source**: definition. 113 097 lbf on 6 in are 4 000 psi.
+///
+/// ```
+/// # use calc::strength::break_strength;
+/// # use quantity::{Force, Length};
+/// let strength = break_strength(Force::pounds_force(113_097.0), Length::inches(6.0))?;
+/// assert_eq!(format!("{:.0} psi", strength.to_psi()), "4000 psi");
+/// # Ok::<(), calc::strength::StrengthError>(())
+/// ```
 pub fn break_strength(load: Force, diameter: Length) -> Result<Pressure, StrengthError> {
     if diameter <= Length::ZERO {
         return Err(StrengthError::Diameter { given: diameter });
@@ -149,6 +159,16 @@ pub fn strength_test(breaks: &[Pressure]) -> Result<StrengthTest, StrengthError>
 /// **Errors** when the rule sets neither age nor strength.
 ///
 /// **Source**: the rule comes in as an argument.
+///
+/// ```
+/// # use calc::strength::{RemovalRule, RemovalState, removal};
+/// # use quantity::{Pressure, Span};
+/// let rule = RemovalRule { strength: Some(Pressure::psi(2500.0)), age: Some(Span::days(7.0)) };
+/// let state = RemovalState { age: Span::days(3.0), tested: Some(Pressure::psi(2520.0)) };
+/// let removal = removal(rule, state)?;
+/// assert_eq!((removal.allowed(), removal.by_age), (true, Some(false)));
+/// # Ok::<(), calc::strength::StrengthError>(())
+/// ```
 pub fn removal(rule: RemovalRule, state: RemovalState) -> Result<Removal, StrengthError> {
     if rule.strength.is_none() && rule.age.is_none() {
         return Err(StrengthError::EmptyRule);

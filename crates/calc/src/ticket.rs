@@ -89,6 +89,12 @@ impl std::error::Error for TicketError {}
 /// Mass of a volume of water that was added.
 ///
 /// **Source**: [COMMON-PRACTICE]: 8.345 lb/gal.
+///
+/// ```
+/// # use calc::ticket::mass_of_water;
+/// # use quantity::Volume;
+/// assert_eq!(format!("{:.1} lb", mass_of_water(Volume::gallons(5.0)).to_pounds()), "41.7 lb");
+/// ```
 pub fn mass_of_water(volume: Volume) -> Mass {
     Mass::kilograms(volume.to_cubic_meters() * WATER_KG_PER_CUBIC_METER)
 }
@@ -113,6 +119,18 @@ pub fn volume_of_water(mass: Mass) -> Volume {
 /// **Errors** with a mass or a share below zero.
 ///
 /// **Source**: [ACI-211], free moisture of aggregates.
+///
+/// ```
+/// # use calc::ticket::{Aggregate, free_water};
+/// # use quantity::{Fraction, Mass};
+/// let sand = Aggregate {
+///     batched: Mass::pounds(1300.0),
+///     moisture: Fraction::percent(5.0),
+///     absorption: Fraction::percent(1.0),
+/// };
+/// assert_eq!(format!("{:.1} lb", free_water(sand)?.to_pounds()), "49.5 lb");
+/// # Ok::<(), calc::ticket::TicketError>(())
+/// ```
 pub fn free_water(aggregate: Aggregate) -> Result<Mass, TicketError> {
     let batched = not_negative(aggregate.batched)?;
     let (moisture, absorption) = (share(aggregate.moisture)?, share(aggregate.absorption)?);
@@ -165,6 +183,21 @@ impl Batch {
     /// **Errors** as [`Batch::water_cement`].
     ///
     /// **Source**: [`Batch::water_cement`] turned round.
+    ///
+    /// ```
+    /// # use calc::ticket::Batch;
+    /// # use quantity::{Mass, WaterCement};
+    /// # let batch = Batch {
+    /// #     cementitious: Mass::pounds(6075.0),
+    /// #     plant_water: Mass::pounds(2610.0),
+    /// #     aggregates: vec![],
+    /// #     added_water: Mass::pounds(0.0),
+    /// # };
+    /// // 9 yd³ with 675 lb of cement and 290 lb of water in each.
+    /// let room = batch.water_to_ratio(WaterCement::ratio(0.44))?;
+    /// assert_eq!(format!("{:.0} lb", room.to_pounds()), "63 lb");
+    /// # Ok::<(), calc::ticket::TicketError>(())
+    /// ```
     pub fn water_to_ratio(&self, limit: WaterCement) -> Result<Mass, TicketError> {
         Ok(Mass::kilograms(limit.to_ratio() * self.cement()? - self.water()?.to_kilograms()))
     }
@@ -181,6 +214,22 @@ impl Batch {
     /// **Errors** when the volume is not greater than zero, and as [`Batch::water`].
     ///
     /// **Source**: difference of masses.
+    ///
+    /// ```
+    /// # use calc::ticket::Batch;
+    /// # use quantity::{Density, Mass, Volume};
+    /// # let batch = Batch {
+    /// #     cementitious: Mass::pounds(6075.0),
+    /// #     plant_water: Mass::pounds(2610.0),
+    /// #     aggregates: vec![],
+    /// #     added_water: Mass::pounds(0.0),
+    /// # };
+    /// // 300 lb/yd³ designed, 290 batched.
+    /// let design = Density::pounds_per_cubic_foot(300.0 / 27.0);
+    /// let held_back = batch.water_to_design(design, Volume::cubic_yards(9.0))?;
+    /// assert_eq!(format!("{:.0} lb", held_back.to_pounds()), "90 lb");
+    /// # Ok::<(), calc::ticket::TicketError>(())
+    /// ```
     pub fn water_to_design(&self, design: Density, volume: Volume) -> Result<Mass, TicketError> {
         if volume.to_cubic_meters() <= 0.0 {
             return Err(TicketError::NotPositive);
@@ -209,6 +258,15 @@ impl Batch {
 /// **Errors** without a unit weight or when one, or the mass, is not greater than zero.
 ///
 /// **Source**: [NRMCA-CIP-8]; 39 150 lb at 145.0, 144.6 and 145.4 pcf worked by hand.
+///
+/// ```
+/// # use calc::ticket::batch_yield;
+/// # use quantity::{Density, Mass};
+/// let unit_weights = [146.8, 147.2, 147.0].map(Density::pounds_per_cubic_foot);
+/// let real = batch_yield(Mass::pounds(39_150.0), &unit_weights)?;
+/// assert_eq!(format!("{:.3} yd³", real.volume.to_cubic_yards()), "9.864 yd³");
+/// # Ok::<(), calc::ticket::TicketError>(())
+/// ```
 pub fn batch_yield(batch: Mass, unit_weights: &[Density]) -> Result<Yield, TicketError> {
     let mass = batch.to_kilograms();
     let weights: Vec<f64> = unit_weights.iter().map(|weight| weight.to_kilograms_per_cubic_meter()).collect();

@@ -167,6 +167,16 @@ impl HoleMoments {
     /// **Errors**, wait by wait, when an end lies before its beginning.
     ///
     /// **Source**: differences of moments.
+    ///
+    /// ```
+    /// # use calc::waiting::{HoleMoments, Wait};
+    /// # use quantity::{Moment, Span};
+    /// let at = |clock: &str| Moment::parse(&format!("2026-05-04T{clock}:00-06:00")).ok();
+    /// let hole = HoleMoments { cleaned: at("11:30"), ..HoleMoments::default() };
+    /// let waits = hole.waits(at("12:10").expect("a moment"));
+    /// assert_eq!(waits.cleaned, Ok(Wait::Running(Span::minutes(40.0))));
+    /// assert_eq!(waits.open, Ok(Wait::NotBegun));
+    /// ```
     pub fn waits(&self, now: Moment) -> HoleWaits {
         let to_concrete = |from| wait(from, self.concrete_started, now);
         HoleWaits {
@@ -187,6 +197,15 @@ impl LoadMoments {
     /// **Errors**, wait by wait, when an end lies before its beginning.
     ///
     /// **Source**: differences of moments.
+    ///
+    /// ```
+    /// # use calc::waiting::{LoadMoments, Wait};
+    /// # use quantity::{Moment, Span};
+    /// let at = |clock: &str| Moment::parse(&format!("2026-05-04T{clock}:00-06:00")).ok();
+    /// let load = LoadMoments { batched: at("09:00"), discharge_finished: at("10:25"), ..LoadMoments::default() };
+    /// let waits = load.waits(at("11:00").expect("a moment"));
+    /// assert_eq!(waits.batch_to_discharged, Ok(Wait::Over(Span::minutes(85.0))));
+    /// ```
     pub fn waits(&self, now: Moment) -> LoadWaits {
         LoadWaits {
             batch_to_discharged: wait(self.batched, self.discharge_finished, now),
@@ -210,6 +229,8 @@ fn wait(from: Option<Moment>, until: Option<Moment>, now: Moment) -> Result<Wait
 
 impl Gap {
     /// How long it lasted.
+    ///
+    /// **Source**: difference of moments.
     pub fn span(&self) -> Span {
         Span::minutes(self.until.minutes_since(self.from))
     }
@@ -223,6 +244,19 @@ impl Gap {
 /// **Errors** when a stretch ends before it begins.
 ///
 /// **Source**: differences of moments.
+///
+/// ```
+/// # use calc::waiting::{Work, gaps};
+/// # use quantity::Moment;
+/// # let at = |clock: &str| Moment::parse(&format!("2026-05-04T{clock}:00-06:00")).expect("a moment");
+/// let trucks = [
+///     Work { from: at("10:00"), until: at("10:15") },
+///     Work { from: at("10:40"), until: at("10:55") },
+/// ];
+/// let minutes: Vec<f64> = gaps(&trucks, at("11:00"))?.iter().map(|gap| gap.span().to_minutes()).collect();
+/// assert_eq!(minutes, [25.0, 5.0]);
+/// # Ok::<(), calc::waiting::WaitingError>(())
+/// ```
 pub fn gaps(work: &[Work], now: Moment) -> Result<Vec<Gap>, WaitingError> {
     if let Some(bad) = work.iter().find(|work| work.until < work.from) {
         return Err(WaitingError::Backwards { from: bad.from, until: bad.until });
@@ -244,6 +278,8 @@ pub fn gaps(work: &[Work], now: Moment) -> Result<Vec<Gap>, WaitingError> {
 }
 
 /// The longest gap, the earliest if several are; `None` when there was none.
+///
+/// **Source**: greatest difference of moments.
 pub fn longest(gaps: &[Gap]) -> Option<Gap> {
     let seconds = |gap: &Gap| gap.until.seconds() - gap.from.seconds();
     gaps.iter().copied().reduce(|best, gap| if seconds(&best) < seconds(&gap) { gap } else { best })
@@ -254,6 +290,15 @@ pub fn longest(gaps: &[Gap]) -> Option<Gap> {
 /// **Errors** when the interval is not greater than zero.
 ///
 /// **Source**: last time plus interval.
+///
+/// ```
+/// # use calc::waiting::next_due;
+/// # use quantity::{Moment, Span};
+/// # let at = |clock: &str| Moment::parse(&format!("2026-05-04T{clock}:00-06:00")).expect("a moment");
+/// let due = next_due(at("08:30"), Span::hours(2.0), at("10:00"))?;
+/// assert_eq!((due.at, due.remaining.to_minutes()), (at("10:30"), 30.0));
+/// # Ok::<(), calc::waiting::WaitingError>(())
+/// ```
 pub fn next_due(done: Moment, every: Span, now: Moment) -> Result<Due, WaitingError> {
     if every.to_seconds() <= 0.0 {
         return Err(WaitingError::Interval);
@@ -267,6 +312,11 @@ pub fn next_due(done: Moment, every: Span, now: Moment) -> Result<Due, WaitingEr
 /// **Errors** when the counter went back: it was reset, or one reading is wrong.
 ///
 /// **Source**: difference.
+///
+/// ```
+/// # use calc::waiting::{DrumCounter, revolutions};
+/// assert_eq!(revolutions(DrumCounter { earlier: 110, later: 142 }), Ok(32));
+/// ```
 pub fn revolutions(counter: DrumCounter) -> Result<u32, WaitingError> {
     counter.later.checked_sub(counter.earlier).ok_or(WaitingError::CounterBack { given: counter })
 }

@@ -97,6 +97,20 @@ impl<'a> DayCurve<'a> {
     /// **Errors** as [`SlumpTrial::age_at`], and for a load the curve does not have.
     ///
     /// **Source**: [GUM], 5.1.2; checked against draws with `numpy`.
+    ///
+    /// ```
+    /// # use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpErrors, SlumpTrial};
+    /// # use quantity::{Length, Span};
+    /// # let point = |minutes, inches| SlumpAtAge { age: Span::minutes(minutes), slump: Length::inches(inches) };
+    /// let (trial, _) = SlumpTrial::new(&[point(0.0, 8.5), point(120.0, 7.0), point(240.0, 4.0)])?;
+    /// let errors = SlumpErrors { test: Length::inches(0.25), between_loads: Length::inches(0.5) };
+    /// let tests = [vec![point(60.0, 7.25)]];
+    /// let (day, _) = DayCurve::fit(&trial, &tests, Adjustment::Offset, errors)?;
+    /// let life = day.life(0, Length::inches(5.0))?;
+    /// let [age, error] = [life.value, life.standard_error].map(Span::to_minutes);
+    /// assert_eq!(format!("{age:.0} ± {error:.0} min"), "180 ± 12 min");
+    /// # Ok::<(), calc::slump::SlumpError>(())
+    /// ```
     pub fn life(&self, load: usize, limit: Length) -> Result<Estimate<Span>, SlumpError> {
         let own = self.loads.get(load).ok_or(SlumpError::NoSuchLoad)?;
         let shift = own.clone().unwrap_or_else(|| self.mean_shift());

@@ -28,6 +28,8 @@ impl SlumpTrial {
     /// A slump that rises (a retarder waking up) is kept and named.
     ///
     /// **Errors** with fewer than two points or when an age does not rise.
+    ///
+    /// **Source**: definition of a trial.
     pub fn new(points: &[SlumpAtAge]) -> Result<(Self, Vec<SlumpIssue>), SlumpError> {
         if points.len() < 2 {
             return Err(SlumpError::TooFewPoints);
@@ -51,6 +53,16 @@ impl SlumpTrial {
     /// **Errors** beyond them: what happens there was not tried.
     ///
     /// **Source**: linear interpolation; checked against `numpy.interp`.
+    ///
+    /// ```
+    /// # use calc::slump::{SlumpAtAge, SlumpTrial};
+    /// # use quantity::{Length, Span};
+    /// # let point = |minutes, inches| SlumpAtAge { age: Span::minutes(minutes), slump: Length::inches(inches) };
+    /// let (trial, _) = SlumpTrial::new(&[point(0.0, 8.5), point(120.0, 7.0), point(240.0, 4.0)])?;
+    /// assert_eq!(format!("{:.2} in", trial.slump_at(Span::minutes(180.0))?.to_inches()), "5.50 in");
+    /// assert!(trial.slump_at(Span::minutes(250.0)).is_err(), "that was not tried");
+    /// # Ok::<(), calc::slump::SlumpError>(())
+    /// ```
     pub fn slump_at(&self, age: Span) -> Result<Length, SlumpError> {
         let seconds = age.to_seconds();
         let meters = self.meters_at(seconds).ok_or(SlumpError::OutsideTrial { age })?;
