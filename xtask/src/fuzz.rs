@@ -142,6 +142,13 @@ fn one(house: &House, folder: &Path, name: &str, seconds: u32) -> Result<Tally, 
         }
     }
     let ran = shell::capture(&mut search(house, &program, name, seconds)?)?;
+    if ran.success && counters(&ran.said) == 0 {
+        return Err(Notice::new(
+            format!("{name} ran without coverage counters."),
+            "The inputs were not steered; the run shows next to nothing.",
+            "Compare the flags in xtask/src/fuzz.rs with what this compiler offers.",
+        ));
+    }
     match ran.success {
         true => {
             println!("    {name}: {seconds} s, {}", figures(&ran.said));
@@ -191,6 +198,13 @@ fn keep(house: &House, folder: &Path, name: &str) -> Result<(), Notice> {
     Ok(())
 }
 
+/// How many coverage counters the engine found in the program: none, and it would run blind.
+fn counters(said: &str) -> usize {
+    let line = said.lines().find(|line| line.contains("inline 8-bit counters"));
+    let number = line.and_then(|line| line.split('(').nth(1)?.split_whitespace().next()?.parse().ok());
+    number.unwrap_or(0)
+}
+
 /// How many inputs ran, and the last coverage line.
 fn figures(said: &str) -> String {
     let runs = said.lines().find_map(|line| line.strip_prefix("stat::number_of_executed_units:"));
@@ -232,6 +246,8 @@ mod tests {
         let said =
             "#4 NEW cov: 11 ft: 12\n#9 DONE   cov: 31 ft: 40 corp: 2\nstat::number_of_executed_units: 900\n";
         assert_eq!(figures(said), "900 inputs, 31 counters reached");
+        assert_eq!(counters("INFO: Loaded 1 modules   (174 inline 8-bit counters): 174 [0x1, 0x2)\n"), 174);
+        assert_eq!(counters("INFO: Seed: 1\n"), 0);
         assert_eq!(figures(""), "? inputs, ? counters reached");
         assert_eq!(
             host("rustc 1\nhost: x86_64-unknown-linux-gnu\n").as_deref(),

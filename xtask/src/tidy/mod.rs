@@ -90,6 +90,11 @@ pub(crate) fn step(house: &House) -> Result<Tally, Notice> {
             println!("        {finding}");
         }
     }
+    let exceptions = ratchet::rows(&tree);
+    println!("    {} exceptions to the size limits, a number that only goes down", exceptions.len());
+    for row in exceptions {
+        println!("        {row}");
+    }
     Ok(tally)
 }
 
