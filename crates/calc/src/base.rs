@@ -274,5 +274,4 @@ pub fn change(spots: &[SoundedTwice], reading_error: Length) -> Result<BaseChang
 }
 
 #[cfg(test)]
-#[path = "base_tests.rs"]
 mod tests;

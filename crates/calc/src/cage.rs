@@ -386,5 +386,4 @@ fn positive(given: Length) -> Result<f64, CageError> {
 }
 
 #[cfg(test)]
-#[path = "cage_tests.rs"]
 mod tests;
