@@ -97,10 +97,8 @@ def life(row, comparison):
     tested = sorted(set(owner))
     scale = row["adjustment"] == "scale"
 
-    def figures(inputs):
-        inputs = np.asarray(inputs, dtype=float)
-        single = inputs.ndim == 1
-        inputs = inputs[:, None] if single else inputs
+    def days(inputs):
+        """The slumps of each load at the ages of the trial, one column a draw."""
         slumps = inputs[: len(trial)]
         measured = inputs[len(trial) : len(trial) + len(flat)]
         # How each tested load, and the untested one, truly differs from the mean of the mix.
@@ -117,13 +115,19 @@ def life(row, comparison):
         strayed = [shifts[load] + own[position] * lever(load) for position, load in enumerate(tested)]
         mean_lever = np.mean([lever(load) for load in tested])
         mean_shift = sum(strayed) / len(strayed) - own[-1] * mean_lever
-        lives = []
-        for load in range(len(tests)):
-            shift = shifts.get(load, mean_shift)
-            slumps_of_day = slumps * shift if scale else slumps + shift
-            lives.append(falls_to(row["limit_m"], ages, slumps_of_day))
-        lives = np.array(lives)
-        return lives[:, 0] if single else lives
+        of_load = [shifts.get(load, mean_shift) for load in range(len(tests))]
+        return [slumps * shift if scale else slumps + shift for shift in of_load]
+
+    def each_day(read):
+        """Figures read off the slumps of each load, for one set of inputs or for many draws of them."""
+
+        def figures(inputs):
+            inputs = np.asarray(inputs, dtype=float)
+            single = inputs.ndim == 1
+            read_off = np.array([read(day) for day in days(inputs[:, None] if single else inputs)])
+            return read_off[..., 0] if single else read_off
+
+        return figures
 
     def lever(load):
         """What one metre of slump of a load does to its shift."""
@@ -133,10 +137,17 @@ def life(row, comparison):
     mean = np.concatenate([trial, [test[1] for test in flat], np.zeros(len(tested) + 1)])
     test_error, between = row["test_error_m"], row["between_error_m"]
     sigma = [test_error] * (len(trial) + len(flat)) + [between] * (len(tested) + 1)
+    figures = each_day(lambda day: falls_to(row["limit_m"], ages, day))
     comparison.close("life: age", row["age_min"], figures(mean), absolute=1e-6)
     comparison.close("life: first order", row["error_min"], first_order(figures, mean, sigma), relative=1e-5)
     shrink = 0.02
     comparison.close("life: draws", row["error_min"], drawn(figures, mean, sigma, shrink), relative=DRAWN)
+    for index, age in enumerate(row["asked_min"]):
+        slump = each_day(lambda day: rows_interp(np.full(day.shape[1], age), ages, day))
+        ours, error = np.array(row["slump_m"])[:, index], np.array(row["slump_error_m"])[:, index]
+        comparison.close("life: slump", ours, slump(mean), absolute=2 * NANOMETRE)
+        first = first_order(slump, mean, sigma)
+        comparison.close("life: slump error", error, first, absolute=NANOMETRE, relative=1e-5)
 
 
 def falls_to(limit, ages, slumps):

@@ -106,6 +106,15 @@ fn lives() {
                 tests.iter().map(|load| load.iter().map(|&test| at_age(test)).collect()).collect();
             let (day, issues) = DayCurve::fit(&trial, &loads, adjustment, errors).expect("a day");
             assert!(issues.is_empty(), "tests inside the trial");
+            let asked = [60.0, 130.0];
+            let slumps: Vec<Vec<Estimate<Length>>> = (0..tests.len())
+                .map(|load| {
+                    asked.map(|age| day.slump_at(load, Span::minutes(age)).expect("a slump")).to_vec()
+                })
+                .collect();
+            let each = |read: fn(&Estimate<Length>) -> Length| {
+                lists(slumps.iter().map(|load| load.iter().map(|one| read(one).to_meters()).collect()))
+            };
             let lives: Vec<_> =
                 (0..tests.len()).map(|load| day.life(load, millimeters(limit_mm)).expect("a life")).collect();
             line(
@@ -119,6 +128,9 @@ fn lives() {
                     ("between_error_m", number(between_mm / 1000.0)),
                     ("limit_m", number(limit_mm / 1000.0)),
                     ("age_min", list(lives.iter().map(|life| life.value.to_minutes()))),
+                    ("asked_min", list(asked)),
+                    ("slump_m", each(|slump| slump.value)),
+                    ("slump_error_m", each(|slump| slump.standard_error)),
                     ("error_min", list(lives.iter().map(|life| life.standard_error.to_minutes()))),
                 ],
             );

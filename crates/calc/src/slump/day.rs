@@ -121,13 +121,56 @@ impl<'a> DayCurve<'a> {
             Adjustment::Scale => (limit / shift.value, shift.value, limit / shift.value),
         };
         let crossing = self.trial.crossing(wanted)?;
-        let moved =
-            crossing.weights.iter().zip(&shift.trial_weights).map(|(w, t)| square(factor * w - lever * t));
-        let test =
-            square(self.errors.test.to_meters()) * (moved.sum::<f64>() + square(lever) * shift.test_variance);
+        let error = self.error_m(&shift, &crossing.weights, [factor, lever]);
+        let standard_error = Span::seconds(error / (crossing.slope.abs() * factor));
+        Ok(Estimate::new(Span::seconds(crossing.age_s), standard_error))
+    }
+
+    /// The slump of a load at an age, with its standard error.
+    ///
+    /// `slump = trial(age) + o` or `k · trial(age)`
+    ///
+    /// **Valid for** ages the trial covers; otherwise as [`DayCurve::life`].
+    ///
+    /// **Errors** as [`SlumpTrial::slump_at`], and for a load the curve does not have.
+    ///
+    /// **Source**: [GUM], 5.1.2; worked by hand.
+    ///
+    /// ```
+    /// # use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpErrors, SlumpTrial};
+    /// # use quantity::{Length, Span};
+    /// # let point = |minutes, inches| SlumpAtAge { age: Span::minutes(minutes), slump: Length::inches(inches) };
+    /// let (trial, _) = SlumpTrial::new(&[point(0.0, 8.5), point(120.0, 7.0), point(240.0, 4.0)])?;
+    /// let errors = SlumpErrors { test: Length::inches(0.25), between_loads: Length::inches(0.5) };
+    /// let tests = [vec![point(60.0, 7.25)]];
+    /// let (day, _) = DayCurve::fit(&trial, &tests, Adjustment::Offset, errors)?;
+    /// let slump = day.slump_at(0, Span::minutes(180.0))?;
+    /// assert_eq!(format!("{:.2} in", slump.value.to_inches()), "5.00 in");
+    /// # Ok::<(), calc::slump::SlumpError>(())
+    /// ```
+    pub fn slump_at(&self, load: usize, age: Span) -> Result<Estimate<Length>, SlumpError> {
+        let own = self.loads.get(load).ok_or(SlumpError::NoSuchLoad)?;
+        let shift = own.clone().unwrap_or_else(|| self.mean_shift());
+        let weights = self.trial.weights_at(age.to_seconds()).ok_or(SlumpError::OutsideTrial { age })?;
+        let tried = self.trial.slump_of(&weights);
+        let (slump, factor, lever) = match self.adjustment {
+            Adjustment::Offset => (tried + shift.value, 1.0, 1.0),
+            Adjustment::Scale => (tried * shift.value, shift.value, tried),
+        };
+        let error = self.error_m(&shift, &weights, [factor, lever]);
+        Ok(Estimate::new(Length::meters(slump), Length::meters(error)))
+    }
+
+    /// Standard error of a slump of the day, metres.
+    ///
+    /// `weights`: how much of each trial slump it is made of. `factor`: what one unit of trial slump moves;
+    /// `lever`: what one unit of shift moves. A trial slump moves both, so it is counted once.
+    fn error_m(&self, shift: &Shift, weights: &[f64], [factor, lever]: [f64; 2]) -> f64 {
+        let moved = weights.iter().zip(&shift.trial_weights).map(|(w, t)| square(factor * w - lever * t));
+        let tests = moved.sum::<f64>() + square(lever) * shift.test_variance;
+        let test = square(self.errors.test.to_meters()) * tests;
         let between = square(self.errors.between_loads.to_meters() * lever) * shift.between_variance;
-        let standard_error = (test + between).sqrt() / (crossing.slope.abs() * factor);
-        Ok(Estimate::new(Span::seconds(crossing.age_s), Span::seconds(standard_error)))
+        (test + between).sqrt()
     }
 
     /// The shift of a load nobody tested.

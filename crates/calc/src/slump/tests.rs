@@ -140,3 +140,22 @@ fn the_oldest_load_is_not_always_the_first_to_stiffen() {
     assert_eq!(loads[1].reaches_limit().to_string(), "2026-05-04T12:00:00-06:00");
     assert_eq!(first_to_stiffen(&[]), None);
 }
+
+/// The load of 7.25 in at 60 min. There the trial drops out of the difference and the error is that of the
+/// test; at 180 min it is √(0.25² · (½ + 1)) = 0.31 in. By the factor 7.25 / 7.75 it is 5.5 · 0.935 = 5.15 in.
+#[test]
+fn the_slump_of_a_load_at_an_age() {
+    let trial = trial();
+    let told = |adjustment, minutes| {
+        let tests = [vec![point(60.0, 7.25)]];
+        let (day, _) = DayCurve::fit(&trial, &tests, adjustment, errors()).unwrap();
+        let slump = day.slump_at(0, Span::minutes(minutes))?;
+        let [value, error] = [slump.value, slump.standard_error].map(Length::to_inches);
+        Ok::<String, SlumpError>(format!("{value:.2} ± {error:.2} in"))
+    };
+    assert_eq!(told(Adjustment::Offset, 60.0).as_deref(), Ok("7.25 ± 0.25 in"));
+    assert_eq!(told(Adjustment::Offset, 180.0).as_deref(), Ok("5.00 ± 0.31 in"));
+    assert_eq!(told(Adjustment::Scale, 60.0).as_deref(), Ok("7.25 ± 0.25 in"));
+    assert_eq!(told(Adjustment::Scale, 180.0).map(|told| told[..4].to_owned()).as_deref(), Ok("5.15"));
+    assert!(told(Adjustment::Offset, 241.0).is_err());
+}
