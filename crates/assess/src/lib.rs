@@ -17,10 +17,12 @@ pub mod measure;
 pub mod picture;
 pub mod reckon;
 mod run;
+pub mod rules;
 
 pub use finding::{Disposition, Finding, Outcome};
 pub use forecasts::{Forecast, Outlook, Urgency};
 pub use measure::{Measurement, Subject};
 pub use picture::Picture;
 pub use reckon::Reckoning;
+pub use rules::{NoRules, Rules};
 pub use run::{Assessment, assess};

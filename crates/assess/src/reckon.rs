@@ -18,7 +18,7 @@ pub use cage::CageReckoning;
 pub use hole::Hole;
 pub use lifts::Lift;
 pub use line::LineReckoning;
-pub use pour::PourReckoning;
+pub use pour::{PourReckoning, PourSounding};
 pub use slump::{LoadLife, SlumpReckoning};
 
 use crate::picture::Picture;

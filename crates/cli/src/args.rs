@@ -1,0 +1,214 @@
+//! The commands and what they take.
+
+use clap::{Args as Arguments, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Field record and reckoning for drilled-shaft (bored-pile) inspection.
+///
+/// Start a job, read your field notes in, and ask what they mean:
+///
+///   shaftbook begin my-job
+///   shaftbook enter my-job/notes.toml --job my-job
+///   shaftbook check --job my-job
+///   shaftbook package --job my-job
+///
+/// The tool advises; the contract documents govern; the engineer decides.
+#[derive(Parser)]
+#[command(name = "shaftbook", version, verbatim_doc_comment, subcommand_required = true, arg_required_else_help = true)]
+pub(crate) struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+    /// Take this moment for now (RFC 3339): for rehearsals and tests.
+    #[arg(long, global = true, hide = true)]
+    pub(crate) clock: Option<String>,
+}
+
+/// Where the job's folder is.
+#[derive(Arguments, Clone)]
+pub(crate) struct Job {
+    /// Folder of the job.
+    #[arg(long, short = 'j', value_name = "FOLDER", default_value = ".")]
+    pub(crate) job: PathBuf,
+}
+
+/// Which moment is meant.
+#[derive(Arguments, Clone)]
+pub(crate) struct At {
+    /// Stand at this moment: `10:40` of the last day, `2026-05-04 10:40`, or RFC 3339.
+    #[arg(long, value_name = "TIME")]
+    pub(crate) at: Option<String>,
+}
+
+/// A verb.
+#[derive(Subcommand)]
+pub(crate) enum Command {
+    /// Make the folder of a job, with a key for this desk and notes to fill in.
+    Begin {
+        /// The folder to make.
+        folder: PathBuf,
+    },
+    /// Read field notes (.toml) or tables (.csv) into signed entries. All of it or nothing.
+    Enter {
+        /// The files, in the order of the days.
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+        /// For tables: what they list.
+        #[arg(long, value_name = "LOG")]
+        table: Option<String>,
+        /// For tables: the shaft, where no column says it.
+        #[arg(long)]
+        shaft: Option<String>,
+        /// For tables: the date, where no column says it.
+        #[arg(long)]
+        date: Option<String>,
+        /// For tables: who wrote them.
+        #[arg(long)]
+        author: Option<String>,
+        /// Look for mistakes only; write nothing.
+        #[arg(long)]
+        dry_run: bool,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// List the shafts of a job and how each stands.
+    Shafts {
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Print the log of a shaft as text, corrections struck through.
+    Log {
+        /// The shaft.
+        shaft: String,
+        /// As tables, one for each log.
+        #[arg(long)]
+        tables: bool,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        at: At,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Say what the record means: findings, forecasts, questions.
+    Check {
+        /// The shaft; all of them when left out.
+        shaft: Option<String>,
+        /// Every finding, those that meet too.
+        #[arg(long)]
+        all: bool,
+        /// Exit with 5 when a failing finding has no disposition.
+        #[arg(long)]
+        strict: bool,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        at: At,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Draw a figure as SVG.
+    Draw {
+        /// The shaft.
+        shaft: String,
+        /// The figure; all of them when left out.
+        figure: Option<String>,
+        /// Folder to write to.
+        #[arg(long, short, default_value = "drawings")]
+        out: PathBuf,
+        #[command(flatten)]
+        at: At,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Make the PDF package of a shaft, or of every shaft and the job.
+    Package {
+        /// The shaft; all of them and the job summary when left out.
+        shaft: Option<String>,
+        /// Folder to write to.
+        #[arg(long, short, default_value = "package")]
+        out: PathBuf,
+        /// Paper.
+        #[arg(long, value_enum)]
+        paper: Option<Paper>,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Write the record out: signed lines, tables, figures.
+    Export {
+        /// What.
+        #[arg(value_enum)]
+        what: Export,
+        /// File for the record, folder for everything else; `-` prints the record.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Bring the entries of another record (a .jsonl file or a job's folder) into this one.
+    Merge {
+        /// The other record.
+        other: PathBuf,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Prove a record: every id, signature and chain.
+    Verify {
+        /// A .jsonl file, or a job's folder.
+        record: PathBuf,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// List the criteria: the sets that come with the program, or the limits in force on a job.
+    Limits {
+        /// A set by its name; the one in force on the job when left out.
+        set: Option<String>,
+        /// Check a criteria file of your own.
+        #[arg(long, value_name = "FILE")]
+        file: Option<PathBuf>,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// List the kinds of entries and their fields, for people who write notes.
+    Kinds {
+        /// One kind.
+        kind: Option<String>,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print the completions of a shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+}
+
+/// What can be exported.
+#[derive(Clone, Copy, ValueEnum)]
+pub(crate) enum Export {
+    /// The signed record, JSON Lines.
+    Record,
+    /// One CSV for each log of each shaft.
+    Tables,
+    /// Findings and computed figures of each shaft, JSON.
+    Figures,
+}
+
+/// Paper of a package.
+#[derive(Clone, Copy, ValueEnum)]
+pub(crate) enum Paper {
+    /// US Letter.
+    Letter,
+    /// A4.
+    A4,
+}

@@ -1,0 +1,38 @@
+//! `merge`: the entries of another record into this one.
+
+use crate::folder::Folder;
+use crate::problem::{ALTERED, Problem};
+use record::{Held, Record};
+use std::path::Path;
+
+pub(crate) fn run(job: &Path, other: &Path) -> Result<(), Problem> {
+    let mut folder = if job.join("record.sqlite").exists() { Folder::open(job)? } else { Folder::make(job)? };
+    let mine = folder.record()?;
+    let theirs = record_of(other)?;
+    let both = mine.merge(&theirs).map_err(|error| {
+        Problem::new(format!("The records cannot be one: {error}."), "Check that both belong to the same job.")
+    })?;
+    let entries: Vec<Held> = theirs.entries().cloned().collect();
+    let added = folder.add(&entries)?;
+    println!("{} entries came in, {} were here already; the record now holds {}.", added.new, added.known, both.len());
+    super::verify::tell_alarms(&both);
+    Ok(())
+}
+
+/// A record from a file of lines or a job's folder, every line proved.
+pub(crate) fn record_of(path: &Path) -> Result<Record, Problem> {
+    if path.is_dir() {
+        return Folder::open(path)?.record();
+    }
+    let text = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
+    let altered = |what: String| {
+        let next = "Ask for the file again; nothing of it was taken over.";
+        Problem::new(what, next).exit(ALTERED)
+    };
+    let text = String::from_utf8(text).map_err(|_| altered(format!("{} is not text.", path.display())))?;
+    let held = wire::read_lines(&text).map_err(|errors| {
+        let told: Vec<String> = errors.iter().map(|error| format!("{}: {error}", path.display())).collect();
+        altered(told.join("\n"))
+    })?;
+    Record::of(held).map_err(|error| altered(format!("{}: {error}.", path.display())))
+}

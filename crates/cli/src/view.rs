@@ -1,0 +1,57 @@
+//! A shaft as a command looks at it: its log, the criteria in force, the assessment.
+
+use crate::problem::Problem;
+use assess::{Assessment, NoRules, Rules, assess};
+use criteria::SetInForce;
+use quantity::Moment;
+use record::{Log, Record};
+
+/// A shaft at a time.
+pub(crate) struct View<'r> {
+    /// Its name.
+    pub(crate) shaft: String,
+    /// Its log as far as that time.
+    pub(crate) log: Log<'r>,
+    /// The criteria in force.
+    pub(crate) set: SetInForce,
+    /// Why none are in force, where that is so.
+    pub(crate) no_rules: Option<NoRules>,
+    /// Changes of limits that were refused.
+    pub(crate) refused: Vec<criteria::RefusedOverride>,
+    /// What it means.
+    pub(crate) assessment: Assessment<'r>,
+}
+
+impl<'r> View<'r> {
+    /// Looks at a shaft, now or at a moment a person named.
+    pub(crate) fn of(record: &'r Record, shaft: &str, at: Option<&str>) -> Result<Self, Problem> {
+        let whole = Log::of(record, Some(shaft), None);
+        let until = crate::folder::moment_of(&whole, at)?;
+        Ok(Self::at(record, shaft, until))
+    }
+
+    /// Looks at a shaft at a moment; `None`: when the last thing was seen.
+    pub(crate) fn at(record: &'r Record, shaft: &str, until: Option<Moment>) -> Self {
+        let log = Log::of(record, Some(shaft), until);
+        let at = until.or_else(|| last_of_shaft(&log, shaft)).unwrap_or(Moment::at(0, 0));
+        let (set, refused, no_rules) = match Rules::of(&log) {
+            Ok(rules) => (rules.set, rules.refused, None),
+            Err(why) => (Rules::none(), Vec::new(), Some(why)),
+        };
+        let assessment = assess(&log, &set, at);
+        View { shaft: shaft.to_owned(), log, set, no_rules, refused, assessment }
+    }
+}
+
+/// When the last thing about this shaft was seen: entries about the whole job do not move it on.
+fn last_of_shaft(log: &Log<'_>, shaft: &str) -> Option<Moment> {
+    let own = log.lines.iter().filter(|line| line.entry.shaft.as_deref() == Some(shaft));
+    own.map(|line| line.at).max().or(log.end())
+}
+
+/// A name as a file name.
+pub(crate) fn file_name(name: &str) -> String {
+    let plain = |c: char| if c.is_alphanumeric() || c == '-' || c == '_' || c == '.' { c } else { '-' };
+    let plain: String = name.chars().map(plain).collect();
+    if plain.trim_matches('.').is_empty() { "unnamed".to_owned() } else { plain }
+}
