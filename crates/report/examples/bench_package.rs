@@ -53,10 +53,6 @@ fn millis(begun: Instant) -> f64 {
 
 fn told(times: &mut [f64]) -> String {
     times.sort_by(f64::total_cmp);
-    format!(
-        "median {:.0} ms, slowest {:.0} ms of {}",
-        times[times.len() / 2],
-        times[times.len() - 1],
-        times.len()
-    )
+    let (fastest, median, slowest) = (times[0], times[times.len() / 2], times[times.len() - 1]);
+    format!("fastest {fastest:.0} ms, median {median:.0} ms, slowest {slowest:.0} ms of {}", times.len())
 }
