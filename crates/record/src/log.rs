@@ -82,6 +82,9 @@ pub struct Log<'r> {
     pub lines: Vec<Line<'r>>,
     /// Disputes nobody has closed.
     pub disputes: Vec<Dispute>,
+    /// Every correction, in the order they were entered: the ones that strike without replacing stand
+    /// nowhere else.
+    pub corrections: Vec<&'r Entry>,
     /// Corrections of entries that are not here.
     pub loose: Vec<EntryId>,
     /// Entries of a newer version: they need an update of this program.
@@ -159,11 +162,18 @@ impl<'r> Fold<'r> {
     fn log(self, newer: Vec<&'r Newer>) -> Log<'r> {
         let mut log = Log { newer, ..Log::default() };
         log.loose = self.loose();
+        log.corrections = self.corrections();
         for entry in self.entries.values().filter(|entry| !matches!(entry.body, Body::Correction(_))) {
             self.place(entry, &mut log);
         }
         log.lines.sort_by_key(|line| line.order);
         log
+    }
+
+    fn corrections(&self) -> Vec<&'r Entry> {
+        let mut all: Vec<&'r Entry> = self.corrections.values().flatten().map(|(entry, _)| *entry).collect();
+        all.sort_by_key(|entry| (entry.entered_at.seconds(), entry.seq, entry.id));
+        all
     }
 
     fn loose(&self) -> Vec<EntryId> {

@@ -3,7 +3,7 @@
 use crate::choices::*;
 use crate::declare::{group, kinds};
 use crate::entry::FileHash;
-use quantity::{Elevation, Entered, Fraction, Length, Moment, Pressure, Slope, Span, Temperature};
+use quantity::{Depth, Elevation, Entered, Fraction, Length, Moment, Pressure, Slope, Span, Temperature};
 
 group! {
     /// One anchor bolt.
@@ -23,6 +23,8 @@ group! {
     TubePair {
         /// Tubes.
         tubes: String,
+        /// Distance of the two tubes at the head.
+        spacing: Option<Small>,
         /// Depth of the reading, or of the worst one.
         depth: Option<Entered<Length>>,
         /// Arrival time later than its neighbourhood, percent.
@@ -92,6 +94,10 @@ kinds! { After:
         size: Option<String>,
         /// First storage.
         storage: Option<String>,
+        /// Lowest temperature of the first storage.
+        storage_low: Option<Entered<Temperature>>,
+        /// Highest temperature of the first storage.
+        storage_high: Option<Entered<Temperature>>,
     }
     /// A cylinder or cube was broken.
     CylinderBroken = "cylinder_broken" {
@@ -115,12 +121,29 @@ kinds! { After:
         method: IntegrityMethod,
         /// By whom.
         by: Option<String>,
+        /// Instrument: serial number, date of calibration, check before the test.
+        instrument: Option<String>,
         /// Its file.
         file: Option<FileHash>,
         /// What it said, in the tester's words.
         result: Option<String>,
         /// Pairs of tubes.
         pairs: Vec<TubePair>,
+    }
+    /// A repair was carried out.
+    RepairMade = "repair_made" {
+        /// What was repaired.
+        what: String,
+        /// How.
+        method: String,
+        /// Depth where it begins.
+        from: Option<Entered<Depth>>,
+        /// Depth where it ends.
+        to: Option<Entered<Depth>>,
+        /// Who approved it.
+        by: Option<String>,
+        /// Its file.
+        file: Option<FileHash>,
     }
     /// The head was cut down.
     Trimmed = "trimmed" {

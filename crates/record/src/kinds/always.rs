@@ -72,6 +72,24 @@ kinds! { Always:
         /// Who decided.
         by: Option<String>,
     }
+    /// Somebody was told: unexpected ground, a finding, a stop.
+    NoticeGiven = "notice_given" {
+        /// Whom.
+        to: String,
+        /// About what.
+        about: String,
+        /// How: by phone, letter, at the hole.
+        how: Option<String>,
+        /// The entry it is about, where it is one.
+        entry: Option<EntryId>,
+    }
+    /// Something the papers ask for does not apply here: shown as such instead of as a blank.
+    NotApplicable = "not_applicable" {
+        /// What.
+        what: String,
+        /// Why.
+        reason: String,
+    }
     /// Work may not go on until somebody says so.
     HoldPlaced = "hold_placed" {
         /// What is held.

@@ -3,19 +3,33 @@
 use crate::choices::*;
 use crate::declare::kinds;
 use crate::entry::FileHash;
-use quantity::{Density, Elevation, Entered, Fraction, FunnelTime, Length, Ph, Temperature};
+use quantity::{Density, Elevation, Entered, Fraction, FunnelTime, Length, Moment, Ph, Temperature};
 
 kinds! { Before:
     /// The installation plan and what became of it.
     InstallationPlan = "installation_plan" {
         /// Document.
         document: String,
+        /// When it was handed in.
+        submitted: Option<Moment>,
         /// Approved.
         approved: bool,
         /// By whom.
         by: Option<String>,
         /// Its file.
         file: Option<FileHash>,
+        /// Order of the work and of the shafts.
+        sequence: Option<String>,
+        /// How position and plumbness are held.
+        position: Option<String>,
+        /// How casing goes in.
+        casing_in: Option<String>,
+        /// How casing comes out, and how the concrete stays workable until then.
+        casing_out: Option<String>,
+        /// How fluid is mixed, circulated and cleaned.
+        fluid: Option<String>,
+        /// How the placement is watched.
+        placement: Option<String>,
     }
     /// A piece of equipment against what was approved.
     EquipmentChecked = "equipment_checked" {
@@ -25,6 +39,8 @@ kinds! { Before:
         diameter: Option<Small>,
         /// As approved.
         as_approved: Option<bool>,
+        /// Kept ready in case another one fails.
+        spare: Option<bool>,
         /// In words.
         note: Option<String>,
     }
@@ -52,6 +68,10 @@ kinds! { Before:
         tape_known: Option<Entered<Length>>,
         /// Fit for use.
         fit: Option<bool>,
+        /// Certificate of its calibration, with the date.
+        certificate: Option<String>,
+        /// Who checked it.
+        by: Option<String>,
         /// In words.
         note: Option<String>,
     }

@@ -3,7 +3,7 @@
 use super::plan::{Bars, Hoops};
 use crate::choices::*;
 use crate::declare::{group, kinds};
-use quantity::{Elevation, Entered, Fraction, Length};
+use quantity::{Elevation, Entered, Fraction, Length, Moment};
 
 group! {
     /// One access tube.
@@ -14,6 +14,8 @@ group! {
         length: Option<Entered<Length>>,
         /// Free from top to bottom.
         clear: Option<bool>,
+        /// Depth below the tube top where the probe stops.
+        blocked_at: Option<Entered<Length>>,
         /// Tight.
         tight: Option<bool>,
     }
@@ -26,6 +28,8 @@ kinds! { Cage:
         bars: Vec<Bars>,
         /// Transverse bars found.
         hoops: Vec<Hoops>,
+        /// Mark of the cage.
+        mark: Option<String>,
         /// Diameter over the transverse bars.
         diameter: Option<Small>,
         /// Overall length.
@@ -34,12 +38,18 @@ kinds! { Cage:
         tied: Option<Entered<Fraction>>,
         /// Lap length found.
         lap: Option<Entered<Length>>,
+        /// Couplers: how many and which.
+        couplers: Option<String>,
+        /// Stiffeners: how many and where.
+        stiffeners: Option<String>,
         /// Spacers per level.
         spacers_per_level: Option<u32>,
         /// Distance of spacer levels.
         spacer_levels_every: Option<Entered<Length>>,
         /// Depth of a spacer: the cover it gives.
         spacer_cover: Option<Small>,
+        /// Sort of the spacers: wheels, runners, blocks.
+        spacer_sort: Option<String>,
         /// Access tubes found.
         tubes: Option<u32>,
         /// Inside diameter of the tubes.
@@ -48,6 +58,14 @@ kinds! { Cage:
         tube_material: Option<TubeMaterial>,
         /// Tubes are capped at both ends.
         tubes_capped: Option<bool>,
+        /// Length of the tubes.
+        tube_length: Option<Entered<Length>>,
+        /// Distance of the tube feet above the foot of the cage.
+        tube_foot: Option<Small>,
+        /// Tubes are tied to the cage, straight and parallel to its bars.
+        tubes_straight: Option<bool>,
+        /// Joints and feet of the tubes are watertight.
+        tubes_watertight: Option<bool>,
         /// Steel is clean.
         clean: Option<bool>,
         /// Braced for lifting.
@@ -71,6 +89,8 @@ kinds! { Cage:
         north: Option<Small>,
         /// Splices made over the hole.
         splices: Option<u32>,
+        /// Mark of the cage.
+        mark: Option<String>,
     }
     /// The elevation of the cage read again.
     CageElevation = "cage_elevation" {
@@ -82,6 +102,23 @@ kinds! { Cage:
         east: Option<Small>,
         /// Offset north.
         north: Option<Small>,
+    }
+    /// Sensors on the cage: temperature wires, strain gauges.
+    SensorsPlaced = "sensors_placed" {
+        /// What they are.
+        what: String,
+        /// How many wires or sensors.
+        count: Option<u32>,
+        /// Serial numbers.
+        serials: Option<String>,
+        /// Elevation of the highest.
+        top: Option<Entered<Elevation>>,
+        /// Elevation of the lowest.
+        bottom: Option<Entered<Elevation>>,
+        /// Connectors were kept dry.
+        dry: Option<bool>,
+        /// When recording began.
+        recording: Option<Moment>,
     }
     /// Access tubes inspected.
     TubesChecked = "tubes_checked" {

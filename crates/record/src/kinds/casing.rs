@@ -11,10 +11,14 @@ kinds! { Casing:
         name: String,
         /// How long it stays.
         stay: CasingStay,
+        /// Sort: smooth, corrugated, sectional; how its sections are joined.
+        sort: Option<String>,
         /// Outside diameter.
         outside: Option<Small>,
         /// Wall thickness.
         wall: Option<Small>,
+        /// Inside diameter, where it was measured.
+        inside: Option<Small>,
         /// Length.
         length: Option<Entered<Length>>,
         /// Elevation of its top.
@@ -25,6 +29,12 @@ kinds! { Casing:
         above_ground: Option<Entered<Length>>,
         /// Out of plumb.
         plumb: Option<Entered<Slope>>,
+        /// How plumbness was checked: level, plumb bob.
+        plumb_method: Option<String>,
+        /// Off its place, east; west is negative.
+        east: Option<Small>,
+        /// Off its place, north; south is negative.
+        north: Option<Small>,
         /// Oiled or clean inside.
         clean: Option<bool>,
         /// In words.

@@ -32,6 +32,8 @@ kinds! { Excavation:
         rig: Option<String>,
         /// Operator.
         operator: Option<String>,
+        /// When the rig came to this hole.
+        rig_moved: Option<Moment>,
     }
     /// One run of the tool: in at the entry's time, out at `out`.
     ToolRun = "tool_run" {
@@ -99,6 +101,8 @@ kinds! { Excavation:
         over: Option<Entered<Span>>,
         /// Rate, where it was written as one.
         rate: Option<Entered<Inflow>>,
+        /// Depth where it comes in.
+        depth: Option<Entered<Depth>>,
     }
     /// The wall came in.
     Caving = "caving" {
@@ -119,6 +123,8 @@ kinds! { Excavation:
         fluid: FluidType,
         /// Batch.
         batch: Option<String>,
+        /// Delivery document.
+        delivery: Option<String>,
         /// Volume.
         volume: Option<Liquid>,
         /// Depth of the hole at that time.
@@ -208,6 +214,32 @@ kinds! { Excavation:
         diameter: Option<Small>,
         /// Why.
         reason: String,
+    }
+    /// The rock socket, as drilled.
+    RockSocket = "rock_socket" {
+        /// Depth where it begins.
+        from: Entered<Depth>,
+        /// Depth where it ends.
+        to: Option<Entered<Depth>>,
+        /// Diameter.
+        diameter: Option<Small>,
+        /// In words.
+        note: Option<String>,
+    }
+    /// The enlarged base, as cut.
+    BellCut = "bell_cut" {
+        /// Depth where it begins to widen.
+        from: Entered<Depth>,
+        /// Depth of its foot.
+        to: Entered<Depth>,
+        /// Diameter at its foot.
+        diameter: Option<Small>,
+        /// Height of the cylinder under the cone.
+        toe: Option<Entered<Length>>,
+        /// Tool.
+        tool: Option<String>,
+        /// In words.
+        note: Option<String>,
     }
     /// Plumbness of the hole or the drill string.
     PlumbMeasured = "plumb_measured" {

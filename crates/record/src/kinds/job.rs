@@ -94,6 +94,14 @@ kinds! { Job:
         mix: String,
         /// Producer and plant.
         producer: Option<String>,
+        /// Cement: type and source.
+        cement: Option<String>,
+        /// Additions: fly ash, slag, silica fume, with their share.
+        additions: Option<String>,
+        /// Admixtures with their dose.
+        admixtures: Option<String>,
+        /// Aggregates: kind and source.
+        aggregates: Option<String>,
         /// Strength required.
         strength: Option<Entered<Pressure>>,
         /// Age at which it is required.
@@ -104,6 +112,10 @@ kinds! { Job:
         slump_high: Option<Small>,
         /// Least slump until casing is out and inserts are in.
         slump_end: Option<Small>,
+        /// Least spread of a flow test.
+        flow_low: Option<Small>,
+        /// Greatest spread of a flow test.
+        flow_high: Option<Small>,
         /// Greatest water-cementitious ratio.
         w_cm: Option<Entered<WaterCement>>,
         /// Cementitious material.
@@ -155,6 +167,14 @@ kinds! { Job:
         ph_high: Option<Entered<Ph>>,
         /// Greatest sand content.
         sand_high: Option<Entered<Fraction>>,
+        /// Greatest fluid loss in 30 minutes.
+        fluid_loss_high: Option<Liquid>,
+        /// Greatest filter cake.
+        cake_high: Option<Small>,
+        /// Least gel strength.
+        gel_low: Option<Weak>,
+        /// Greatest gel strength.
+        gel_high: Option<Weak>,
         /// Least height above groundwater.
         head: Option<Entered<Length>>,
         /// Time between tests.

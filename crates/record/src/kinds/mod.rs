@@ -136,14 +136,15 @@ bodies! {
     InstallationPlan EquipmentChecked InstrumentChecked StakeOut UtilitiesCleared ReferenceSet MeetingHeld
     CasingSet CasingAdvanced CasingLifted CasingOut CasingLeft
     DrillingStarted ToolRun StratumMet Obstruction Groundwater InflowMeasured Caving FluidIntroduced FluidLevel
-    FluidTest FluidTreated WorkStopped WorkResumed BottomReached OverExcavated PlumbMeasured BoreMeasured SampleTaken
+    FluidTest FluidTreated WorkStopped WorkResumed BottomReached OverExcavated RockSocket BellCut PlumbMeasured BoreMeasured SampleTaken
     Cleaning BottomSounded SedimentMeasured BottomAccepted
-    CageChecked CageSet CageElevation TubesChecked TubesFilled TubeWater
+    CageChecked CageSet CageElevation SensorsPlaced TubesChecked TubesFilled TubeWater
     LineMadeUp TipMoved PiecesRemoved LineOut LoadArrived ConcreteTest WaterAdded LoadRefused DischargeStarted
-    DischargeEnded ConcreteWasted ConcreteSounded Interruption OverPoured ConcreteOrdered
+    DischargeEnded ConcreteWasted ConcreteSounded Interruption OverPoured Vibrated ConcreteOrdered
     TopFormed ConduitSet AnchorsSet Curing TemperatureRead CylindersMade CylinderBroken FormRemoved IntegrityTest
-    Trimmed AsBuilt
-    Remark Weather Photo Correction DisputeClosed QuestionAnswered FindingDisposed HoldPlaced HoldReleased Signed
+    RepairMade Trimmed AsBuilt
+    Remark Weather Photo Correction DisputeClosed QuestionAnswered FindingDisposed NoticeGiven
+    NotApplicable HoldPlaced HoldReleased Signed
 }
 
 /// The kind a word names.

@@ -2,7 +2,7 @@
 
 use crate::choices::*;
 use crate::declare::{group, kinds};
-use quantity::{Elevation, Entered, Length, Pressure, Span, Volume};
+use quantity::{Elevation, Entered, Length, Pressure, Slope, Span, Volume};
 
 group! {
     /// One piece of the planned bore, from the top down.
@@ -99,6 +99,10 @@ kinds! { Plan:
         northing: Option<Coordinate>,
         /// Easting of the centre.
         easting: Option<Coordinate>,
+        /// Planned lean from the vertical; blank: vertical.
+        rake: Option<Entered<Slope>>,
+        /// Toward which side it leans.
+        rake_toward: Option<String>,
         /// Ground or working elevation.
         ground: Option<Entered<Elevation>>,
         /// Top of shaft.

@@ -3,7 +3,9 @@
 use super::bottom::DepthPoint;
 use crate::choices::*;
 use crate::declare::{group, kinds};
-use quantity::{Density, Depth, Elevation, Entered, Fraction, Length, Mass, Moment, Temperature, Volume};
+use quantity::{
+    Density, Depth, Elevation, Entered, Fraction, Length, Mass, Moment, Span, Temperature, Volume,
+};
 
 group! {
     /// One piece of a tremie or pump line.
@@ -34,6 +36,12 @@ kinds! { Pour:
         off_bottom: Option<Small>,
         /// Joints are watertight.
         watertight: Option<bool>,
+        /// Material; aluminium is a caution.
+        material: Option<String>,
+        /// Clean and smooth, inside and outside.
+        clean: Option<bool>,
+        /// Centred, so that the stream stays clear of the cage.
+        centered: Option<bool>,
         /// Plug, plate or valve.
         plug: Option<String>,
         /// Volume of the hopper.
@@ -96,6 +104,10 @@ kinds! { Pour:
         batch_mass: Option<Entered<Mass>>,
         /// Water the ticket still allows.
         water_allowed: Option<Liquid>,
+        /// Time from batching to the end of discharge, as on the ticket.
+        discharge_within: Option<Entered<Span>>,
+        /// Admixtures, as on the ticket.
+        admixtures: Option<String>,
         /// The ticket was read: mix, w/c, revolutions, batch time.
         ticket_checked: Option<bool>,
     }
@@ -103,6 +115,8 @@ kinds! { Pour:
     ConcreteTest = "concrete_test" {
         /// Ticket of the load.
         ticket: String,
+        /// When the sample was taken; blank: at the time of the entry.
+        sampled: Option<Moment>,
         /// Slump.
         slump: Option<Small>,
         /// Spread of a flow test.
@@ -184,6 +198,8 @@ kinds! { Pour:
         until: Option<Moment>,
         /// Why.
         reason: String,
+        /// Depth to the concrete while it stood still.
+        level: Option<Entered<Depth>>,
     }
     /// Concrete pushed over the top until it was good.
     OverPoured = "over_poured" {
@@ -193,6 +209,13 @@ kinds! { Pour:
         height: Option<Entered<Length>>,
         /// Volume that ran over.
         volume: Option<Entered<Volume>>,
+        /// In words.
+        note: Option<String>,
+    }
+    /// The head of the shaft was vibrated.
+    Vibrated = "vibrated" {
+        /// Length from the top down.
+        over: Option<Entered<Length>>,
         /// In words.
         note: Option<String>,
     }
