@@ -16,9 +16,6 @@ use quantity::Moment;
 use record::kinds::KindSpec;
 use std::collections::BTreeMap;
 
-/// The names that are no fields of an entry, wherever they stand.
-pub(crate) const RESERVED: &[&str] = &["date", "at", "noted", "author", "device", "shaft", "as", "entry", "id", "key", "log"];
-
 /// A file on its way to drafts.
 pub(crate) struct Reader<'a> {
     pub(crate) surroundings: &'a dyn Surroundings,
@@ -145,7 +142,13 @@ impl Reader<'_> {
     }
 
     /// Drafts an entry, or keeps every mistake in it.
-    pub(crate) fn draft(&mut self, kind: &'static KindSpec, shaft: Option<String>, seen: Seen<'_>, node: Node) {
+    pub(crate) fn draft(
+        &mut self,
+        kind: &'static KindSpec,
+        shaft: Option<String>,
+        seen: Seen<'_>,
+        node: Node,
+    ) {
         let Seen { head, observed } = seen;
         let line = self.lines.line(node.span.start);
         let noted = head.noted.as_ref().map(|noted| self.moment(noted, head.date));
@@ -153,7 +156,8 @@ impl Reader<'_> {
             self.blank(&node, "author", kind.word, "who wrote it");
         }
         // A missing date has been told; any day serves to find what else is wrong.
-        let clock = Clock { zone: &self.context.zone, date: head.date.or_else(|| Some(Date::constant(2000, 1, 3))) };
+        let clock =
+            Clock { zone: &self.context.zone, date: head.date.or_else(|| Some(Date::constant(2000, 1, 3))) };
         let (surroundings, labels) = (self.surroundings, &self.labels);
         let desk = Desk { clock, defaults: self.context.defaults, surroundings, labels, stored_cells: false };
         let said = desk.take(kind, node);

@@ -79,7 +79,8 @@ impl Zone {
         let offset = match (written, allowed.as_slice()) {
             (Some(written), allowed) if allowed.contains(&written) => written,
             (Some(written), allowed) => {
-                let there = allowed.iter().map(|offset| offset_text(*offset)).collect::<Vec<_>>().join(" or ");
+                let there =
+                    allowed.iter().map(|offset| offset_text(*offset)).collect::<Vec<_>>().join(" or ");
                 return Err(TimeProblem::Offset { written: offset_text(written), there });
             }
             (None, [first, second]) => {
@@ -203,7 +204,8 @@ fn time_of(text: &str) -> Option<Time> {
 fn parts_of(text: &str) -> Option<(i32, i32, i32)> {
     if !text.contains(':') {
         let at = text.len().checked_sub(2)?;
-        return matches!(text.len(), 3 | 4).then_some(())
+        return matches!(text.len(), 3 | 4)
+            .then_some(())
             .and_then(|()| Some((digits(&text[..at])?, digits(&text[at..])?, 0)));
     }
     let mut pieces = text.split(':');
@@ -232,7 +234,9 @@ mod tests {
 
     #[test]
     fn times_as_people_write_them() {
-        for text in ["07:10", "7:10", "0710", "710", "7:10 am", "07:10:00", "2026-05-04 07:10", "07:10 -06:00"] {
+        for text in
+            ["07:10", "7:10", "0710", "710", "7:10 am", "07:10:00", "2026-05-04 07:10", "07:10 -06:00"]
+        {
             check(text, "2026-05-04T07:10:00-06:00");
         }
         check("7:10 PM", "2026-05-04T19:10:00-06:00");
@@ -247,7 +251,9 @@ mod tests {
 
     #[test]
     fn what_is_no_time() {
-        for text in ["", "7", "24:00", "7:5", "07:61", "13:00 pm", "0:10 am", "noon", "07.10", "+1", "+40 07:10"] {
+        for text in
+            ["", "7", "24:00", "7:5", "07:61", "13:00 pm", "0:10 am", "noon", "07.10", "+1", "+40 07:10"]
+        {
             check(text, "Form");
         }
         for text in ["07:10:", "07:10:00:00", "2026-02-30 07:10", "2026-05-04", "²3:10", "07:10 -6"] {
@@ -278,7 +284,11 @@ mod tests {
     #[test]
     fn zones_are_named_or_the_nearest_are() {
         assert_eq!(Zone::named("Denver").err(), Some(vec!["America/Denver".to_owned()]));
-        assert!(Zone::named("America/Denvr").err().is_some_and(|near| near.contains(&"America/Denver".to_owned())));
+        assert!(
+            Zone::named("America/Denvr")
+                .err()
+                .is_some_and(|near| near.contains(&"America/Denver".to_owned()))
+        );
         assert!(Zone::named("").is_err());
     }
 }

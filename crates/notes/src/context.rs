@@ -6,11 +6,11 @@
 //! Never: look anything up by itself; the caller answers.
 
 use crate::clock::Zone;
-use record::field::{Defaults, UnitSystem};
-use record::choices::{CoordinateFoot, JobUnits};
-use record::kinds::JobOpened;
 use record::EntryId;
+use record::choices::{CoordinateFoot, JobUnits};
 use record::entry::FileHash;
+use record::field::{Defaults, UnitSystem};
+use record::kinds::JobOpened;
 use std::collections::BTreeSet;
 
 /// What a job that is open already supplies.

@@ -43,7 +43,10 @@ impl Reader<'_> {
 
     fn line(&mut self, node: Node, shaft: Option<&str>, day: &Head) {
         let Node { span, sort: Sort::Group(fields) } = node else {
-            let wrong = Wrong::Sort { found: node.describe(), expected: "a line such as { at = \"07:10\", entry = \"tool_run\", to = \"4 ft\" }" };
+            let wrong = Wrong::Sort {
+                found: node.describe(),
+                expected: "a line such as { at = \"07:10\", entry = \"tool_run\", to = \"4 ft\" }",
+            };
             return self.wrong(&node, "log", wrong);
         };
         let block = Node::group(span.clone(), Vec::new());

@@ -3,9 +3,9 @@
 //! Never: sign, number, order by anything but the order written.
 
 use crate::context::Context;
+use quantity::Moment;
 use record::kinds::{KindSpec, kind_of};
 use record::{Body, EntryId, Fault, How, Value};
-use quantity::Moment;
 use std::collections::BTreeMap;
 use std::fmt;
 

@@ -83,7 +83,7 @@ fn fit_group(node: Node, fields: &'static [FieldSpec]) -> Node {
 fn fit_list(node: Node, item: Shape) -> Node {
     let span = node.span.clone();
     let items = match node.sort {
-        Sort::List(items) => items,
+        Sort::List(items) => items.into_iter().flat_map(|one| by_place(one, item)).collect(),
         Sort::Text(ref text) if text.trim().is_empty() => Vec::new(),
         _ => by_place(node, item),
     };
@@ -122,7 +122,8 @@ fn gather(fields: Vec<Named>, specs: &'static [FieldSpec], span: &std::ops::Rang
     let mut open: Vec<(&FieldSpec, Readings)> = lists.filter(|(spec, _)| !written(spec.name)).collect();
     open.retain(|(_, readings)| written(readings.needed.name) && !own(readings.needed.name));
     let [(list, readings)] = open.as_slice() else { return fields };
-    let belongs = |field: &Named| !own(&field.name) && readings.fields.iter().any(|spec| spec.name == field.name);
+    let belongs =
+        |field: &Named| !own(&field.name) && readings.fields.iter().any(|spec| spec.name == field.name);
     let (inner, mut outer): (Vec<Named>, Vec<Named>) = fields.into_iter().partition(belongs);
     let at = inner.first().map_or(span.clone(), |field| field.at.clone());
     let item = Node::group(at.clone(), inner);

@@ -7,8 +7,8 @@ use crate::draft::Said;
 use crate::mistake::Wrong;
 use crate::near::nearest;
 use crate::node::{Named, Node, Sort};
-use record::field::{Defaults, UnitSystem};
 use record::Body;
+use record::field::{Defaults, UnitSystem};
 use record::kinds::{Family, KINDS, KindSpec, kind_of};
 use std::collections::BTreeSet;
 
@@ -31,7 +31,8 @@ const OPEN_MAY_SAY: &[&str] = &["key", "date", "author", "device"];
 /// The kind of a paper, by its short name or its word.
 pub(crate) fn paper_kind(name: &str) -> Option<&'static KindSpec> {
     let word = PAPERS.iter().find(|(short, _)| *short == name).map_or(name, |(_, word)| word);
-    kind_of(word).filter(|kind| kind.family == Family::Job && !matches!(kind.word, "job_opened" | "notes_read"))
+    kind_of(word)
+        .filter(|kind| kind.family == Family::Job && !matches!(kind.word, "job_opened" | "notes_read"))
 }
 
 /// The short names of the papers.
@@ -73,7 +74,9 @@ impl Reader<'_> {
         let before = self.drafted.len();
         let kind = kind_of("job_opened").expect("a job can be opened");
         self.paper(kind, None, &head, rest);
-        if let Some(Said::Body(Body::JobOpened(opened))) = self.drafted.get(before).map(|drafted| &drafted.said) {
+        if let Some(Said::Body(Body::JobOpened(opened))) =
+            self.drafted.get(before).map(|drafted| &drafted.said)
+        {
             self.context.defaults = defaults_of(opened);
         }
         // What is blank in [job] is told once, not again for every block that would take it from there.
@@ -117,11 +120,12 @@ impl Reader<'_> {
         let text = |name: &str| job.field(name).and_then(|field| field.node.as_text()).unwrap_or_default();
         let metric = text("units").trim().eq_ignore_ascii_case("metric");
         self.context.defaults.system = if metric { UnitSystem::Metric } else { UnitSystem::Us };
-        self.context.defaults.comma = job.field("decimal_comma").is_some_and(|field| match &field.node.sort {
-            Sort::Flag(flag) => *flag,
-            Sort::Text(text) => matches!(text.trim().to_ascii_lowercase().as_str(), "yes" | "y" | "true"),
-            Sort::List(_) | Sort::Group(_) => false,
-        });
+        self.context.defaults.comma =
+            job.field("decimal_comma").is_some_and(|field| match &field.node.sort {
+                Sort::Flag(flag) => *flag,
+                Sort::Text(text) => matches!(text.trim().to_ascii_lowercase().as_str(), "yes" | "y" | "true"),
+                Sort::List(_) | Sort::Group(_) => false,
+            });
         let zone = text("time_zone").to_owned();
         match (Zone::named(zone.trim()), job.field("time_zone")) {
             (Ok(zone), _) => self.context.zone = zone,

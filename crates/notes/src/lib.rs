@@ -12,21 +12,21 @@ mod clock;
 mod context;
 mod draft;
 mod fit;
+mod label;
+mod locate;
 mod manual;
 mod mistake;
 mod near;
 mod node;
 mod sentence;
-mod label;
-mod locate;
 mod syntax;
-mod text;
 mod take;
+mod text;
 
 mod block;
-mod notes;
 mod day;
 mod job;
+mod notes;
 mod shaft;
 
 pub mod table;

@@ -42,7 +42,8 @@ pub(crate) fn locate<'n>(kind: &'static KindSpec, node: &'n Node, path: &str) ->
     for step in steps(path) {
         let child = match step {
             Step::Index(index) => {
-                shape = shape.and_then(|shape| if let Shape::List(item) = shape { Some(item()) } else { None });
+                shape =
+                    shape.and_then(|shape| if let Shape::List(item) = shape { Some(item()) } else { None });
                 place.node.item(index)
             }
             Step::Name(name) => {

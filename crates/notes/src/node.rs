@@ -47,11 +47,12 @@ impl Node {
 
     /// The tree of a table of a file.
     pub(crate) fn of_table(table: &DeTable<'_>, span: Range<usize>, source: &str) -> Self {
-        let named = |(key, value): (&toml::Spanned<std::borrow::Cow<'_, str>>, &toml::Spanned<DeValue<'_>>)| Named {
-            name: key.get_ref().to_string(),
-            at: key.span(),
-            node: Node::of(value, source),
-        };
+        let named =
+            |(key, value): (&toml::Spanned<std::borrow::Cow<'_, str>>, &toml::Spanned<DeValue<'_>>)| Named {
+                name: key.get_ref().to_string(),
+                at: key.span(),
+                node: Node::of(value, source),
+            };
         let mut fields: Vec<Named> = table.iter().map(named).collect();
         fields.sort_by_key(|field| field.at.start);
         Node { span, sort: Sort::Group(fields) }

@@ -56,7 +56,8 @@ type Outcome = (Result<Notes, Vec<Mistake>>, Option<Context>);
 fn read_one(source: Source<'_>, open: Option<&Context>, surroundings: &dyn Surroundings) -> Outcome {
     let text = match text_of(source.bytes) {
         Ok(text) => text,
-        Err((line, wrong)) => {
+        Err(wrong) => {
+            let (line, wrong) = *wrong;
             let place = if line == 0 { Place::File } else { Place::Text { line, column: 1 } };
             let mistake = Mistake { file: source.name.to_owned(), place, path: String::new(), wrong };
             return (Err(vec![mistake]), None);
@@ -126,9 +127,10 @@ impl Reader<'_> {
         let node = Node::text(table.at.clone(), "");
         let all = TABLES.iter().copied().chain(crate::job::paper_names());
         let wrong = match kind_of(&table.name) {
-            Some(kind) if kind.family == Family::Plan => {
-                Wrong::KindElsewhere { word: kind.word, place: "a part of its [[shaft]], such as [shaft.cage]" }
-            }
+            Some(kind) if kind.family == Family::Plan => Wrong::KindElsewhere {
+                word: kind.word,
+                place: "a part of its [[shaft]], such as [shaft.cage]",
+            },
             Some(kind) => Wrong::KindElsewhere { word: kind.word, place: "a line of the log of a [[day]]" },
             None => Wrong::UnknownName {
                 found: table.name.clone(),

@@ -29,8 +29,13 @@ impl fmt::Display for Mistake {
         write!(f, "{}{}: ", self.file, self.place)?;
         let named = matches!(
             self.wrong,
-            Wrong::Sort { .. } | Wrong::Word { .. } | Wrong::Count(_) | Wrong::Time { .. } | Wrong::Quantity(_)
-                | Wrong::Long { .. } | Wrong::File(_)
+            Wrong::Sort { .. }
+                | Wrong::Word { .. }
+                | Wrong::Count(_)
+                | Wrong::Time { .. }
+                | Wrong::Quantity(_)
+                | Wrong::Long { .. }
+                | Wrong::File(_)
         );
         if named && !self.path.is_empty() {
             write!(f, "{}: ", quoted(&self.path))?;
@@ -102,7 +107,10 @@ impl fmt::Display for Wrong {
                 "the byte {byte:#04x} is not UTF-8; save the file again with the encoding UTF-8 and try once more"
             ),
             Wrong::Utf16 => {
-                write!(f, "this looks like UTF-16; save the file again with the encoding UTF-8 and try once more")
+                write!(
+                    f,
+                    "this looks like UTF-16; save the file again with the encoding UTF-8 and try once more"
+                )
             }
             Wrong::Empty => write!(f, "nothing is written in this file"),
             Wrong::Syntax { hint: Some(hint), .. } => write!(f, "{hint}"),
@@ -137,9 +145,15 @@ impl Wrong {
             Wrong::UnknownName { found, within, near, all } => {
                 write!(f, "{} has no place in {within}{}", quoted(found), meant(near, all, "expected"))
             }
-            Wrong::KindElsewhere { word, place } => write!(f, "{} is not written here but as {place}", quoted(word)),
+            Wrong::KindElsewhere { word, place } => {
+                write!(f, "{} is not written here but as {place}", quoted(word))
+            }
             Wrong::UnknownKind { found, near } if near.is_empty() => {
-                write!(f, "{} is no kind of entry; what fits none of them is written as `remark`", quoted(found))
+                write!(
+                    f,
+                    "{} is no kind of entry; what fits none of them is written as `remark`",
+                    quoted(found)
+                )
             }
             Wrong::UnknownKind { found, near } => {
                 write!(f, "{} is no kind of entry{}", quoted(found), meant::<&str>(near, &[], ""))
@@ -171,7 +185,12 @@ impl Wrong {
                 write!(f, "the label {} is given to line {first} already", quoted(label))
             }
             Wrong::LabelUnknown { found, near } => {
-                write!(f, "no line of this file is labelled {}{}", quoted(found), meant::<&str>(near, &[], ""))
+                write!(
+                    f,
+                    "no line of this file is labelled {}{}",
+                    quoted(found),
+                    meant::<&str>(near, &[], "")
+                )
             }
             Wrong::LabelLater { label, line } => write!(
                 f,
@@ -220,7 +239,9 @@ impl Wrong {
                 "{} is neither a file beside the notes nor the 64 hexadecimal digits of a SHA-256",
                 quoted(found)
             ),
-            Wrong::Criteria(found) => write!(f, "{} is no criteria set that can be found here", quoted(found)),
+            Wrong::Criteria(found) => {
+                write!(f, "{} is no criteria set that can be found here", quoted(found))
+            }
             Wrong::Zone { found, near } => write!(
                 f,
                 "{} is no time zone of the IANA table; expected one such as `America/Denver`{}",
@@ -237,13 +258,18 @@ impl Wrong {
 
     fn in_a_table(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Wrong::UnknownHeading { found, .. } if found.is_empty() => {
+                write!(f, "something is written in this column, but the column has no heading")
+            }
             Wrong::UnknownHeading { found, table, near } => write!(
                 f,
                 "{} is no heading of the table {table}{}",
                 quoted(found),
                 meant::<&str>(near, &[], "")
             ),
-            Wrong::HeadingTwice { field } => write!(f, "two columns mean {}; keep one of them", quoted(field)),
+            Wrong::HeadingTwice { field } => {
+                write!(f, "two columns mean {}; keep one of them", quoted(field))
+            }
             Wrong::NoTable => write!(
                 f,
                 "the headings fit none of the tables; expected those of tool_runs, fluid_tests, loads, soundings, \

@@ -34,7 +34,8 @@ impl Reader<'_> {
             return self.wrong(&rest, "shaft", wrong);
         };
         let block = Node::group(span.clone(), Vec::new());
-        let (ids, fields): (Vec<Named>, Vec<Named>) = fields.into_iter().partition(|field| field.name == "id");
+        let (ids, fields): (Vec<Named>, Vec<Named>) =
+            fields.into_iter().partition(|field| field.name == "id");
         let (parts, own): (Vec<Named>, Vec<Named>) =
             fields.into_iter().partition(|field| part_kind(&field.name).is_some());
         let Some(id) = self.shaft_id(ids.first(), &block) else { return };

@@ -50,7 +50,9 @@ impl Parsed {
     /// Whether a mistake only follows from what could not be read.
     pub(crate) fn follows(&self, raw: &Raw) -> bool {
         let lost = self.doubts.from.is_some_and(|from| raw.span.end >= from);
-        let touches = |line: &Range<usize>| raw.span.start < line.end && line.start < raw.span.end.max(raw.span.start + 1);
+        let touches = |line: &Range<usize>| {
+            raw.span.start < line.end && line.start < raw.span.end.max(raw.span.start + 1)
+        };
         let told = |scalar: &Range<usize>| scalar.contains(&raw.span.start);
         lost || self.doubts.lines.iter().any(touches) || self.doubts.scalars.iter().any(told)
     }
@@ -84,7 +86,8 @@ fn sift(root: &Node, slips: Vec<(Range<usize>, String)>, text: &str) -> (Vec<Raw
         if last_line.as_ref() != Some(&line) {
             let hint = if heading { Some(OPEN_LIST) } else { hint(text, &span, &says) };
             let start = if heading { line.start..line.start } else { span };
-            let at = if says.starts_with("unclosed") || heading { opening(root, &start, &says) } else { start };
+            let at =
+                if says.starts_with("unclosed") || heading { opening(root, &start, &says) } else { start };
             raws.push(Raw { span: at, path: String::new(), wrong: Wrong::Syntax { says, hint } });
             last_line = Some(line);
         }
@@ -107,7 +110,9 @@ enum Slip {
 
 impl Slip {
     fn of(root: &Node, text: &str, span: &Range<usize>, says: &str, heading: bool) -> Self {
-        let open = says.starts_with("unclosed") || says.starts_with("invalid basic") || says.starts_with("invalid literal");
+        let open = says.starts_with("unclosed")
+            || says.starts_with("invalid basic")
+            || says.starts_with("invalid literal");
         match scalar_at(root, span) {
             _ if heading || open => Slip::Hard,
             _ if says.starts_with("duplicate key") => Slip::Soft,
@@ -120,7 +125,8 @@ impl Slip {
 
 /// `entry = …`, or the next line of a log.
 fn begins_a_field(text: &str) -> bool {
-    let name = text.trim_start_matches(|sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '_' | '-'));
+    let name =
+        text.trim_start_matches(|sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '_' | '-'));
     text.starts_with('{') || (name.len() < text.len() && name.trim_start().starts_with('='))
 }
 
@@ -129,7 +135,10 @@ fn is_heading(line: &str) -> bool {
     let line = line.split('#').next().unwrap_or_default().trim();
     let name = line.trim_start_matches('[').trim_end_matches(']');
     let plain = |sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '_' | '.' | '-');
-    line.starts_with('[') && line.ends_with(']') && !name.is_empty() && name.chars().all(plain)
+    line.starts_with('[')
+        && line.ends_with(']')
+        && !name.is_empty()
+        && name.chars().all(plain)
         && name.starts_with(|sign: char| sign.is_ascii_alphabetic())
 }
 
@@ -162,7 +171,10 @@ fn opening(root: &Node, slip: &Range<usize>, says: &str) -> Range<usize> {
 fn find_opening(node: &Node, slip: &Range<usize>, list: bool, found: &mut Range<usize>) {
     let reaches = |node: &Node| node.span.start < slip.start && node.span.end >= slip.start;
     let mut look = |inner: &Node| {
-        if reaches(inner) && matches!(inner.sort, Sort::List(_)) == list && !matches!(inner.sort, Sort::Text(_)) {
+        if reaches(inner)
+            && matches!(inner.sort, Sort::List(_)) == list
+            && !matches!(inner.sort, Sort::Text(_))
+        {
             *found = inner.span.start..inner.span.start + 1;
         }
         find_opening(inner, slip, list, found);
@@ -181,8 +193,14 @@ const OPEN_LIST: &str = "a list is opened here and never closed with ]";
 /// How the usual slips are put right.
 fn hint(text: &str, span: &Range<usize>, says: &str) -> Option<&'static str> {
     const HINTS: &[(&str, &str)] = &[
-        ("string values must be quoted", "a text, a time or a quantity stands in quotation marks, as in to = \"4 ft\""),
-        ("unexpected leading zero", "a time or number that begins with 0 stands in quotation marks, as in at = \"0710\""),
+        (
+            "string values must be quoted",
+            "a text, a time or a quantity stands in quotation marks, as in to = \"4 ft\"",
+        ),
+        (
+            "unexpected leading zero",
+            "a time or number that begins with 0 stands in quotation marks, as in at = \"0710\"",
+        ),
         ("invalid time", "a time of one digit stands in quotation marks, as in at = \"7:10\""),
         ("duplicate key", "the same name is written twice"),
         ("missing comma", "a comma is missing before this"),
@@ -197,7 +215,10 @@ fn hint(text: &str, span: &Range<usize>, says: &str) -> Option<&'static str> {
         ("unclosed array", OPEN_LIST),
         ("unclosed inline table", "a line is opened here with { and never closed with }"),
         ("unexpected `=` in array", "a list further up is not closed with ] before this"),
-        ("missing escaped value", "a backslash in a text is written twice, or the text stands in single quotation marks"),
+        (
+            "missing escaped value",
+            "a backslash in a text is written twice, or the text stands in single quotation marks",
+        ),
     ];
     if says.starts_with("missing comma") && !begins_a_field(&text[span.start..]) {
         return Some(QUOTE);

@@ -10,9 +10,9 @@ use crate::mistake::Wrong;
 use crate::near::nearest;
 use crate::node::{Named, Node, Sort, to_group};
 use quantity::Moment;
+use record::entry::FileHash;
 use record::field::{Defaults, Fault, FaultKind, FieldSpec, How, Shape, Typed};
 use record::kinds::{KINDS, KindSpec};
-use record::entry::FileHash;
 use record::{Body, EntryId};
 use std::ops::Range;
 
@@ -139,7 +139,8 @@ impl Taking<'_> {
         let Sort::Group(fields) = &mut node.sort else { return };
         for field in fields {
             if let Some(spec) = specs.iter().find(|spec| spec.name == field.name) {
-                let path = if path.is_empty() { field.name.clone() } else { format!("{path}.{}", field.name) };
+                let path =
+                    if path.is_empty() { field.name.clone() } else { format!("{path}.{}", field.name) };
                 self.shape(&mut field.node, (spec.shape)(), &path);
             }
         }

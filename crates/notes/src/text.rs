@@ -7,16 +7,16 @@
 use crate::mistake::Wrong;
 
 /// The text of a file, without a byte order mark.
-pub(crate) fn text_of(bytes: &[u8]) -> Result<&str, (usize, Wrong)> {
+pub(crate) fn text_of(bytes: &[u8]) -> Result<&str, Box<(usize, Wrong)>> {
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        return Err((0, Wrong::Utf16));
+        return Err(Box::new((0, Wrong::Utf16)));
     }
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let line = bytes[..error.valid_up_to()].iter().filter(|byte| **byte == b'\n').count() + 1;
-        (line, Wrong::NotUtf8 { byte: bytes[error.valid_up_to()] })
+        Box::new((line, Wrong::NotUtf8 { byte: bytes[error.valid_up_to()] }))
     })?;
-    if text.trim().is_empty() { Err((1, Wrong::Empty)) } else { Ok(text) }
+    if text.trim().is_empty() { Err(Box::new((1, Wrong::Empty))) } else { Ok(text) }
 }
 
 /// Where the lines of a text begin.
@@ -68,15 +68,19 @@ mod tests {
     #[test]
     fn places_count_characters_and_lines_of_either_ending() {
         let lines = Lines::of("ab\r\ncä d\nx");
-        assert_eq!(lines.places(&[0, 1, 4, 5, 7, 8, 10]), [(1, 1), (1, 2), (2, 1), (2, 2), (2, 3), (2, 4), (3, 1)]);
+        assert_eq!(
+            lines.places(&[0, 1, 4, 5, 7, 8, 10]),
+            [(1, 1), (1, 2), (2, 1), (2, 2), (2, 3), (2, 4), (3, 1)]
+        );
         assert_eq!(lines.places(&[99]), [(3, 2)]);
     }
 
     #[test]
     fn a_mark_is_passed_over_and_other_encodings_are_named() {
         assert_eq!(text_of(b"\xef\xbb\xbfa").ok(), Some("a"));
-        assert!(matches!(text_of(b"a\n\xe4"), Err((2, Wrong::NotUtf8 { byte: 0xe4 }))));
-        assert!(matches!(text_of(b"\xff\xfea\0"), Err((_, Wrong::Utf16))));
-        assert!(matches!(text_of(b" \n"), Err((1, Wrong::Empty))));
+        let wrong = |bytes: &[u8]| text_of(bytes).err().map(|wrong| *wrong);
+        assert_eq!(wrong(b"a\n\xe4"), Some((2, Wrong::NotUtf8 { byte: 0xe4 })));
+        assert_eq!(wrong(b"\xff\xfea\0"), Some((0, Wrong::Utf16)));
+        assert_eq!(wrong(b" \n"), Some((1, Wrong::Empty)));
     }
 }
