@@ -1,7 +1,7 @@
 //! The main job on the demo's notes: `cargo xtask demo`.
 //!
 //! Every folder in `demo/` is a job with complete days of field notes. Each goes the whole way: record
-//! begun, notes imported, checked, drawn, packaged; what comes out lies in `out/demo`.
+//! begun, notes read in, proved, checked, drawn, packaged; what comes out lies in `out/demo`.
 //!
 //! Words: *stage* = one command of `shaftbook`; *job* = one folder of notes.
 
@@ -9,6 +9,8 @@ use crate::house::House;
 use crate::notice::Notice;
 use crate::shell;
 use crate::tally::Tally;
+use serde_json::Value;
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 const JOBS: &str = "demo";
@@ -17,18 +19,26 @@ const OUT: &str = "out/demo";
 /// One command of the program on the way from notes to PDF.
 struct Stage {
     says: &'static str,
-    /// The words typed after `shaftbook`: `{record}`, `{out}` and `{notes}` (all of them) are filled in.
+    /// The words typed after `shaftbook`. `{out}` and `{notes}` (all of them) are filled in; a stage that
+    /// says `{shaft}` is run once for each shaft of the record.
     words: &'static [&'static str],
-    /// Exit codes that mean the stage did its work.
-    good: &'static [i32],
 }
 
 const STAGES: &[Stage] = &[
-    Stage { says: "begin a record", words: &["begin", "{record}"], good: &[0] },
-    Stage { says: "import the field notes", words: &["import", "{record}", "{notes}"], good: &[0] },
-    Stage { says: "check: findings and forecasts", words: &["check", "{record}"], good: &[0, 1] },
-    Stage { says: "draw the figures", words: &["draw", "{record}", "--out", "{out}/figures"], good: &[0] },
-    Stage { says: "make the package", words: &["package", "{record}", "--out", "{out}"], good: &[0] },
+    Stage { says: "begin a job", words: &["begin", "{out}"] },
+    Stage {
+        says: "read the field notes into signed entries",
+        words: &["enter", "{notes}", "--job", "{out}"],
+    },
+    Stage {
+        says: "write the record out",
+        words: &["export", "record", "--out", "{out}/record.jsonl", "--job", "{out}"],
+    },
+    Stage { says: "prove it", words: &["verify", "{out}/record.jsonl"] },
+    Stage { says: "the shafts of the job", words: &["shafts", "--job", "{out}"] },
+    Stage { says: "findings and forecasts", words: &["check", "--job", "{out}"] },
+    Stage { says: "draw", words: &["draw", "{shaft}", "--out", "{out}/drawings/{shaft}", "--job", "{out}"] },
+    Stage { says: "make the package", words: &["package", "--out", "{out}/package", "--job", "{out}"] },
 ];
 
 /// Builds the program and takes every demo job the whole way.
@@ -101,13 +111,15 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice>
     println!("\n---- {name}: {} in, results in {out}", notes.join(", "));
     fresh(&house.path(&out))?;
     for stage in STAGES {
-        run_stage(house, program, stage, &filled(stage.words, &out, &notes))?;
+        for words in filled(stage.words, &out, &notes, &shafts(house, &out)) {
+            run_stage(house, program, stage, &words)?;
+        }
     }
-    let packages: Vec<String> = house.files(&out, ".pdf").iter().map(|path| house.shown(path)).collect();
+    let packages = house.files(&format!("{out}/package"), ".pdf");
     match packages.is_empty() {
-        false => Ok(packages),
+        false => Ok(packages.iter().map(|path| house.shown(path)).collect()),
         true => Err(Notice::new(
-            format!("No PDF was made in {out}."),
+            format!("No PDF was made in {out}/package."),
             format!("The job {name} did not come to its package."),
             "Look at the output of the last stage above.",
         )),
@@ -117,14 +129,25 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice>
 fn run_stage(house: &House, program: &Path, stage: &Stage, words: &[String]) -> Result<(), Notice> {
     println!("\n  {}: shaftbook {}", stage.says, words.join(" "));
     let ran = shell::stream(house.command(program).args(words))?;
-    match ran.code.is_some_and(|code| stage.good.contains(&code)) {
+    match ran.success {
         true => Ok(()),
         false => Err(Notice::new(
-            format!("`shaftbook {}` ended with code {:?}.", words.join(" "), ran.code),
+            format!("`shaftbook {}` failed.", words.join(" ")),
             "The demo stopped here.",
             "Read its message above.",
         )),
     }
+}
+
+/// The shafts planned in the record written so far, in the order of their names.
+fn shafts(house: &House, out: &str) -> BTreeSet<String> {
+    planned(&std::fs::read_to_string(house.path(&format!("{out}/record.jsonl"))).unwrap_or_default())
+}
+
+fn planned(record: &str) -> BTreeSet<String> {
+    let entries = record.lines().filter_map(|line| serde_json::from_str::<Value>(line).ok());
+    let plans = entries.filter(|entry| entry["kind"] == "shaft_planned");
+    plans.filter_map(|entry| entry["shaft"].as_str().map(str::to_owned)).collect()
 }
 
 /// An empty folder: a demo shows what it made itself.
@@ -140,32 +163,48 @@ fn unusable(folder: &Path, error: &std::io::Error) -> Notice {
     Notice::new(what, "The demo has nowhere to write to.", "Delete the folder, or make it writable.")
 }
 
-/// The words of a stage with the job's own names in them.
-fn filled(words: &[&str], out: &str, notes: &[String]) -> Vec<String> {
-    let one = |word: &&str| match *word {
-        "{notes}" => notes.to_vec(),
-        word => vec![word.replace("{record}", &format!("{out}/record.jsonl")).replace("{out}", out)],
+/// The words of a stage with the job's own names in them: once, or once for each shaft.
+fn filled(words: &[&str], out: &str, notes: &[String], shafts: &BTreeSet<String>) -> Vec<Vec<String>> {
+    let once = |shaft: &str| {
+        let one = |word: &&str| match *word {
+            "{notes}" => notes.to_vec(),
+            word => vec![word.replace("{out}", out).replace("{shaft}", shaft)],
+        };
+        words.iter().flat_map(one).collect()
     };
-    words.iter().flat_map(one).collect()
+    match words.iter().any(|word| word.contains("{shaft}")) {
+        true => shafts.iter().map(|shaft| once(shaft)).collect(),
+        false => vec![once("")],
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    #[track_caller]
+    fn check(words: &[&str], expected: &[&str]) {
+        let notes = ["demo/a/1.toml".to_owned(), "demo/a/2.toml".to_owned()];
+        let shafts = BTreeSet::from(["S-1".to_owned(), "S-2".to_owned()]);
+        let filled = filled(words, "out/demo/a", &notes, &shafts);
+        assert_eq!(filled.iter().map(|words| words.join(" ")).collect::<Vec<_>>(), expected);
+    }
+
     #[test]
     fn a_stage_is_filled_in_with_the_names_of_the_job() {
-        let notes = ["demo/a/1.toml".to_owned(), "demo/a/2.toml".to_owned()];
-        let words =
-            filled(&["import", "{record}", "{notes}", "--out", "{out}/figures"], "out/demo/a", &notes);
-        let expected = [
-            "import",
-            "out/demo/a/record.jsonl",
-            "demo/a/1.toml",
-            "demo/a/2.toml",
-            "--out",
-            "out/demo/a/figures",
-        ];
-        assert_eq!(words, expected);
+        check(
+            &["enter", "{notes}", "--job", "{out}"],
+            &["enter demo/a/1.toml demo/a/2.toml --job out/demo/a"],
+        );
+        check(
+            &["draw", "{shaft}", "--out", "{out}/{shaft}"],
+            &["draw S-1 --out out/demo/a/S-1", "draw S-2 --out out/demo/a/S-2"],
+        );
+    }
+
+    #[test]
+    fn the_shafts_are_those_the_record_plans() {
+        let record = "{\"kind\":\"shaft_planned\",\"shaft\":\"S-2\"}\n{\"kind\":\"remark\",\"shaft\":\"S-9\"}\nno json\n";
+        assert_eq!(planned(record), BTreeSet::from(["S-2".to_owned()]));
     }
 }

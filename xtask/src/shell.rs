@@ -10,8 +10,6 @@ use std::process::{Command, Stdio};
 #[derive(Debug)]
 pub(crate) struct Ran {
     pub(crate) success: bool,
-    /// The exit code; `None` when a signal ended it.
-    pub(crate) code: Option<i32>,
     pub(crate) said: String,
 }
 
@@ -34,7 +32,7 @@ pub(crate) fn stream(command: &mut Command) -> Result<Ran, Notice> {
         said.push('\n');
     }
     let status = child.wait().map_err(|error| unstarted(command, &error))?;
-    Ok(Ran { success: status.success(), code: status.code(), said })
+    Ok(Ran { success: status.success(), said })
 }
 
 /// Runs a program without showing anything; both outputs are kept, the errors after the rest.
@@ -45,7 +43,7 @@ pub(crate) fn capture(command: &mut Command) -> Result<Ran, Notice> {
     let output = command.stdin(Stdio::null()).output().map_err(|error| unstarted(command, &error))?;
     let said =
         [output.stdout, output.stderr].map(|bytes| String::from_utf8_lossy(&bytes).into_owned()).concat();
-    Ok(Ran { success: output.status.success(), code: output.status.code(), said })
+    Ok(Ran { success: output.status.success(), said })
 }
 
 /// Runs a program and gives its standard output alone; what it writes beside it is shown.

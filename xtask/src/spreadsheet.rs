@@ -13,7 +13,9 @@ use std::time::{Duration, Instant};
 
 const SHEET: &str = "benches/spreadsheet/pour-log.fods";
 const NOTES: &str = "benches/spreadsheet/pour-log.toml";
+const SHAFT: &str = "P-1";
 const OUT: &str = "target/bench";
+const JOB: &str = "target/bench/job";
 /// Runs timed after one that is not; the median of an odd number is one of them.
 const RUNS: usize = 5;
 
@@ -29,10 +31,10 @@ pub(crate) fn compare(house: &House, program: &Path) -> Result<(), Notice> {
             "Install it (Debian: apt-get install libreoffice-calc) and run `cargo xtask bench` again.",
         ));
     }
-    let record = prepared(house, program)?;
+    prepared(house, program)?;
     let ours = median(|| {
         let mut command = house.command(program);
-        command.args(["package", record.as_str(), "--out", OUT]);
+        command.args(["package", SHAFT, "--out", OUT, "--job", JOB]);
         command
     })?;
     let theirs = median(|| {
@@ -45,23 +47,21 @@ pub(crate) fn compare(house: &House, program: &Path) -> Result<(), Notice> {
     Ok(())
 }
 
-/// The record of the sheet's pour, imported before the clock starts.
-fn prepared(house: &House, program: &Path) -> Result<String, Notice> {
-    let record = format!("{OUT}/record.jsonl");
+/// The record of the sheet's pour, its notes read in before the clock starts.
+fn prepared(house: &House, program: &Path) -> Result<(), Notice> {
     let failed = |what: String| Notice::new(what, "There is nothing to compare.", "Read the message above.");
-    std::fs::create_dir_all(house.path(OUT))
-        .map_err(|error| failed(format!("{OUT} cannot be made ({error}).")))?;
-    let old = house.path(&record);
+    let old = house.path(OUT);
     if old.exists() {
-        std::fs::remove_file(old)
-            .map_err(|error| failed(format!("{record} cannot be removed ({error}).")))?;
+        std::fs::remove_dir_all(&old)
+            .map_err(|error| failed(format!("{OUT} cannot be removed ({error}).")))?;
     }
-    for words in [vec!["begin", record.as_str()], vec!["import", record.as_str(), NOTES]] {
+    std::fs::create_dir_all(&old).map_err(|error| failed(format!("{OUT} cannot be made ({error}).")))?;
+    for words in [vec!["begin", JOB], vec!["enter", NOTES, "--job", JOB]] {
         if !shell::stream(house.command(program).args(&words))?.success {
             return Err(failed(format!("`shaftbook {}` failed.", words.join(" "))));
         }
     }
-    Ok(record)
+    Ok(())
 }
 
 /// The median time of whole runs, after one that fills the caches.

@@ -32,7 +32,11 @@ const MAP: &[Layer] = &[
     Layer { name: "figure", uses: &["quantity", "calc", "assess"], tests_use: &[] },
     Layer { name: "wire", uses: &["quantity", "record"], tests_use: &[] },
     Layer { name: "notes", uses: &["quantity", "record"], tests_use: &["wire"] },
-    Layer { name: "wording", uses: &["quantity", "record", "criteria", "assess", "figure"], tests_use: &[] },
+    Layer {
+        name: "wording",
+        uses: &["quantity", "calc", "record", "criteria", "assess", "figure"],
+        tests_use: &["wire"],
+    },
     Layer { name: "report", uses: &["quantity", "assess", "figure", "wording"], tests_use: &[] },
     Layer { name: "store", uses: &["record", "wire"], tests_use: &[] },
     Layer { name: "cli", uses: ALL, tests_use: &[] },
