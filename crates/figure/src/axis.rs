@@ -59,7 +59,10 @@ impl Axis {
     fn ticks_from(&self, scale: &Scale, apart: f64, origin: f64) -> Vec<Tick> {
         let (a, b) = (scale.in_unit(self.from - origin), scale.in_unit(self.to - origin));
         let (low, high) = (a.min(b), a.max(b));
+        let finest = u32::from(scale.decimals) + 1;
         let (size, decimals) = step(high - low, (self.end - self.start).abs() / apart);
+        // Ticks finer than a tenth of the last printed decimal would only repeat themselves.
+        let (size, decimals) = (size.max(libm::pow(10.0, -f64::from(finest))), decimals.min(finest as usize));
         let first = libm::ceil(low / size - 1e-6);
         let count = (libm::floor(high / size + 1e-6) - first).clamp(-1.0, 400.0) as i32;
         (0..=count)
@@ -77,9 +80,9 @@ pub(crate) fn range(values: impl IntoIterator<Item = f64>) -> Option<(f64, f64)>
     })
 }
 
-/// A value as a drawing may use it: present, finite and of a size a site can have.
+/// A value as a drawing may use it: present, finite and at most 10 000 SI units either way.
 pub(crate) fn known(value: Option<f64>) -> Option<f64> {
-    value.filter(|value| value.is_finite() && value.abs() < 1e9)
+    value.filter(|value| value.is_finite() && value.abs() <= 1e4)
 }
 
 #[cfg(test)]

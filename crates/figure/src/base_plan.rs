@@ -68,6 +68,7 @@ const HEAP: Pen = Pen::line("sediment", DOUBT, 0.8).filled(PAPER);
 
 /// Draws the plan of the base.
 pub fn base_plan_svg(plan: &BasePlan, size: Size) -> String {
+    let plan = &plan.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&plan.blanks, size);
@@ -77,7 +78,7 @@ pub fn base_plan_svg(plan: &BasePlan, size: Size) -> String {
     let view = room.inset(0.0, 0.0, side, 0.0);
     draw_view(&mut svg, plan, view);
     statements(&mut svg, plan, Rect::new(view.right() + 6.0, view.y + 44.0, side - 6.0, view.height - 44.0));
-    north(&mut svg, plan, (room.right() - 18.0, view.y + 18.0));
+    north(&mut svg, plan, (room.right() - 18.0, view.y + 18.0), side - 24.0);
     svg.finish("base-plan", &plan.title, &description(plan))
 }
 
@@ -151,7 +152,7 @@ fn statements(svg: &mut Svg, plan: &BasePlan, room: Rect) {
 }
 
 /// An arrow to the north, or what the top of the plan is.
-fn north(svg: &mut Svg, plan: &BasePlan, at: (f64, f64)) {
+fn north(svg: &mut Svg, plan: &BasePlan, at: (f64, f64), room: f64) {
     if let Some(degrees) = known(plan.north_degrees) {
         arrow(svg, degrees, at, &plan.words.north);
     } else if !plan.orientation.is_empty() {
@@ -165,7 +166,6 @@ fn north(svg: &mut Svg, plan: &BasePlan, at: (f64, f64)) {
             ],
             &Pen::area("axis", INK),
         );
-        let room = 90.0;
         let text = fit(&plan.orientation, LABEL.weight, LABEL.size, room);
         svg.text(&LABEL.end(), (arrow_at.0 - 6.0, arrow_at.1 + 10.0), &text);
     }

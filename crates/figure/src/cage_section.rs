@@ -82,6 +82,7 @@ impl View {
 
 /// Draws the cross section.
 pub fn cage_section_svg(cage: &CageSection, size: Size) -> String {
+    let cage = &cage.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&cage.blanks, size);
@@ -179,20 +180,15 @@ fn statements(svg: &mut Svg, cage: &CageSection, view: &View, room: Rect) {
         let value = text(&cage.width, cage.clear_spacing_m, words);
         let from = clear_arc(svg, cage, view, outer);
         leader(svg, from, (room.x, y));
-        statement(
-            svg,
-            cage.clear_spacing_mark,
-            &format!("{} {value}", words.clear_spacing),
-            (room.x, y, room.width),
-        );
-        y += 15.0;
+        let line = format!("{} {value}", words.clear_spacing);
+        y += statement(svg, cage.clear_spacing_mark, &line, (room.x, y, room.width)) * 9.5 + 5.5;
     }
     if let (Some(outer), Some(hole)) = (outer, positive(cage.hole_diameter_m).map(|d| d / 2.0)) {
         let value = text(&cage.width, cage.cover_m, words);
         let from = cover_line(svg, view, outer, hole);
         leader(svg, from, (room.x, y));
-        statement(svg, cage.cover_mark, &format!("{} {value}", words.cover), (room.x, y, room.width));
-        y += 15.0;
+        let line = format!("{} {value}", words.cover);
+        y += statement(svg, cage.cover_mark, &line, (room.x, y, room.width)) * 9.5 + 5.5;
     }
     y += 4.0;
     let hole = text(&cage.width, positive(cage.hole_diameter_m), words);
@@ -202,7 +198,7 @@ fn statements(svg: &mut Svg, cage: &CageSection, view: &View, room: Rect) {
     ];
     let lines = lines.into_iter().map(|line| (Mark::NoLimit, line)).chain(cage.statements.iter().cloned());
     for (mark, line) in lines {
-        if y < room.bottom() - 4.0 {
+        if y < room.bottom() - 2.0 * 9.5 {
             y += statement(svg, mark, &line, (room.x, y, room.width)) * 9.5 + 3.5;
         }
     }

@@ -70,6 +70,7 @@ const COURSE: Pen = Pen::line("course", SOFT, 0.5);
 
 /// Draws the sheet of fluid tests.
 pub fn fluid_tests_svg(data: &FluidTests, size: Size) -> String {
+    let data = &data.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&data.blanks, size);

@@ -23,6 +23,7 @@ mod size;
 mod spread;
 mod style;
 mod svg;
+mod usable;
 mod words;
 
 mod base_plan;

@@ -74,6 +74,7 @@ const VECTOR: Pen = Pen::line("offset", INK, 1.2);
 
 /// Draws plan and plumb profile.
 pub fn position_svg(data: &Position, size: Size) -> String {
+    let data = &data.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&data.blanks, size);

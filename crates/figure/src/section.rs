@@ -212,6 +212,7 @@ impl Section {
 
 /// Draws the section.
 pub fn section_svg(section: &Section, size: Size) -> String {
+    let section = &section.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&section.blanks, size);

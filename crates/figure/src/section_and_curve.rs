@@ -11,6 +11,7 @@ use crate::volume_curve::{self, VolumeCurve};
 
 /// Draws both side by side; the title is that of the section.
 pub fn section_and_curve_svg(section: &Section, curve: &VolumeCurve, size: Size) -> String {
+    let (section, curve) = (&section.usable(), &curve.usable());
     let size = size.usable();
     let mut svg = Svg::new(size);
     let blanks = together(&section.blanks, &curve.blanks);

@@ -141,7 +141,8 @@ pub(crate) fn legend(svg: &mut Svg, entries: &[(Sample, &str)], room: Rect) {
     for ((sample, word), (x, row)) in entries.iter().zip(legend_rows(entries, room.width)) {
         let (x, y) = (room.x + x, room.y + 8.0 + row as f64 * 11.0);
         sample(svg, (x + SAMPLE_WIDTH / 2.0 - 1.0, y - 2.5));
-        svg.text(&LABEL, (x + SAMPLE_WIDTH + 2.0, y), word);
+        let room = room.right() - x - SAMPLE_WIDTH - 2.0;
+        svg.text(&LABEL, (x + SAMPLE_WIDTH + 2.0, y), &fit(word, LABEL.weight, LABEL.size, room));
     }
 }
 

@@ -21,6 +21,11 @@ impl Size {
     pub(crate) fn usable(self) -> Self {
         Size { width: within(self.width, 240.0, 4000.0), height: within(self.height, 200.0, 4000.0) }
     }
+
+    /// Made larger for a drawing that needs more room than others.
+    pub(crate) fn at_least(self, width: f64, height: f64) -> Self {
+        Size { width: self.width.max(width), height: self.height.max(height) }
+    }
 }
 
 fn within(value: f64, low: f64, high: f64) -> f64 {

@@ -76,6 +76,7 @@ pub struct SlumpPoint {
 
 /// Draws the sheet of slumps.
 pub fn slump_svg(data: &SlumpSheet, size: Size) -> String {
+    let data = &data.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&data.blanks, size);
@@ -126,11 +127,12 @@ fn moments(data: &SlumpSheet) -> Vec<Moment> {
     all
 }
 
-/// From zero to a little above the highest slump.
+/// From zero (or the lowest value, were one below it) to a little above the highest.
 fn slump_range(data: &SlumpSheet) -> (f64, f64) {
     let points = data.loads.iter().flat_map(|l| l.tests.iter().chain(&l.expected)).map(|p| p.slump_m);
-    let top = range(points.chain(data.limit_m)).map_or(0.2, |r| r.1.max(0.05));
-    (0.0, top * 1.15)
+    let (low, high) = range(points.chain(data.limit_m)).unwrap_or((0.0, 0.2));
+    let high = high.max(0.05);
+    (low.min(0.0), high + (high - low.min(0.0)) * 0.15)
 }
 
 fn description(data: &SlumpSheet) -> String {

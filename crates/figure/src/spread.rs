@@ -56,6 +56,30 @@ pub(crate) fn spread_wide(labels: &[(f64, f64)], room: (f64, f64)) -> Vec<f64> {
     places
 }
 
+/// How a column of labels is set when it has to fit a height: two rows each, one row each, or not all.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Column {
+    /// From one label to the next, points.
+    pub(crate) apart: f64,
+    /// Each label has its second row.
+    pub(crate) two_rows: bool,
+    /// So many labels fit.
+    pub(crate) shown: usize,
+}
+
+impl Column {
+    /// The roomiest setting with which `count` labels fit into `height`.
+    pub(crate) fn fitting(count: usize, height: f64) -> Self {
+        let needed = |apart: f64| count.saturating_sub(1) as f64 * apart;
+        let (two_rows, apart) = if needed(TWO_ROWS) <= height { (true, TWO_ROWS) } else { (false, ONE_ROW) };
+        let most = (height.max(0.0) / apart) as usize + 1;
+        Column { apart, two_rows, shown: count.min(most) }
+    }
+}
+
+const TWO_ROWS: f64 = 19.5;
+const ONE_ROW: f64 = 9.5;
+
 /// Labels that touch and move together: the sum of their wishes and how many they are.
 struct Block {
     sum: f64,

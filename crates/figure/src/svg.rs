@@ -14,6 +14,9 @@ use crate::size::{Rect, Size};
 use crate::style::{Anchor, PLATE, Pen, Type};
 use std::fmt::Write;
 
+/// So many of the places a label may take are near enough to be worth dodging a line for.
+const NEAR: usize = 22;
+
 /// A drawing while it is being written.
 pub(crate) struct Svg {
     body: String,
@@ -110,6 +113,27 @@ impl Svg {
         self.write_text(style, at, &text, &turn);
     }
 
+    /// A text that reads upward from the middle-most place where it is free and inside.
+    pub(crate) fn upward_where_free(
+        &mut self,
+        style: &Type,
+        places: &[(f64, f64)],
+        text: &str,
+        inside: Rect,
+    ) -> bool {
+        let fits = |at: &&(f64, f64)| {
+            let room = extent_upward(style, **at, &clean(text));
+            inside.contains(room) && self.is_free(room)
+        };
+        let middle = inside.middle().1 + extent(style, (0.0, 0.0), text).width / 2.0;
+        let nearest =
+            places.iter().filter(fits).min_by(|a, b| (a.1 - middle).abs().total_cmp(&(b.1 - middle).abs()));
+        if let Some(&at) = nearest {
+            self.text_upward(style, at, text);
+        }
+        nearest.is_some()
+    }
+
     /// A text on a white plate, for places where hatching runs below it.
     pub(crate) fn plated(&mut self, style: &Type, at: (f64, f64), text: &str) {
         let room = extent(style, at, &clean(text));
@@ -162,7 +186,9 @@ impl Svg {
             || places.iter().filter(|place| inside.contains(room(place)) && self.is_free(room(place)));
         let uncrossed =
             |place: &&((f64, f64), Anchor)| !self.crossed.iter().any(|line| line.overlaps(room(place)));
-        possible().find(uncrossed).or_else(|| possible().next()).copied()
+        // A crossed label beside its mark reads better than a clear one far away from it.
+        let near = |place: &&((f64, f64), Anchor)| places[..places.len().min(NEAR)].contains(place);
+        possible().filter(near).find(uncrossed).or_else(|| possible().next()).copied()
     }
 
     pub(crate) fn is_free(&self, room: Rect) -> bool {

@@ -173,9 +173,10 @@ pub struct Flag {
     pub mark: Mark,
 }
 
-/// Draws the sheet.
+/// Draws the sheet; one smaller than 320 × 340 points would hide its own lines and is made that large.
 pub fn time_depth_svg(sheet_data: &TimeDepth, size: Size) -> String {
-    let size = size.usable();
+    let sheet_data = &sheet_data.usable();
+    let size = size.usable().at_least(320.0, 340.0);
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&sheet_data.blanks, size);
     let room =

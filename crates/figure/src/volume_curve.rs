@@ -103,6 +103,7 @@ impl Default for VolumeCurve {
 
 /// Draws the volume curve with its own depth scale.
 pub fn volume_curve_svg(curve: &VolumeCurve, size: Size) -> String {
+    let curve = &curve.usable();
     let size = size.usable();
     let mut svg = Svg::new(size);
     let foot = sheet::blanks_height(&curve.blanks, size);

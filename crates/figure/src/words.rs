@@ -71,6 +71,7 @@ pub struct Words {
     pub hole: String,
     pub accuracy: String,
     pub nothing_recorded: String,
+    pub unusable: String,
 }
 
 impl Default for Words {
@@ -141,6 +142,7 @@ impl Default for Words {
             hole: s("Hole"),
             accuracy: s("bar = accuracy of the instrument"),
             nothing_recorded: s("Nothing recorded for this drawing"),
+            unusable: s("values left out: no site measures that"),
         }
     }
 }

@@ -152,9 +152,9 @@ fn draw_sediment(svg: &mut Svg, section: &Section, layout: &Layout) {
     let width = section.drilled.iter().find(|b| b.bottom_m == bottom).map_or(0.0, |b| b.bottom_diameter_m);
     let (left, right) = layout.sides(width);
     let foot = layout.depth.clamped(bottom);
-    let height = (sediment.thickness_m * layout.depth.points_per_unit()).clamp(0.0, layout.ground.height);
+    let top = layout.depth.clamped(bottom - sediment.thickness_m).min(foot - 1.8);
     if sediment.thickness_m > 0.0 && right > left {
-        let room = Rect::new(left, foot - height.max(1.8), right - left, height.max(1.8));
+        let room = Rect::between((left, top), (right, foot));
         svg.rect(room, &SEDIMENT);
         hatch(svg, Ground::Sand, room);
     }

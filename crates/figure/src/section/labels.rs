@@ -8,13 +8,12 @@ use super::{LevelKind, Section, strata};
 use crate::lettering::{fit, width};
 use crate::mark::{self, Mark};
 use crate::sheet;
-use crate::spread::spread;
+use crate::spread::{Column, spread};
 use crate::style::{
-    CONCRETE_LEVEL, GROUNDWATER, INK, LEADER, NOTE, PAPER, PLANNED, Pen, STRONG, TICK, WATER,
+    CONCRETE_LEVEL, GROUNDWATER, INK, LABEL, LEADER, NOTE, PAPER, PLANNED, Pen, STRONG, TICK, WATER,
 };
 use crate::svg::{Path, Svg};
 
-const APART: f64 = 20.0;
 const MEASURED_LEVEL: Pen = Pen::line("level", INK, 0.8);
 const FLUID_LEVEL: Pen = Pen::line("fluid-level", WATER, 1.1).dashed("6 1.5 1.5 1.5");
 
@@ -37,10 +36,10 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     labels.extend(casing_labels(section, layout));
     labels.extend(tremie_labels(section, layout));
     labels.extend(sediment_label(section, layout));
-    write(svg, layout, &labels);
+    let left_out = write(svg, layout, &labels);
     svg.close();
     strata::draw_labels(svg, section, layout);
-    scales(svg, section, layout);
+    scales(svg, section, layout, left_out);
 }
 
 fn label(section: &Section, name: &str, depth_m: f64, from_x: f64, mark: Mark) -> Label {
@@ -114,34 +113,44 @@ fn groundwater(svg: &mut Svg, layout: &Layout, y: f64, hole: f64) {
     svg.path(lines.stroke((x - 2.2, y + 4.0), (x + 2.2, y + 4.0)), &GROUNDWATER);
 }
 
-fn write(svg: &mut Svg, layout: &Layout, labels: &[Label]) {
-    let wanted: Vec<f64> = labels.iter().map(|label| layout.depth.at(label.depth_m)).collect();
-    let places = spread(&wanted, APART, (layout.depth.start + 4.0, layout.depth.end - 8.0));
-    for (label, y) in labels.iter().zip(places) {
+/// Returns how many labels found no room.
+fn write(svg: &mut Svg, layout: &Layout, labels: &[Label]) -> usize {
+    let ends = (layout.depth.start + 4.0, layout.depth.end - 8.0);
+    let column = Column::fitting(labels.len(), ends.1 - ends.0);
+    let shown = &labels[..column.shown];
+    let wanted: Vec<f64> = shown.iter().map(|label| layout.depth.clamped(label.depth_m)).collect();
+    for (label, y) in shown.iter().zip(spread(&wanted, column.apart, ends)) {
         leader(svg, layout, label, y);
-        let sign = label.mark != Mark::NoLimit;
-        let x = layout.labels.0 + if sign { 9.0 } else { 0.0 };
-        let room = layout.labels.1 - x;
-        if sign {
-            mark::draw(svg, label.mark, (layout.labels.0 + 3.0, y), 3.5);
-        }
-        let style =
-            if width(&label.first, STRONG.weight, STRONG.size) > room { crate::style::LABEL } else { STRONG };
-        svg.text(&style, (x, y + 2.5), &fit(&label.first, style.weight, style.size, room));
+        write_one(svg, layout, label, (y, column.two_rows));
+    }
+    labels.len() - shown.len()
+}
+
+fn write_one(svg: &mut Svg, layout: &Layout, label: &Label, row: (f64, bool)) {
+    let (y, two_rows) = row;
+    let sign = label.mark != Mark::NoLimit;
+    let x = layout.labels.0 + if sign { 9.0 } else { 0.0 };
+    let room = layout.labels.1 - x;
+    if sign {
+        mark::draw(svg, label.mark, (layout.labels.0 + 3.0, y), 3.5);
+    }
+    let style = if width(&label.first, STRONG.weight, STRONG.size) > room { LABEL } else { STRONG };
+    svg.text(&style, (x, y + 2.5), &fit(&label.first, style.weight, style.size, room));
+    if two_rows {
         svg.text(&TICK, (x, y + 10.5), &fit(&label.second, TICK.weight, TICK.size, room));
     }
 }
 
 /// From the thing to the edge of the ground, then aslant to the label.
 fn leader(svg: &mut Svg, layout: &Layout, label: &Label, y: f64) {
-    let own = layout.depth.at(label.depth_m);
+    let own = layout.depth.clamped(label.depth_m);
     let edge = layout.ground.right() - 12.0;
     let points = [(label.from_x, own), (edge, own), (layout.labels.0 - 3.0, y)];
     svg.polyline(&points, &Pen { width: 1.6, stroke: PAPER, ..LEADER });
     svg.polyline(&points, &LEADER);
 }
 
-fn scales(svg: &mut Svg, section: &Section, layout: &Layout) {
+fn scales(svg: &mut Svg, section: &Section, layout: &Layout, left_out: usize) {
     let words = &section.words;
     sheet::depth_scale(svg, &layout.depth, &section.depth, layout.ground.x, &words.depth);
     if let Some(zero) = section.zero_elevation_m.filter(|m| m.is_finite()) {
@@ -155,7 +164,8 @@ fn scales(svg: &mut Svg, section: &Section, layout: &Layout) {
     };
     let below =
         if section.zero_label.is_empty() { String::new() } else { format!(" · 0 = {}", section.zero_label) };
-    let text = fit(&format!("{drawn}{below}"), NOTE.weight, NOTE.size, layout.room.width);
+    let missing = if left_out > 0 { format!(" · {left_out} {}", words.not_shown) } else { String::new() };
+    let text = fit(&format!("{drawn}{below}{missing}"), NOTE.weight, NOTE.size, layout.room.width);
     svg.text(&NOTE, (layout.room.x, layout.room.bottom() - 2.0), &text);
 }
 

@@ -4,11 +4,9 @@ use super::lines::{FLUID_LINE, HOLE, PIPE, PIPE_INSIDE, SHOE, groundwater};
 use super::plan::Plan;
 use super::{AtDepth, TimeDepth};
 use crate::lettering::{self, fit};
-use crate::spread::spread;
+use crate::spread::{Column, spread};
 use crate::style::{CONCRETE_LEVEL, LABEL, LEADER, PLANNED, Pen, TICK};
 use crate::svg::Svg;
-
-const APART: f64 = 19.0;
 
 /// One name: depth, words, figure, and how its sample is drawn.
 struct Name<'a> {
@@ -18,16 +16,20 @@ struct Name<'a> {
 }
 
 pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
-    let names = names(data);
+    let mut names = names(data);
+    let ends = (plan.names.y + 5.0, plan.names.bottom() - 10.0);
+    let column = Column::fitting(names.len(), ends.1 - ends.0);
+    names.truncate(column.shown);
     let wanted: Vec<f64> = names.iter().map(|name| plan.depth.at(name.depth_m)).collect();
-    let places = spread(&wanted, APART, (plan.names.y + 5.0, plan.names.bottom() - 10.0));
     svg.open("names");
-    for ((name, y), own) in names.iter().zip(places).zip(wanted) {
-        svg.line((plan.plot.right(), own), (plan.names.x, y), &LEADER);
+    for ((name, y), own) in names.iter().zip(spread(&wanted, column.apart, ends)).zip(&wanted) {
+        svg.line((plan.plot.right(), *own), (plan.names.x, y), &LEADER);
         sample(svg, name, (plan.names.x, y));
         let room = plan.names.width - 15.0;
         svg.text(&LABEL, (plan.names.x + 14.0, y + 2.5), &fit(name.word, LABEL.weight, LABEL.size, room));
-        svg.text(&TICK, (plan.names.x + 14.0, y + 10.5), &data.depth.label(name.depth_m));
+        if column.two_rows {
+            svg.text(&TICK, (plan.names.x + 14.0, y + 10.5), &data.depth.label(name.depth_m));
+        }
     }
     svg.close();
 }

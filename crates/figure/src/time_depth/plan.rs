@@ -119,8 +119,10 @@ impl Plan {
             let edge = Pen::line("cut", SOFT, 0.6);
             svg.path(left.into_iter().fold(Path::new(), Path::to), &edge);
             svg.path(right.into_iter().fold(Path::new(), Path::to), &edge);
-            let at = ((from + to) / 2.0 + 2.5, self.plot.y + self.plot.height * 0.62);
-            svg.text_upward(&STRONG.ink(SOFT), at, &format!("{length} · {words}"));
+            let x = (from + to) / 2.0 + 2.5;
+            let places: Vec<_> =
+                (1..10).map(|k| (x, self.plot.y + self.plot.height * f64::from(k) / 10.0)).collect();
+            svg.upward_where_free(&STRONG.ink(SOFT), &places, &format!("{length} · {words}"), self.plot);
         }
     }
 }

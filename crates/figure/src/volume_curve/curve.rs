@@ -1,6 +1,6 @@
 //! The two curves: theoretical volume as a broken line, placed volume as points with their errors.
 
-use super::VolumeCurve;
+use super::{PlacedPoint, VolumeCurve};
 use crate::around::around;
 use crate::axis::{Axis, known, range};
 use crate::mark::{self, Mark};
@@ -23,9 +23,11 @@ pub(super) fn sample_placed(svg: &mut Svg, at: (f64, f64)) {
 
 pub(super) fn draw(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis) {
     let theory = curve.theoretical.iter().map(|p| p.volume_m3);
-    let placed = curve.placed.iter().map(|p| p.volume_m3 + known(p.volume_error_m3).unwrap_or(0.0) * 2.0);
-    let top = range(theory.chain(placed)).map_or(1.0, |range| range.1);
-    let volume = Axis::new((0.0, if top > 0.0 { top * 1.08 } else { 1.0 }), (plot.x, plot.right()));
+    let reach = |p: &PlacedPoint| p.volume_m3 + known(p.volume_error_m3).unwrap_or(0.0).max(0.0) * 2.0;
+    let placed = curve.placed.iter().flat_map(|p| [p.volume_m3, reach(p)]);
+    let (low, high) =
+        range(theory.chain(placed)).map_or((0.0, 1.0), |range| (range.0.min(0.0), range.1.max(0.0)));
+    let volume = Axis::new((low, high + (high - low) * 0.08), (plot.x, plot.right()));
     sheet::depth_grid(svg, depth, &curve.depth, (plot.x, plot.right()));
     sheet::foot_scale(svg, &volume.ticks(&curve.volume, 26.0), plot);
     let head = format!("{}, {}", curve.words.volume, curve.volume.symbol());
@@ -64,7 +66,7 @@ fn lines(svg: &mut Svg, curve: &VolumeCurve, depth: &Axis, volume: &Axis) {
 }
 
 /// One standard error each way, with feet at the ends.
-fn errors(svg: &mut Svg, point: &super::PlacedPoint, depth: &Axis, volume: &Axis) {
+fn errors(svg: &mut Svg, point: &PlacedPoint, depth: &Axis, volume: &Axis) {
     let mut path = Path::new();
     let (x, y) = (volume.at(point.volume_m3), depth.at(point.depth_m));
     if let Some(error) = known(point.volume_error_m3).filter(|e| *e > 0.0) {

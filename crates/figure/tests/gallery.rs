@@ -1,0 +1,123 @@
+//! Every drawing of the gallery: sound, readable by another SVG program, and the same each time.
+
+mod reading;
+mod shafts;
+
+use figure::*;
+use reading::{check_sound, texts};
+use resvg::usvg;
+use shafts::{day, holes, tests_of_the_day as tests};
+
+const PRINT: [Size; 4] = [
+    Size::points(540.0, 640.0),
+    Size::points(360.0, 300.0),
+    Size::points(720.0, 440.0),
+    Size::points(300.0, 560.0),
+];
+
+fn drawings(size: Size) -> Vec<(&'static str, String)> {
+    vec![
+        ("section", section_svg(&holes::us_section(), size)),
+        ("slender section", section_svg(&holes::slender(), size)),
+        ("squat section", section_svg(&holes::squat(), size)),
+        ("volume curve", volume_curve_svg(&holes::us_curve(), size)),
+        ("section and curve", section_and_curve_svg(&holes::us_section(), &holes::us_curve(), size)),
+        ("one day", time_depth_svg(&day::one_day(), size)),
+        ("several days", time_depth_svg(&day::several_days(), size)),
+        ("base plan", base_plan_svg(&tests::base(), size)),
+        ("cage section", cage_section_svg(&tests::cage(), size)),
+        ("slump", slump_svg(&tests::slump(), size)),
+        ("fluid tests", fluid_tests_svg(&tests::fluid(), size)),
+        ("position", position_svg(&tests::position(), size)),
+    ]
+}
+
+/// What is drawn when nothing was recorded.
+fn empty(size: Size) -> Vec<(&'static str, String)> {
+    vec![
+        ("empty section", section_svg(&Section::default(), size)),
+        ("empty curve", volume_curve_svg(&VolumeCurve::default(), size)),
+        ("empty both", section_and_curve_svg(&Section::default(), &VolumeCurve::default(), size)),
+        ("empty day", time_depth_svg(&TimeDepth::default(), size)),
+        ("empty base", base_plan_svg(&BasePlan::default(), size)),
+        ("empty cage", cage_section_svg(&CageSection::default(), size)),
+        ("empty slump", slump_svg(&SlumpSheet::default(), size)),
+        ("empty fluid", fluid_tests_svg(&FluidTests::default(), size)),
+        ("empty position", position_svg(&Position::default(), size)),
+    ]
+}
+
+#[test]
+fn no_label_covers_another_and_nothing_leaves_the_page() {
+    for size in PRINT {
+        for (name, svg) in drawings(size).into_iter().chain(empty(size)) {
+            check_sound(&format!("{name} at {} × {}", size.width, size.height), &svg);
+        }
+    }
+}
+
+#[test]
+fn an_empty_drawing_says_that_nothing_was_recorded() {
+    for (name, svg) in empty(PRINT[1]) {
+        let said = texts(&svg).iter().any(|text| text.words.to_lowercase().contains("recorded"));
+        assert!(said, "{name} does not say so:\n{svg}");
+    }
+}
+
+#[test]
+fn the_same_data_give_the_same_bytes() {
+    assert_eq!(drawings(PRINT[0]), drawings(PRINT[0]));
+}
+
+#[test]
+fn another_program_reads_every_drawing_with_the_shipped_fonts_only() {
+    let mut options = usvg::Options::default();
+    for (_, bytes) in FONTS {
+        options.fontdb_mut().load_font_data(bytes.to_vec());
+    }
+    let families: Vec<_> = options.fontdb.faces().map(|face| face.families[0].0.clone()).collect();
+    assert_eq!(families, [FAMILY; 3]);
+    for (name, svg) in drawings(PRINT[2]).into_iter().chain(empty(PRINT[2])) {
+        let tree = usvg::Tree::from_str(&svg, &options).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let drawn = count_texts(tree.root());
+        assert_eq!(drawn, texts(&svg).len(), "{name}: every text was set in a shipped font");
+    }
+}
+
+fn count_texts(group: &usvg::Group) -> usize {
+    let of = |node: &usvg::Node| match node {
+        usvg::Node::Group(group) => count_texts(group),
+        usvg::Node::Text(text) => usize::from(!text.layouted().is_empty()),
+        _ => 0,
+    };
+    group.children().iter().map(of).sum()
+}
+
+#[test]
+fn every_drawing_has_a_title_and_a_description() {
+    for (name, svg) in drawings(PRINT[0]) {
+        assert!(svg.contains("<title>Shaft") || svg.contains("<title>Pile"), "{name}");
+        let description =
+            svg.split_once("<desc>").and_then(|rest| rest.1.split_once("</desc>")).expect("a desc").0;
+        assert!(description.len() > 40, "{name}: {description}");
+    }
+}
+
+/// Marks differ in shape: without its colours every one still looks different.
+#[test]
+fn a_mark_is_told_by_its_shape() {
+    let point = |mark| BasePlan {
+        points: vec![BasePoint { thickness_m: Some(0.01), mark, ..BasePoint::default() }],
+        ..BasePlan::default()
+    };
+    let colourless = |mark| {
+        let svg = base_plan_svg(&point(mark), PRINT[1]);
+        let shapes =
+            svg.lines().map(|line| line.split('"').filter(|part| !part.starts_with('#')).collect::<String>());
+        shapes.collect::<Vec<_>>().join("\n")
+    };
+    let marks = [Mark::Meets, Mark::Fails, Mark::NotMeasured, Mark::NoLimit, Mark::Doubtful].map(colourless);
+    for (k, mark) in marks.iter().enumerate() {
+        assert!(!marks[..k].contains(mark), "mark {k} looks like another");
+    }
+}
