@@ -1,0 +1,225 @@
+//! The section, with the volume curve beside it.
+
+use crate::curve;
+use crate::view::View;
+use calc::geometry::Piece;
+use figure::{Bore, Cage, Casing, Level, LevelKind, Section, Sediment, Stratum, Tremie};
+use figure::{Ground, Mark, Size, section_and_curve_svg};
+use quantity::{Elevation, Length};
+use record::choices::{CasingStay, Ground as Met};
+use record::kinds::{CageSet, StrataExpected, StratumMet};
+
+pub(crate) fn has_content(view: &View<'_, '_>) -> bool {
+    view.assessment.picture.plan.is_some()
+}
+
+pub(crate) fn draw_with_curve(view: &View<'_, '_>, size: Size) -> String {
+    section_and_curve_svg(&section(view), &curve::curve(view), size)
+}
+
+/// The section at the time of the assessment.
+pub(crate) fn section(view: &View<'_, '_>) -> Section {
+    let scales = view.scales();
+    let plan = view.assessment.picture.plan.as_ref();
+    Section {
+        title: view.title("section and volume curve"),
+        subtitle: view.moment(view.assessment.at),
+        depth: scales.depth,
+        width: scales.small,
+        zero_label: view.zero_label(),
+        zero_elevation_m: view.zero().map(Elevation::to_meters),
+        ground_m: plan.and_then(|plan| view.depth_m(plan.ground?)),
+        strata: strata(view),
+        planned: plan
+            .and_then(|plan| plan.bore.as_ref().ok())
+            .map_or_else(Vec::new, |b| bores(view, b.pieces())),
+        drilled: drilled(view),
+        profile: Vec::new(),
+        casings: casings(view),
+        cage: cage(view),
+        tremie: tremie(view),
+        sediment: sediment(view),
+        levels: levels(view),
+        blanks: blanks(view),
+        words: figure::Words::default(),
+    }
+}
+
+fn bores(view: &View<'_, '_>, pieces: &[Piece]) -> Vec<Bore> {
+    let bore = |piece: &Piece| {
+        Some(Bore {
+            top_m: view.depth_m(piece.top)?,
+            bottom_m: view.depth_m(piece.bottom)?,
+            top_diameter_m: piece.upper_diameter.to_meters(),
+            bottom_diameter_m: piece.lower_diameter.to_meters(),
+        })
+    };
+    pieces.iter().filter_map(bore).collect()
+}
+
+/// The hole as far as the tool went, in nominal widths.
+fn drilled(view: &View<'_, '_>) -> Vec<Bore> {
+    let picture = &view.assessment.picture;
+    let Some(hole) = &view.assessment.reckoning.hole else { return Vec::new() };
+    let reached = picture.hole.iter().map(|step| step.reached).min();
+    let deepest = picture.bottom.last_sounding().map(|sounding| sounding.surface.mean.value).or(reached);
+    let Some(deepest) = deepest else { return Vec::new() };
+    let top = picture.plan.as_ref().and_then(|plan| plan.ground).unwrap_or_else(|| hole.drilled.top());
+    let cut = |piece: &Piece| {
+        let (upper, lower) = (piece.top.min(top), piece.bottom.max(deepest));
+        (lower < upper).then_some(Piece { top: upper, bottom: lower, ..*piece })
+    };
+    let pieces: Vec<Piece> = hole.drilled.pieces().iter().filter_map(cut).collect();
+    bores(view, &pieces)
+}
+
+/// The ground met; where nothing was written of it, the ground expected.
+pub(crate) fn strata(view: &View<'_, '_>) -> Vec<Stratum> {
+    let met: Vec<Stratum> = view
+        .log
+        .each::<StratumMet>()
+        .filter_map(|(line, layer)| {
+            let level = |depth: quantity::Depth| view.assessment.picture.references.elevation(depth, line.at);
+            Some(Stratum {
+                top_m: view.depth_m(level(layer.from.value())?)?,
+                bottom_m: layer.to.as_ref().and_then(|to| view.depth_m(level(to.value())?)),
+                ground: ground(layer.ground),
+                label: layer.description.clone().unwrap_or_else(|| layer.ground.word().replace('_', " ")),
+            })
+        })
+        .collect();
+    if met.is_empty() { expected(view) } else { met }
+}
+
+fn expected(view: &View<'_, '_>) -> Vec<Stratum> {
+    let Some((_, strata)) = view.log.last::<StrataExpected>() else { return Vec::new() };
+    let layer = |layer: &record::kinds::plan::Stratum| {
+        let name = layer.description.clone().unwrap_or_else(|| layer.ground.word().replace('_', " "));
+        Some(Stratum {
+            top_m: view.depth_m(layer.from.value())?,
+            bottom_m: view.depth_m(layer.to.value()),
+            ground: ground(layer.ground),
+            label: format!("{name} (expected)"),
+        })
+    };
+    strata.layers.iter().filter_map(layer).collect()
+}
+
+fn ground(met: Met) -> Ground {
+    match met {
+        Met::Fill => Ground::Fill,
+        Met::Organic => Ground::Organic,
+        Met::Clay => Ground::Clay,
+        Met::Silt => Ground::Silt,
+        Met::Sand => Ground::Sand,
+        Met::Gravel => Ground::Gravel,
+        Met::Boulders => Ground::Cobbles,
+        Met::WeatheredRock => Ground::Rock,
+        Met::Rock => Ground::Rock,
+        Met::Other => Ground::NotRecorded,
+    }
+}
+
+fn casings(view: &View<'_, '_>) -> Vec<Casing> {
+    let now = view.assessment.at;
+    let standing = view.assessment.picture.casings.iter().filter_map(|casing| {
+        Some(Casing {
+            top_m: view.depth_m(casing.top_at(now)?)?,
+            shoe_m: view.depth_m(casing.shoe(now)?)?,
+            diameter_m: casing.outside?.to_meters(),
+            permanent: casing.stay == CasingStay::Permanent || casing.left.is_some(),
+            label: casing.name.clone(),
+        })
+    });
+    standing.collect()
+}
+
+fn cage(view: &View<'_, '_>) -> Option<Cage> {
+    let (_, planned) = view.assessment.picture.plan.as_ref()?.cage?;
+    let (_, set) = view.log.last::<CageSet>()?;
+    let top = set.top.as_ref().or(planned.top.as_ref())?.value();
+    let bottom = Elevation(top.0 - planned.length.as_ref()?.value());
+    Some(Cage {
+        top_m: view.depth_m(top)?,
+        bottom_m: view.depth_m(bottom)?,
+        diameter_m: planned.diameter.value().to_meters(),
+        hoop_spacing_m: planned.hoops.first().map(|hoops| hoops.spacing.value().to_meters()),
+        spacers_m: Vec::new(),
+        tubes: planned.tubes.as_ref().map_or(0, |tubes| tubes.count),
+        label: planned
+            .bars
+            .first()
+            .map_or_else(String::new, |bars| format!("cage {} {}", bars.count, bars.size)),
+    })
+}
+
+fn tremie(view: &View<'_, '_>) -> Option<Tremie> {
+    let reckoned = view.assessment.reckoning.lines.iter().zip(&view.assessment.picture.lines);
+    let (reckoned, line) = reckoned.filter(|(reckoned, _)| reckoned.string.is_some()).last()?;
+    let string = reckoned.string.as_ref()?;
+    let mut joint = string.tip();
+    let mut joints = Vec::new();
+    for pipe in &string.pipes {
+        joint = Elevation(joint.0 + *pipe);
+        joints.extend(view.depth_m(joint));
+    }
+    Some(Tremie {
+        tip_m: view.depth_m(string.tip())?,
+        top_m: view.depth_m(string.top)?,
+        diameter_m: line.outside.or(line.inside).map(Length::to_meters),
+        joints_m: joints,
+        embedment_mark: view.mark("line.embedment.least"),
+    })
+}
+
+/// The worst thickness found, while there is no concrete on it.
+fn sediment(view: &View<'_, '_>) -> Option<Sediment> {
+    let (_, _, points) = view.assessment.picture.bottom.sediment.last()?;
+    let worst = points.iter().map(|(_, thickness)| *thickness).max()?;
+    Some(Sediment { thickness_m: worst.to_meters(), mark: view.mark("bottom.sediment.max") })
+}
+
+fn levels(view: &View<'_, '_>) -> Vec<Level> {
+    let picture = &view.assessment.picture;
+    let mut levels = Vec::new();
+    let mut put = |kind, level: Option<Elevation>, label: &str, mark| {
+        if let Some(depth_m) = level.and_then(|level| view.depth_m(level)) {
+            levels.push(Level { kind, depth_m, label: label.to_owned(), mark });
+        }
+    };
+    let concrete = picture.concrete.last();
+    put(LevelKind::Concrete, concrete.map(|level| level.surface.mean.value), "Concrete", Mark::NoLimit);
+    let fluid = picture
+        .fluid
+        .last()
+        .filter(|step| concrete.is_none_or(|level| step.surface > level.surface.mean.value));
+    put(LevelKind::Fluid, fluid.map(|step| step.surface), "Fluid", view.mark("fluid.head"));
+    let water = picture
+        .water
+        .last()
+        .map(|step| step.level)
+        .or(picture.plan.as_ref().and_then(|plan| plan.groundwater));
+    put(LevelKind::Groundwater, water, "Groundwater", Mark::NoLimit);
+    if let Some(plan) = &picture.plan {
+        put(LevelKind::Planned, Some(plan.tip), "Planned tip", Mark::NoLimit);
+        put(LevelKind::Planned, Some(plan.cut_off), "Cut-off", Mark::NoLimit);
+    }
+    let bottom = picture.bottom.last_sounding();
+    let tip = view.mark("bottom.tip_above_plan");
+    put(LevelKind::Measured, bottom.map(|sounding| sounding.surface.mean.value), "Bottom sounded", tip);
+    levels
+}
+
+fn blanks(view: &View<'_, '_>) -> Vec<String> {
+    let picture = &view.assessment.picture;
+    let wanted = [
+        ("reference elevation", picture.references.is_set()),
+        ("ground met", !strata(view).is_empty()),
+        (
+            "groundwater",
+            !picture.water.is_empty() || picture.fluid.iter().any(|step| step.groundwater.is_some()),
+        ),
+        ("bottom sounding", picture.bottom.last_sounding().is_some()),
+    ];
+    wanted.into_iter().filter(|(_, there)| !there).map(|(what, _)| what.to_owned()).collect()
+}
