@@ -11,6 +11,7 @@ mod folder;
 mod json;
 mod now;
 mod problem;
+mod style;
 mod view;
 
 use clap::Parser;

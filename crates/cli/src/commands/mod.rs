@@ -11,6 +11,7 @@ mod log;
 mod merge;
 mod package;
 mod shafts;
+mod tables;
 mod verify;
 
 use crate::args::{Args, Command};

@@ -1,0 +1,132 @@
+//! What closes a package: corrections, disputes, questions, photos, signatures, digest.
+
+use crate::Source;
+use record::entry::FileHash;
+use record::kinds::{DisputeClosed, Photo as Taken, Signed};
+use record::{EntryId, Line, Record, Standing};
+use report::{Caution, Correction, Dispute, Photo, Question, RecordDigest, Sealed, Signature};
+use wording::{Show, entry_text};
+
+pub(crate) fn corrections(source: &Source<'_, '_>) -> Vec<Correction> {
+    let show = source.show();
+    let struck = source.log.lines.iter().filter_map(|line| match line.standing {
+        Standing::Struck { by } => Some((line, by)),
+        _ => None,
+    });
+    struck.map(|(line, by)| correction(source, line, by, &show)).collect()
+}
+
+fn correction(source: &Source<'_, '_>, line: &Line<'_>, by: EntryId, show: &Show) -> Correction {
+    let after = source.log.lines.iter().find(|other| other.entry.id == by && other.origin == line.origin);
+    let writer = source.record.get(&by).and_then(|held| match held {
+        record::Held::Known(entry) => Some(entry),
+        record::Held::Newer(_) => None,
+    });
+    let why = writer.and_then(|entry| match &entry.body {
+        record::Body::Correction(correction) => Some(correction.reason.clone()),
+        _ => None,
+    });
+    Correction {
+        what: format!("{} {}", show.moment(line.at), wording::label::kind(line.body.kind())),
+        was: entry_text(line.body, show),
+        is: after.map_or_else(|| "struck through, nothing in its place".to_owned(), |line| entry_text(line.body, show)),
+        by: writer.map_or_else(String::new, |entry| format!("{}, {}", entry.author, show.moment(entry.observed_at))),
+        why: why.unwrap_or_default(),
+    }
+}
+
+pub(crate) fn disputes(source: &Source<'_, '_>) -> Vec<Dispute> {
+    let show = source.show();
+    let open = source.log.disputes.iter().map(|dispute| Dispute {
+        what: wording::entry_reference(dispute.about, source.log, &show),
+        candidates: dispute.candidates.iter().map(|id| candidate(source, *id, &show)).collect(),
+        closed: String::new(),
+    });
+    let closed = source.log.each::<DisputeClosed>().map(|(line, closed)| Dispute {
+        what: wording::entry_reference(closed.about, source.log, &show),
+        candidates: vec![format!("kept: {}", candidate(source, closed.keeps, &show))],
+        closed: format!(
+            "{}, {}: {}",
+            closed.by.clone().unwrap_or_else(|| line.entry.author.clone()),
+            show.moment(line.at),
+            closed.reason
+        ),
+    });
+    open.chain(closed).collect()
+}
+
+fn candidate(source: &Source<'_, '_>, id: EntryId, show: &Show) -> String {
+    let line = source.log.lines.iter().find(|line| line.entry.id == id);
+    line.map_or_else(
+        || wording::entry_reference(id, source.log, show),
+        |line| format!("{}: {}", line.entry.author, entry_text(line.body, show)),
+    )
+}
+
+pub(crate) fn questions(source: &Source<'_, '_>) -> Vec<Question> {
+    let show = source.show();
+    let question = |question: &record::Question| {
+        let notice = wording::question(question, source.log, &show);
+        Question {
+            about: wording::entry_reference(question.about, source.log, &show),
+            asked: notice.what,
+            answered: question.answer.as_ref().map_or_else(String::new, |(_, answer)| answer.clone()),
+        }
+    };
+    source.assessment.questions.iter().map(question).collect()
+}
+
+pub(crate) fn photos(source: &Source<'_, '_>) -> Vec<Photo> {
+    let show = source.show();
+    let photo = |(line, taken): (&Line<'_>, &Taken)| Photo {
+        taken: show.moment(line.at),
+        shows: match &taken.depth {
+            Some(depth) => format!("{}, at {}", taken.caption, depth.shown()),
+            None => taken.caption.clone(),
+        },
+        file: String::new(),
+        digest: taken.file.to_string(),
+    };
+    source.log.each::<Taken>().map(photo).collect()
+}
+
+pub(crate) fn cautions() -> Vec<Caution> {
+    wording::cautions().into_iter().map(|c| Caution { danger: c.danger.to_owned(), text: c.text.to_owned() }).collect()
+}
+
+/// A line for inspector and engineer each, and every signature that stands in the record.
+pub(crate) fn signatures(source: &Source<'_, '_>) -> Vec<Signature> {
+    let show = source.show();
+    let signed = source.log.each::<Signed>().map(|(line, signed)| Signature {
+        role: wording::label::choice(signed.role.word()),
+        name: signed.name.clone(),
+        sealed: Some(Sealed {
+            at: show.moment(line.at),
+            key: line.entry.device.short(),
+            over: signed.statement.clone().unwrap_or_else(|| "the record up to this entry; the signature is good".to_owned()),
+        }),
+    });
+    let lines = ["Inspector", "Engineer"].map(|role| Signature {
+        role: role.to_owned(),
+        name: String::new(),
+        sealed: None,
+    });
+    signed.chain(lines).collect()
+}
+
+/// The digest of the record, with what a stranger does to check it.
+pub(crate) fn digest(record: &Record) -> RecordDigest {
+    let devices: std::collections::BTreeSet<_> = record.entries().map(|held| held.place().0).collect();
+    let alarms = record.alarms();
+    RecordDigest {
+        sha256: FileHash(wire::digest(record)).to_string(),
+        covers: format!("{} entries of {} devices", record.len(), devices.len()),
+        how_to_check: "Export the record, take the ids of all lines in ascending order, each followed by a line feed, \
+                       and hash them with SHA-256; `shaftbook verify` does it and proves every signature."
+            .to_owned(),
+        checked: match alarms.is_empty() {
+            true => "Every id, signature and chain was good when this package was made.".to_owned(),
+            false => alarms.iter().map(|alarm| wording::alarm(alarm).what).collect::<Vec<_>>().join(" "),
+        },
+    }
+}
