@@ -193,7 +193,12 @@ fn found(name: &str) -> String {
 fn keep(house: &House, folder: &Path, name: &str) -> Result<(), Notice> {
     let kept = format!("fuzz/corpus/{name}");
     let before = house.files(&kept, "").len();
-    shell::capture(house.command(folder.join(name)).args(["-set_cover_merge=1", &kept, &found(name)]))?;
+    shell::capture(house.command(folder.join(name)).args([
+        "-set_cover_merge=1",
+        "-use_counters=0",
+        &kept,
+        &found(name),
+    ]))?;
     println!("    {name}: corpus of {before} inputs, now {}", house.files(&kept, "").len());
     Ok(())
 }
