@@ -143,7 +143,7 @@ fn summary(ended: &[Ended]) -> (String, Tally) {
 
 fn format(house: &House) -> Result<Tally, Notice> {
     let next = "Run: cargo fmt --all";
-    passes(&mut house.cargo(&["fmt", "--all", "--check"]), next)
+    passes(&mut house.cargo(&["fmt", "--all", "--check", "--", "-l"]), next)
 }
 
 fn lints(house: &House) -> Result<Tally, Notice> {
