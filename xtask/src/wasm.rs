@@ -11,7 +11,7 @@ use crate::toolchain::WASM;
 
 /// The crates that know no clock, chance, file or network.
 pub(crate) const PURE: &[&str] =
-    &["quantity", "calc", "record", "criteria", "assess", "figure", "wire", "wording", "notes"];
+    &["quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "wording", "notes"];
 
 /// Builds every pure crate for the target.
 ///

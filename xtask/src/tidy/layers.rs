@@ -16,29 +16,47 @@ struct Layer {
 }
 
 const ALL: &[&str] = &[
-    "quantity", "calc", "record", "criteria", "assess", "figure", "wire", "notes", "wording", "report",
-    "store",
+    "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
+    "report", "package", "store",
 ];
 
 /// Only in tests, for every crate.
 const TEST_KIT: &str = "testkit";
 
+/// What shows an assessment names the types `calc` gives its results in; `views` keeps it from more.
 const MAP: &[Layer] = &[
     Layer { name: "quantity", uses: &[], tests_use: &[] },
     Layer { name: "calc", uses: &["quantity"], tests_use: &[] },
     Layer { name: "record", uses: &["quantity"], tests_use: &[] },
     Layer { name: "criteria", uses: &["quantity"], tests_use: &[] },
-    Layer { name: "assess", uses: &["quantity", "calc", "record", "criteria"], tests_use: &[] },
+    Layer {
+        name: "assess",
+        uses: &["quantity", "calc", "record", "criteria"],
+        tests_use: &["notes", "wire"],
+    },
     Layer { name: "figure", uses: &["quantity", "calc", "assess"], tests_use: &[] },
+    Layer {
+        name: "drawing",
+        uses: &["quantity", "calc", "record", "criteria", "assess", "figure"],
+        tests_use: &["notes", "wire"],
+    },
     Layer { name: "wire", uses: &["quantity", "record"], tests_use: &[] },
     Layer { name: "notes", uses: &["quantity", "record"], tests_use: &["wire"] },
     Layer {
         name: "wording",
         uses: &["quantity", "calc", "record", "criteria", "assess", "figure"],
-        tests_use: &["wire"],
+        tests_use: &["notes", "wire"],
     },
     Layer { name: "report", uses: &["quantity", "assess", "figure", "wording"], tests_use: &[] },
-    Layer { name: "store", uses: &["record", "wire"], tests_use: &[] },
+    Layer {
+        name: "package",
+        uses: &[
+            "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "wording",
+            "report",
+        ],
+        tests_use: &["notes"],
+    },
+    Layer { name: "store", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer { name: "cli", uses: ALL, tests_use: &[] },
     Layer { name: TEST_KIT, uses: ALL, tests_use: &[] },
     Layer { name: "xtask", uses: &[], tests_use: &[] },

@@ -15,6 +15,7 @@ mod ratchet;
 mod size;
 mod sources;
 mod tree;
+mod views;
 mod words;
 
 use crate::house::House;
