@@ -1,7 +1,7 @@
 //! The names every block of notes may carry beside its fields: when, by whom, with what, called what.
 //!
-//! `date`, `at`, `noted`, `author`, `device`, `shaft`, `as`. No entry kind has a field of such a name; a
-//! test holds to that.
+//! `date`, `at`, `noted`, `author`, `device`, `shaft`, `as`, `entry`. Where a kind has a field of such a name,
+//! the field is written with an underscore behind it: `entry_`.
 
 use crate::clock::{Clock, date_of};
 use crate::context::{Context, Surroundings};
@@ -15,6 +15,9 @@ use jiff::civil::Date;
 use quantity::Moment;
 use record::kinds::KindSpec;
 use std::collections::BTreeMap;
+
+/// The names that belong to a block and not to the fields of its kind.
+pub(crate) const RESERVED: &[&str] = &["date", "at", "noted", "author", "device", "shaft", "as", "entry"];
 
 /// A file on its way to drafts.
 pub(crate) struct Reader<'a> {

@@ -56,6 +56,9 @@ impl Zone {
         if let Some(zone) = known(name).then(|| table.get(name).ok()).flatten() {
             return Ok(Zone(zone));
         }
+        if name.trim().is_empty() {
+            return Err(Vec::new());
+        }
         let names: Vec<String> = table.available().map(|name| name.as_str().to_owned()).collect();
         let city = |full: &str| full.rsplit('/').next().unwrap_or(full).to_lowercase();
         let plain = name.trim().to_lowercase().replace(' ', "_");

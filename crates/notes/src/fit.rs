@@ -6,6 +6,7 @@
 //!
 //! Never: drop or change what was written; what fits no short way stays as it is and is refused later.
 
+use crate::block::RESERVED;
 use crate::near::plain;
 use crate::node::{Named, Node, Sort};
 use record::field::{FieldSpec, Shape};
@@ -50,6 +51,8 @@ impl Readings {
 /// Brings the fields of a kind or group into their full form.
 pub(crate) fn fit_fields(node: Node, specs: &'static [FieldSpec]) -> Node {
     let Node { span, sort: Sort::Group(fields) } = node else { return node };
+    let mut fields = fields;
+    fields.iter_mut().for_each(|field| own_name(field, specs));
     let mut fields = gather(fields, specs, &span);
     for field in &mut fields {
         if let Some(spec) = specs.iter().find(|spec| spec.name == field.name) {
@@ -58,6 +61,15 @@ pub(crate) fn fit_fields(node: Node, specs: &'static [FieldSpec]) -> Node {
         }
     }
     Node::group(span, fields)
+}
+
+/// `entry_` is the field `entry`: its name alone means something else on a line.
+fn own_name(field: &mut Named, specs: &'static [FieldSpec]) {
+    let known = |name: &str| specs.iter().any(|spec| spec.name == name);
+    let own = field.name.strip_suffix('_').filter(|name| RESERVED.contains(name) && known(name));
+    if let Some(own) = own.map(str::to_owned) {
+        field.name = own;
+    }
 }
 
 fn fit(node: Node, shape: Shape) -> Node {

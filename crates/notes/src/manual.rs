@@ -3,6 +3,7 @@
 //!
 //! They are printed here and compared with the pages by a test, so that no page can go stale.
 
+use crate::block::RESERVED;
 use crate::table::{OTHER_WORDS, ROW_HEADINGS, Table, heading_names};
 use quantity::Kind;
 use record::field::{Defaults, FieldSpec, Scale, Shape, UnitSystem};
@@ -79,7 +80,8 @@ fn field_rows(page: &mut String, fields: &[FieldSpec], before: &str) {
     for field in fields {
         let shape = (field.shape)();
         let needed = if field.may_be_blank { "" } else { "**needed** · " };
-        let name = format!("{before}{}", field.name);
+        let escape = if before.is_empty() && RESERVED.contains(&field.name) { "_" } else { "" };
+        let name = format!("{before}{}{escape}", field.name);
         put(page, format_args!("| `{name}` | {} | {needed}{} |\n", field.meaning.trim(), holds(shape)));
         match shape {
             Shape::Group(inner) => field_rows(page, inner, &format!("{name}.")),

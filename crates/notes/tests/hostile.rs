@@ -48,7 +48,7 @@ fn a_line_of_ten_megabytes() {
     assert!(check(remark.as_bytes()).is_ok(), "a long remark is a remark");
     let depth = GOOD.replace("\"4 ft\"", &format!("\"{text}\""));
     assert!(check(depth.as_bytes()).is_err());
-    let line = "{ at = 1, entry = \"x\" },".repeat(100_000);
+    let line = "{ at = 1, entry = \"x\" },".repeat(3_000);
     assert!(check(format!("{GOOD}\n[[day]]\nlog = [{line}]").as_bytes()).is_err());
 }
 

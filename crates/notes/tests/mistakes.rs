@@ -255,8 +255,8 @@ fn the_day() {
     check(
         &day(&format!("date = 2026-13-04\nshaft = \"S-1\"\nauthor = \"A\"\n{log}")),
         expect![[r#"
-        notes.toml, line 19, column 8: this is no date; expected year, month and day such as 2026-05-04 (invalid date, expected month between 01 and 12)
-    "#]],
+            notes.toml, line 19, column 8: this is no date; expected year, month and day such as 2026-05-04
+        "#]],
     );
     check(
         &day(&format!("date = 2026-05-04\nshaft = \"S1\"\nauthor = \"A\"\n{log}")),
@@ -525,64 +525,64 @@ fn what_is_not_toml() {
     check_log(
         "  { at = \"07:10\", entry = \"tool_run\", to = 4 ft },",
         expect![[r#"
-        notes.toml, line 22, column 44: a text, a time or a quantity stands in quotation marks, as in to = "4 ft" (string values must be quoted, expected literal string)
-    "#]],
+            notes.toml, line 22, column 44: a text, a time or a quantity stands in quotation marks, as in to = "4 ft"
+        "#]],
     );
     check_log(
         "  { at = 0710, entry = \"tool_run\", to = \"4 ft\" },",
         expect![[r#"
-        notes.toml, line 22, column 10: a time or number that begins with 0 stands in quotation marks, as in at = "0710" (unexpected leading zero, expected nothing)
-    "#]],
+            notes.toml, line 22, column 10: a time or number that begins with 0 stands in quotation marks, as in at = "0710"
+        "#]],
     );
     check_log(
         "  { at = 7:10, entry = \"tool_run\", to = \"4 ft\" },",
         expect![[r#"
-        notes.toml, line 22, column 10: a time of one digit stands in quotation marks, as in at = "7:10" (invalid time, expected a two-digit hour (HH))
-    "#]],
+            notes.toml, line 22, column 10: a time of one digit stands in quotation marks, as in at = "7:10"
+        "#]],
     );
     check_log(
         "  { at = \"07:10\" entry = \"tool_run\", to = \"4 ft\" },",
         expect![[r#"
-        notes.toml, line 22, column 18: a comma is missing before this (missing comma between key-value pairs, expected `,`)
-    "#]],
+            notes.toml, line 22, column 18: a comma is missing before this
+        "#]],
     );
     check_log(
         "  { at = \"07:10\", entry = \"tool_run\", to = \"4 ft },\n  { at = \"08:10\", entry = \"remark\" },",
         expect![[r#"
-        notes.toml, line 22, column 52: a quotation mark is opened and not closed on the same line (invalid basic string, expected `"`)
-    "#]],
+            notes.toml, line 22, column 52: a quotation mark is opened and not closed on the same line
+        "#]],
     );
     check_log(
         "  { at = \"07:10\", entry = \"tool_run\", to = \"12'-6 1/2\"\" },",
         expect![[r#"
-        notes.toml, line 22, column 55: a text ends before this; a text with marks of feet and inches in it stands between three single marks, as in '''12'-6"''' (missing comma between key-value pairs, expected `,`)
-    "#]],
+            notes.toml, line 22, column 55: a text ends before this; a text with marks of feet and inches in it stands between three single marks, as in '''12'-6"'''
+        "#]],
     );
     check_log(
         "  { at = \"07:10\", entry = \"tool_run\", to = '12'-6 1/2\"' },",
         expect![[r#"
-        notes.toml, line 22, column 48: a text ends before this; a text with marks of feet and inches in it stands between three single marks, as in '''12'-6"''' (missing comma between key-value pairs, expected `,`)
-    "#]],
+            notes.toml, line 22, column 48: a text ends before this; a text with marks of feet and inches in it stands between three single marks, as in '''12'-6"'''
+        "#]],
     );
     check_log(
         "  { at = \"07:10\", entry = \"tool_run\", to = \"4 ft\" ,\n  { at = \"08:10\", entry = \"remark\" },",
         expect![[r#"
-        notes.toml, line 23, column 3: the line before this is not closed with } (missing key for inline table element, expected key)
-    "#]],
+            notes.toml, line 23, column 3: the line before this is not closed with }
+        "#]],
     );
     check_log(
         "  { at = \"07:10\", at = \"07:11\", entry = \"remark\", text = \"x\" },",
         expect![[r#"
-        notes.toml, line 22, column 19: the same name is written twice (duplicate key)
-    "#]],
+            notes.toml, line 22, column 19: the same name is written twice
+        "#]],
     );
     check_log(
         "  { at = \"07:10\", entry = \"tol_run\", to = 4 ft },\n  { at = \"7h\", entry = \"tool_run\", to = \"5 ft\" },",
         expect![[r#"
-        notes.toml, line 22, column 27: `tol_run` is no kind of entry; did you mean `tool_run`?
-        notes.toml, line 22, column 43: a text, a time or a quantity stands in quotation marks, as in to = "4 ft" (string values must be quoted, expected literal string)
-        notes.toml, line 23, column 10: `at`: `7h` is no time; expected one such as `07:10`, `2:30 pm`, `+1 00:10` for the next day, or `2026-05-04 07:10`
-    "#]],
+            notes.toml, line 22, column 27: `tol_run` is no kind of entry; did you mean `tool_run`?
+            notes.toml, line 22, column 43: a text, a time or a quantity stands in quotation marks, as in to = "4 ft"
+            notes.toml, line 23, column 10: `at`: `7h` is no time; expected one such as `07:10`, `2:30 pm`, `+1 00:10` for the next day, or `2026-05-04 07:10`
+        "#]],
     );
     check(
         "[job]\nkey = \"a\"\n[[day]]\nlog = [\n  { at = \"07:10\", entry = \"remark\", text = \"x\" },\n\n[[day]]\ndate = 2026-05-05\nlog = [\n]\n",
@@ -595,20 +595,20 @@ fn what_is_not_toml() {
             notes.toml, line 1, column 1: `lengths` is blank, and job_opened needs it (How lengths are printed)
             notes.toml, line 3, column 1: `date` is blank, and [[day]] needs it (the day of these lines, such as 2026-05-04)
             notes.toml, line 3, column 1: `author` is blank, and [[day]] needs it (who wrote these lines)
-            notes.toml, line 4, column 7: a list is opened here and never closed with ] (string values must be quoted, expected literal string)
+            notes.toml, line 4, column 7: a list is opened here and never closed with ]
         "#]],
     );
     check(
         "just some words\nand more of them\n",
         expect![[r#"
-        notes.toml, line 1, column 6: a name stands here without = and a value (key with no value, expected `=`)
-    "#]],
+            notes.toml, line 1, column 6: a name stands here without = and a value
+        "#]],
     );
     check(
         "[job\nname = \"x\"\n",
         expect![[r#"
-        notes.toml, line 1, column 5: the name of a table is not closed with ] (unclosed table, expected `]`)
-    "#]],
+            notes.toml, line 1, column 5: the name of a table is not closed with ]
+        "#]],
     );
 }
 

@@ -105,7 +105,8 @@ fn toml_of(value: &Value) -> String {
 }
 
 fn fields_of(fields: &BTreeMap<String, Value>) -> String {
-    let field = |(name, value): (&String, &Value)| format!("{name} = {}", toml_of(value));
+    let sign = |name: &str| if name == "entry" { "_" } else { "" };
+    let field = |(name, value): (&String, &Value)| format!("{name}{} = {}", sign(name), toml_of(value));
     fields.iter().map(field).collect::<Vec<_>>().join(", ")
 }
 
