@@ -38,6 +38,7 @@ const CHECKS: &[Check] = &[
         rule: "the pure crates know no clock, chance, file or network",
         find: purity::find,
     },
+    Check { name: "views", rule: "what only shows calls no formula", find: views::find },
     Check {
         name: "sources",
         rule: "every source key resolves, and every source is cited",
