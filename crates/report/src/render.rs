@@ -23,6 +23,16 @@ pub struct Pdf {
     pub numbered_characters: usize,
 }
 
+/// One document to be set.
+struct Order<'a, T> {
+    template: &'static str,
+    input: &'a T,
+    /// Each drawing under the name the template calls it by.
+    drawings: Vec<(String, &'a Drawing)>,
+    made: Moment,
+    fonts: &'a Fonts,
+}
+
 /// What the template reads.
 #[derive(Serialize)]
 struct Laid<'a, T> {
@@ -38,7 +48,7 @@ pub fn package(input: &ReportInput, fonts: &Fonts) -> Result<Pdf, ReportError> {
     check::package(input)?;
     let mut drawings = vec![("sheet.svg".to_owned(), &input.sheet)];
     drawings.extend(input.drawings.iter().enumerate().map(|(at, one)| (format!("drawing-{at}.svg"), one)));
-    render("package.typ", input, &drawings, (input.made, fonts))
+    render(&Order { template: "package.typ", input, drawings, made: input.made, fonts })
 }
 
 /// The summary of a job.
@@ -47,34 +57,35 @@ pub fn package(input: &ReportInput, fonts: &Fonts) -> Result<Pdf, ReportError> {
 /// As [`package`].
 pub fn job_summary(input: &SummaryInput, fonts: &Fonts) -> Result<Pdf, ReportError> {
     check::summary(input)?;
-    let drawings: Vec<_> = input.plan.iter().map(|plan| ("plan.svg".to_owned(), plan)).collect();
-    render("summary.typ", input, &drawings, (input.made, fonts))
+    let drawings = input.plan.iter().map(|plan| ("plan.svg".to_owned(), plan)).collect();
+    render(&Order { template: "summary.typ", input, drawings, made: input.made, fonts })
 }
 
-fn render<T: Serialize>(
-    template: &str,
-    input: &T,
-    drawings: &[(String, &Drawing)],
-    (made, fonts): (Moment, &Fonts),
-) -> Result<Pdf, ReportError> {
-    let mut pages = Pages::new(template, fonts);
+fn render<T: Serialize>(order: &Order<T>) -> Result<Pdf, ReportError> {
+    let (pages, numbered_characters) = lay(order);
+    let drawings = || order.drawings.iter().map(|(_, drawing)| *drawing);
+    let document = pages.set().map_err(|error| check::unreadable(drawings()).unwrap_or(error))?;
+    let bytes = export(&document, order.made, &pages)?;
+    // The cache serves the next shaft of the same evening and forgets what three documents did not ask for.
+    comemo::evict(3);
+    Ok(Pdf { bytes, pages: document.pages().len(), numbered_characters })
+}
+
+/// Everything the template may read, and how many characters of it are printed as their number.
+fn lay<'a, T: Serialize>(order: &Order<'a, T>) -> (Pages<'a>, usize) {
+    let mut pages = Pages::new(order.template, order.fonts);
     let mut numbered = 0;
-    for (name, drawing) in drawings {
-        let (svg, count) = literal::drawable(&drawing.svg, fonts);
+    for (name, drawing) in &order.drawings {
+        let (svg, count) = literal::drawable(&drawing.svg, order.fonts);
         numbered += count;
         pages.lay(name, svg.into_bytes());
     }
-    let laid = Laid { input, families: fonts.families() };
+    let laid = Laid { input: order.input, families: order.fonts.families() };
     let mut value = serde_json::to_value(laid).expect("an input is texts, numbers and lists");
-    numbered += literal::make_drawable(&mut value, fonts);
+    numbered += literal::make_drawable(&mut value, order.fonts);
     value["numbered"] = numbered.into();
     pages.lay("input.json", value.to_string().into_bytes());
-    let unreadable = |error| check::unreadable(drawings.iter().map(|(_, one)| *one)).unwrap_or(error);
-    let document = pages.set().map_err(unreadable)?;
-    let bytes = export(&document, made, &pages)?;
-    // The cache serves the next shaft of the same evening and forgets what three documents did not ask for.
-    comemo::evict(3);
-    Ok(Pdf { bytes, pages: document.pages().len(), numbered_characters: numbered })
+    (pages, numbered)
 }
 
 fn export(document: &PagedDocument, made: Moment, pages: &Pages) -> Result<Vec<u8>, ReportError> {

@@ -23,7 +23,7 @@ pub(crate) fn package(paper: Paper) -> ReportInput {
         drawings: vec![
             drawing(
                 "Section and volume curve",
-                "Both on one depth axis; the bars right show each step against its theory with one and two standard errors.",
+                "Both on one depth axis; bars: one and two standard errors of each step.",
                 curve,
                 Room::Page,
             ),

@@ -57,7 +57,7 @@ pub(crate) fn plan() -> Vec<FactGroup> {
 
 pub(crate) fn corrections() -> Vec<Correction> {
     let text = "
-        Excavation run 7 · tablet 1 no. 24|out at 27.5 ft|out at 25.7 ft|R. Vale, 2026-05-13 14:22|Digits turned
+        Excavation run 7 · tablet 1 no. 24|out at 27.5 ft|out at 25.7 ft|R. Vale, 05-13 14:22|Digits turned
         Load 3 · tablet 1 no. 74|ticket 90214|ticket 90241|R. Vale, 10:58|Read from the paper ticket";
     lines(text).into_iter().map(|[what, was, is, by, why]| Correction { what, was, is, by, why }).collect()
 }
@@ -75,7 +75,7 @@ pub(crate) fn disputes() -> Vec<Dispute> {
 
 pub(crate) fn questions() -> Vec<Question> {
     let text = "
-        Sounding 11:20|Concrete fell from 33.9 ft to 34.6 ft while load 5 went in. Is it so?|Yes (R. Vale, 11:23)
+        Sounding 11:20|Concrete fell from 33.9 ft to 34.6 ft while load 5 went in. Is it so?|Yes (R. Vale)
         Load 8|Discharge began 12:04, before arrival at 12:06. Which time is right?|";
     lines(text).into_iter().map(|[about, asked, answered]| Question { about, asked, answered }).collect()
 }

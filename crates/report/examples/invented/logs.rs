@@ -130,7 +130,7 @@ fn cage() -> LogTable {
 
 fn tremie() -> LogTable {
     let all = rows(
-        "09:55|made up, 6 pipes of 10 ft and one of 5 ft|65.0|60.0|n/a|n/a|10 in pipe, plug in, seals looked at
+        "09:55|made up, 6 pipes of 10 ft and one of 5 ft|65.0|60.0|n/a|n/a|10 in pipe, plug in, seals seen
          10:32|tip moved|65.0|56.0|42.9|13.1|
          11:02|pipe removed|55.0|48.2|35.0|13.2|
          11:42|pipe removed|45.0|31.1|28.0|3.1|under the least embedment

@@ -1,7 +1,6 @@
 //! An invented shaft and an invented job, for looking at pages. No person, company or place of it exists.
 
-// Each example and test uses its own part of this.
-#![allow(dead_code)]
+#![allow(dead_code, reason = "each user of this file takes its own part")]
 
 pub(crate) mod closing;
 pub(crate) mod findings;

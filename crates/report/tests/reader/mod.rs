@@ -1,7 +1,6 @@
 //! Reads the words back out of a PDF, so that the tests look at the file that is handed in.
 
-// Each test uses its own part of this.
-#![allow(dead_code)]
+#![allow(dead_code, reason = "each user of this file takes its own part")]
 
 use std::collections::BTreeMap;
 
