@@ -1,6 +1,6 @@
 //! The main job on the demo's notes: `cargo xtask demo`.
 //!
-//! Every folder in `demo/` is a job with complete days of field notes. Each goes the whole way: record
+//! Every folder in `demo/` with field notes (`*.toml`, read in the order of their names) is a job. Each goes the whole way: record
 //! begun, notes read in, proved, checked, drawn, packaged; what comes out lies in `out/demo`.
 //!
 //! Words: *stage* = one command of `shaftbook`; *job* = one folder of notes.
@@ -61,10 +61,11 @@ pub(crate) fn run(house: &House, words: &[String]) -> Result<(), Notice> {
 /// # Errors
 /// As for [`run`].
 pub(crate) fn step(house: &House) -> Result<Tally, Notice> {
-    let jobs = house.folders(JOBS);
+    let has_notes = |job: &PathBuf| !house.files(&house.shown(job), ".toml").is_empty();
+    let jobs: Vec<PathBuf> = house.folders(JOBS).into_iter().filter(has_notes).collect();
     if jobs.is_empty() {
         return Err(Notice::new(
-            "There is no demo job: no folder in demo/.",
+            "There is no demo job: no folder in demo/ with field notes (*.toml).",
             "The main job cannot be shown.",
             "Restore the folder demo/ with its field notes.",
         ));
