@@ -96,14 +96,13 @@ fn draw_view(svg: &mut Svg, plan: &BasePlan, view: Rect) {
     };
     svg.text(&TICK.middle(), (center.0, center.1 + radius + 13.0), &caption);
     let thickest = plan.points.iter().filter_map(|p| known(p.thickness_m)).fold(0.0, f64::max);
-    let points: Vec<&BasePoint> =
-        plan.points.iter().filter(|p| p.x_m.is_finite() && p.y_m.is_finite()).collect();
+    let points: Vec<&BasePoint> = plan.points.iter().collect();
     let place = |p: &BasePoint| (center.0 + p.x_m / reach * radius, center.1 - p.y_m / reach * radius);
     for point in &points {
         heap(svg, point, place(point), (thickest, radius));
     }
     for point in points {
-        name(svg, plan, point, place(point), view);
+        name(svg, plan, point, (place(point), view));
     }
 }
 
@@ -126,7 +125,8 @@ fn heap(svg: &mut Svg, point: &BasePoint, at: (f64, f64), most: (f64, f64)) {
     mark::draw(svg, mark, at, 3.6);
 }
 
-fn name(svg: &mut Svg, plan: &BasePlan, point: &BasePoint, at: (f64, f64), view: Rect) {
+fn name(svg: &mut Svg, plan: &BasePlan, point: &BasePoint, place: ((f64, f64), Rect)) {
+    let (at, view) = place;
     let places = around(at, 5.5);
     let figure =
         known(point.thickness_m).map_or(plan.words.not_recorded.clone(), |t| plan.thickness.label(t));

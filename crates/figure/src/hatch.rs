@@ -21,11 +21,11 @@ pub(crate) fn hatch(svg: &mut Svg, ground: Ground, room: Rect) {
             strokes(svg, room, scatter(room, 9.0, 8.0), |r| [(r * 5.0 - 2.5, 2.0), (2.5 - r * 5.0, -2.0)])
         }
         Ground::Organic => tufts(svg, room),
-        Ground::Clay => dashes(svg, room, 7.0, 5.0, 2.6),
+        Ground::Clay => dashes(svg, room, 7.0, (5.0, 2.6)),
         Ground::Silt => dash_dots(svg, room),
         Ground::Sand => dots(svg, scatter(room, 5.4, 4.8), room),
         Ground::ClayeySand => {
-            dashes(svg, room, 9.0, 5.5, 3.5);
+            dashes(svg, room, 9.0, (5.5, 3.5));
             dots(svg, scatter(room.inset(0.0, 3.0, 0.0, 0.0), 8.0, 9.0), room);
         }
         Ground::SiltySand => {
@@ -40,7 +40,7 @@ pub(crate) fn hatch(svg: &mut Svg, ground: Ground, room: Rect) {
         Ground::Cobbles => pebbles(svg, room, 13.0, 4.0),
         Ground::Shale => {
             beds(svg, room, 9.0);
-            dashes(svg, room.inset(0.0, 2.0, 0.0, 0.0), 9.0, 6.0, 3.0);
+            dashes(svg, room.inset(0.0, 2.0, 0.0, 0.0), 9.0, (6.0, 3.0));
         }
         Ground::Sandstone => {
             beds(svg, room, 11.0);
@@ -103,19 +103,21 @@ fn strokes(svg: &mut Svg, room: Rect, points: Vec<(f64, f64, f64)>, shape: impl 
     svg.path(path, &STROKE);
 }
 
-fn dashes(svg: &mut Svg, room: Rect, apart: f64, length: f64, gap: f64) {
+/// Rows of dashes `(length, gap)`, every second row shifted by half a dash.
+fn dashes(svg: &mut Svg, room: Rect, apart: f64, dash: (f64, f64)) {
     let mut path = Path::new();
     for (row, y) in rows(room, apart).into_iter().enumerate() {
-        let shift = if row % 2 == 0 { 0.0 } else { (length + gap) / 2.0 };
-        path = dashed_row(path, (room.x - shift, room.right()), room.x, y, (length, gap));
+        let shift = if row % 2 == 0 { 0.0 } else { (dash.0 + dash.1) / 2.0 };
+        path = dashed_row(path, room, (y, shift), dash);
     }
     svg.path(path, &STROKE);
 }
 
-fn dashed_row(mut path: Path, span: (f64, f64), left: f64, y: f64, dash: (f64, f64)) -> Path {
-    let mut x = span.0 + dash.1 / 2.0;
-    while x < span.1 {
-        let (from, to) = (x.max(left), (x + dash.0).min(span.1));
+fn dashed_row(mut path: Path, room: Rect, row: (f64, f64), dash: (f64, f64)) -> Path {
+    let (y, shift) = row;
+    let mut x = room.x - shift + dash.1 / 2.0;
+    while x < room.right() {
+        let (from, to) = (x.max(room.x), (x + dash.0).min(room.right()));
         if to - from > 0.8 {
             path = path.stroke((from, y), (to, y));
         }

@@ -35,19 +35,37 @@ pub(crate) fn fit(text: &str, weight: Weight, size: f64, room: f64) -> String {
         .unwrap_or_default()
 }
 
-/// Breaks a text at its spaces into lines no wider than `room`; a single long word is shortened.
+/// Breaks a text at its spaces into lines no wider than `room`; a longer word is broken with a hyphen.
 pub(crate) fn wrap(text: &str, weight: Weight, size: f64, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in text.split_whitespace().flat_map(|word| pieces(word, weight, size, room)) {
         let longer = lines.last().map(|line| format!("{line} {word}"));
         match longer {
-            Some(longer) if width(&longer, weight, size) <= room => {
-                *lines.last_mut().expect("is there") = longer
+            Some(longer)
+                if width(&longer, weight, size) <= room
+                    && !lines.last().is_some_and(|l| l.ends_with('-')) =>
+            {
+                *lines.last_mut().expect("is there") = longer;
             }
-            _ => lines.push(fit(word, weight, size, room)),
+            _ => lines.push(word),
         }
     }
     lines
+}
+
+/// A word, or the parts it is broken into: at least three letters before and after each hyphen.
+fn pieces(word: &str, weight: Weight, size: f64, room: f64) -> Vec<String> {
+    let mut rest: Vec<char> = word.chars().collect();
+    let mut parts = Vec::new();
+    let text = |letters: &[char]| letters.iter().collect::<String>();
+    while width(&text(&rest), weight, size) > room {
+        let fits = |count: &usize| width(&format!("{}-", text(&rest[..*count])), weight, size) <= room;
+        let Some(count) = (3..rest.len().saturating_sub(2)).rev().find(fits) else { break };
+        parts.push(format!("{}-", text(&rest[..count])));
+        rest.drain(..count);
+    }
+    parts.push(fit(&text(&rest), weight, size, room));
+    parts
 }
 
 /// A letter the fonts do not have is taken as one em wide: wider than any substitute.
@@ -90,5 +108,6 @@ mod tests {
         assert_eq!(fit("Concrete level", Weight::Regular, 8.0, 30.0), "Concr…");
         assert_eq!(fit("Concrete", Weight::Regular, 8.0, 1.0), "");
         assert_eq!(wrap("silty fine sand", Weight::Regular, 8.0, 40.0), ["silty fine", "sand"]);
+        assert_eq!(wrap("Limestone, strong", Weight::Regular, 7.5, 34.0), ["Limesto-", "ne, strong"]);
     }
 }

@@ -14,7 +14,7 @@ mod layout;
 mod strata;
 
 pub(crate) use layout::{Layout, depth_range};
-pub(crate) use strata::column as strata_column;
+pub(crate) use strata::Column;
 
 use crate::ground::Ground;
 use crate::mark::Mark;
@@ -201,12 +201,12 @@ impl Default for Scale {
 impl Section {
     /// Depth of the first level of a kind.
     pub(crate) fn level(&self, kind: LevelKind) -> Option<f64> {
-        self.levels.iter().find(|level| level.kind == kind && level.depth_m.is_finite()).map(|l| l.depth_m)
+        self.levels.iter().find(|level| level.kind == kind).map(|l| l.depth_m)
     }
 
     /// Depth of the bottom of the hole as drilled.
     pub(crate) fn bottom(&self) -> Option<f64> {
-        self.drilled.iter().map(|bore| bore.bottom_m).filter(|m| m.is_finite()).reduce(f64::max)
+        self.drilled.iter().map(|bore| bore.bottom_m).reduce(f64::max)
     }
 }
 
@@ -218,11 +218,23 @@ pub fn section_svg(section: &Section, size: Size) -> String {
     let foot = sheet::blanks_height(&section.blanks, size);
     let room = sheet::title(&mut svg, size, &section.title, &section.subtitle).inset(0.0, 0.0, 0.0, foot);
     sheet::blanks(&mut svg, size, &section.blanks, &section.words);
+    let below = sheet::legend_height(&legend(section), room.width);
     match depth_range(section) {
-        Some(range) => draw(&mut svg, section, room, range),
+        Some(range) => {
+            draw(&mut svg, section, room.inset(0.0, 0.0, 0.0, below), range);
+            sheet::legend(&mut svg, &legend(section), room.inset(0.0, room.height - below, 0.0, 0.0));
+        }
         None => sheet::nothing(&mut svg, room, &section.words),
     }
     svg.finish("section", &section.title, &description(section))
+}
+
+/// The lines that no label names.
+pub(crate) fn legend(section: &Section) -> Vec<(sheet::Sample, &str)> {
+    let planned: (sheet::Sample, &str) = (bore::sample_planned, &section.words.planned);
+    let profile: (sheet::Sample, &str) = (bore::sample_profile, &section.words.estimated_band);
+    let planned = (!section.planned.is_empty()).then_some(planned);
+    planned.into_iter().chain((!section.profile.is_empty()).then_some(profile)).collect()
 }
 
 /// Draws the section into a part of a sheet, over a given range of depths.

@@ -33,9 +33,13 @@ fn draw(svg: &mut Svg, section: &Section, curve: &VolumeCurve, place: (Rect, (f6
     let gap = 16.0;
     let left = (room.width * 0.56 - gap / 2.0).floor();
     let right = Rect::new(room.x + left + gap, room.y, room.width - left - gap, room.height);
-    let legend = volume_curve::foot_height(curve, right.width) - 14.0;
-    section::draw(svg, section, Rect::new(room.x, room.y, left, room.height - legend), range);
-    volume_curve::draw(svg, curve, right, range);
+    let mine = section::legend(section);
+    let below = (volume_curve::foot_height(curve, right.width) - 14.0).max(sheet::legend_height(&mine, left));
+    let upper = Rect::new(room.x, room.y, left, room.height - below);
+    section::draw(svg, section, upper, range);
+    sheet::legend(svg, &mine, Rect::new(room.x, upper.bottom() + 1.0, left, below));
+    let shorter = below + 14.0 - volume_curve::foot_height(curve, right.width);
+    volume_curve::draw(svg, curve, right.inset(0.0, 0.0, 0.0, shorter), range);
 }
 
 fn together(a: &[String], b: &[String]) -> Vec<String> {

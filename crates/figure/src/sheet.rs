@@ -62,33 +62,42 @@ pub(crate) fn nothing(svg: &mut Svg, room: Rect, words: &Words) {
     svg.text(&NOTE.middle(), (x, y), &text);
 }
 
-/// A scale of depths at the left of `x`: head, line, ticks and figures.
-pub(crate) fn depth_scale(svg: &mut Svg, axis: &Axis, scale: &Scale, x: f64, word: &str) {
-    let ticks = axis.ticks(scale, 26.0);
-    side_scale(svg, axis, &ticks, x, -1.0);
-    two_line_head(svg, word, scale.symbol(), (x - 27.0, axis.start - 13.0), &HEAD);
+/// A scale at the side of a drawing.
+#[derive(Clone, Copy)]
+pub(crate) struct SideScale<'a> {
+    pub(crate) axis: &'a Axis,
+    pub(crate) scale: &'a Scale,
+    /// Where its line stands.
+    pub(crate) x: f64,
+    /// Its head.
+    pub(crate) word: &'a str,
 }
 
-/// A scale of elevations at the right of `at.0`; `at.1` is the elevation of depth zero.
-pub(crate) fn elevation_scale(svg: &mut Svg, axis: &Axis, scale: &Scale, at: (f64, f64), word: &str) {
-    let (x, zero) = at;
-    let ticks = axis.elevation_ticks(scale, 26.0, zero);
-    side_scale(svg, axis, &ticks, x, 1.0);
-    two_line_head(svg, word, scale.symbol(), (x + 29.0, axis.start - 13.0), &HEAD.end());
+/// A scale of depths: head, line, and figures at its left.
+pub(crate) fn depth_scale(svg: &mut Svg, side: &SideScale<'_>) {
+    side_scale(svg, side, &side.axis.ticks(side.scale, 26.0), -1.0);
+    head(svg, side, side.x - 27.0, &HEAD);
 }
 
-fn two_line_head(svg: &mut Svg, word: &str, unit: &str, at: (f64, f64), style: &Type) {
-    let word = fit(word, style.weight, style.size, 44.0);
-    svg.text(style, at, &word);
-    svg.text(&Type { anchor: style.anchor, ..TICK }, (at.0, at.1 + 8.5), unit);
+/// A scale of elevations with figures at its right; `zero` is the elevation of depth zero.
+pub(crate) fn elevation_scale(svg: &mut Svg, side: &SideScale<'_>, zero: f64) {
+    side_scale(svg, side, &side.axis.elevation_ticks(side.scale, 26.0, zero), 1.0);
+    head(svg, side, side.x + 29.0, &HEAD.end());
 }
 
-fn side_scale(svg: &mut Svg, axis: &Axis, ticks: &[Tick], x: f64, side: f64) {
-    svg.line((x, axis.start), (x, axis.end), &TICK_LINE);
-    let style = if side < 0.0 { TICK.end() } else { TICK };
+fn head(svg: &mut Svg, side: &SideScale<'_>, x: f64, style: &Type) {
+    let y = side.axis.start - 13.0;
+    svg.text(style, (x, y), &fit(side.word, style.weight, style.size, 44.0));
+    svg.text(&Type { anchor: style.anchor, ..TICK }, (x, y + 8.5), side.scale.symbol());
+}
+
+fn side_scale(svg: &mut Svg, side: &SideScale<'_>, ticks: &[Tick], outward: f64) {
+    let x = side.x;
+    svg.line((x, side.axis.start), (x, side.axis.end), &TICK_LINE);
+    let style = if outward < 0.0 { TICK.end() } else { TICK };
     for tick in ticks {
-        svg.line((x, tick.at), (x + side * 3.0, tick.at), &TICK_LINE);
-        svg.text(&style, (x + side * 5.0, tick.at + 2.5), &tick.label);
+        svg.line((x, tick.at), (x + outward * 3.0, tick.at), &TICK_LINE);
+        svg.text(&style, (x + outward * 5.0, tick.at + 2.5), &tick.label);
     }
 }
 

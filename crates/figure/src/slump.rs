@@ -91,7 +91,7 @@ pub fn slump_svg(data: &SlumpSheet, size: Size) -> String {
         Some(days) => {
             let lanes = Rect::new(plot.x, plot.bottom() + 16.0, plot.width, rows);
             plot::draw(&mut svg, data, plot, &days);
-            lives::draw(&mut svg, data, lanes, &days, plot.y);
+            lives::Lives { days: &days, lanes }.draw(&mut svg, data);
             sheet::legend(
                 &mut svg,
                 &named,

@@ -12,7 +12,7 @@ mod curve;
 use crate::axis::range;
 use crate::mark::Mark;
 use crate::scale::Scale;
-use crate::sheet;
+use crate::sheet::{self, SideScale};
 use crate::size::{Rect, Size};
 use crate::svg::Svg;
 use crate::words::Words;
@@ -113,7 +113,8 @@ pub fn volume_curve_svg(curve: &VolumeCurve, size: Size) -> String {
         Some((top, bottom)) => {
             let margin = ((bottom - top) * 0.04).max(0.05);
             let axis = draw(&mut svg, curve, room, (top - margin, bottom + margin));
-            sheet::depth_scale(&mut svg, &axis, &curve.depth, room.x, &curve.words.depth);
+            let (scale, word) = (&curve.depth, &curve.words.depth);
+            sheet::depth_scale(&mut svg, &SideScale { axis: &axis, scale, x: room.x, word });
         }
         None => sheet::nothing(&mut svg, room, &curve.words),
     }

@@ -3,7 +3,7 @@
 use super::Position;
 use crate::axis::{Axis, known, range};
 use crate::mark::{self, Mark};
-use crate::sheet;
+use crate::sheet::{self, SideScale};
 use crate::size::Rect;
 use crate::style::{Anchor, BAD, HEAD, INK, LIMIT, MEASURED, NOTE, PAPER, Pen, SOFT, TICK};
 use crate::svg::Svg;
@@ -18,8 +18,7 @@ pub(super) fn draw(svg: &mut Svg, data: &Position, room: Rect) {
         mark::draw(svg, data.plumb_mark, (x, room.y + 5.4), 3.4);
     }
     let plot = room.inset(30.0, 34.0, 2.0, 24.0);
-    let points: Vec<_> =
-        data.plumb.iter().filter(|p| p.depth_m.is_finite() && p.offset_m.is_finite()).collect();
+    let points: Vec<_> = data.plumb.iter().collect();
     let Some((top, bottom)) = range(points.iter().map(|p| p.depth_m)) else {
         let text = format!("{}: {}", data.words.plumb, data.words.not_recorded);
         return svg.text(&NOTE, (room.x, room.y + 24.0), &text);
@@ -30,7 +29,8 @@ pub(super) fn draw(svg: &mut Svg, data: &Position, room: Rect) {
     let offset = Axis::new((-reach, reach), (plot.x, plot.right()));
     sheet::depth_grid(svg, &depth, &data.depth, (plot.x, plot.right()));
     sheet::foot_scale(svg, &offset.ticks(&data.offset, 24.0), plot);
-    sheet::depth_scale(svg, &depth, &data.depth, plot.x, &data.words.depth);
+    let side = SideScale { axis: &depth, scale: &data.depth, x: plot.x, word: &data.words.depth };
+    sheet::depth_scale(svg, &side);
     svg.line((offset.at(0.0), plot.y), (offset.at(0.0), plot.bottom()), &VERTICAL);
     if let Some(limit) = limit {
         for side in [-limit, limit] {
@@ -48,8 +48,7 @@ pub(super) fn draw(svg: &mut Svg, data: &Position, room: Rect) {
 
 fn profile(svg: &mut Svg, data: &Position, plot: Rect, axes: (&Axis, &Axis)) {
     let (depth, offset) = axes;
-    let mut points: Vec<_> =
-        data.plumb.iter().filter(|p| p.depth_m.is_finite() && p.offset_m.is_finite()).collect();
+    let mut points: Vec<_> = data.plumb.iter().collect();
     points.sort_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
     let line: Vec<_> = points.iter().map(|p| (offset.at(p.offset_m), depth.at(p.depth_m))).collect();
     svg.polyline(&line, &MEASURED);

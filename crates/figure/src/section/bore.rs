@@ -4,6 +4,7 @@
 
 use super::layout::Layout;
 use super::{Bore, LevelKind, ProfilePoint, Section};
+use crate::size::Rect;
 use crate::style::{CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, SOFT, WATER};
 use crate::svg::{Path, Svg};
 
@@ -17,10 +18,25 @@ const GRAINS: Pen = Pen::dotting("concrete-marks", CONCRETE_INK, 0.8);
 /// Depth and diameter along the hole.
 type Outline = Vec<(f64, f64)>;
 
+pub(super) fn sample_planned(svg: &mut Svg, at: (f64, f64)) {
+    crate::sheet::sample_line(svg, at, &PLANNED);
+}
+
+pub(super) fn sample_profile(svg: &mut Svg, at: (f64, f64)) {
+    svg.rect(Rect::new(at.0 - 8.0, at.1 - 1.8, 16.0, 3.6), &UNCERTAIN);
+    crate::sheet::sample_line(svg, at, &ESTIMATE);
+}
+
+/// A contour on the paper.
+struct Shape<'a> {
+    layout: &'a Layout,
+    outline: Outline,
+}
+
 pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     let hole = outline(&section.drilled);
-    if let (Some(first), Some(last)) = (hole.first(), hole.last()) {
-        fill(svg, section, layout, &shown(section, &hole), (first.0, last.0));
+    if !hole.is_empty() {
+        fill(svg, section, &Shape { layout, outline: shown(section, &hole) }, &hole);
         wall(svg, layout, &hole, section.profile.is_empty());
     }
     band(svg, section, layout);
@@ -45,36 +61,92 @@ fn shown(section: &Section, hole: &Outline) -> Outline {
     above.copied().chain(profile.iter().map(|p| (p.depth_m, p.estimate_m))).chain(below.copied()).collect()
 }
 
-fn fill(svg: &mut Svg, section: &Section, layout: &Layout, shape: &Outline, ends: (f64, f64)) {
-    let (top, bottom) = ends;
-    area(svg, layout, shape, (top, bottom), &Pen::area("hole", PAPER));
+/// Paper, fluid and concrete from the top of the hole down.
+fn fill(svg: &mut Svg, section: &Section, shape: &Shape<'_>, hole: &Outline) {
+    let (top, bottom) = (hole[0].0, hole[hole.len() - 1].0);
+    shape.area(svg, (top, bottom), &Pen::area("hole", PAPER));
     let concrete = section.level(LevelKind::Concrete).map_or(bottom, |level| level.clamp(top, bottom));
     if let Some(fluid) = section.level(LevelKind::Fluid).map(|level| level.clamp(top, bottom)) {
-        area(svg, layout, shape, (fluid, concrete.max(fluid)), &Pen::area("fluid", FLUID));
-        ripples(svg, layout, shape, (fluid, concrete));
+        shape.area(svg, (fluid, concrete.max(fluid)), &Pen::area("fluid", FLUID));
+        shape.ripples(svg, (fluid, concrete));
     }
-    area(svg, layout, shape, (concrete, bottom), &Pen::area("concrete", CONCRETE));
-    stones(svg, layout, shape, (concrete, bottom));
+    shape.area(svg, (concrete, bottom), &Pen::area("concrete", CONCRETE));
+    shape.stones(svg, (concrete, bottom));
 }
 
-/// The part of the contour between two depths, as one closed area.
-fn area(svg: &mut Svg, layout: &Layout, shape: &Outline, ends: (f64, f64), pen: &Pen) {
-    let (top, bottom) = ends;
-    if bottom <= top {
-        return;
+impl Shape<'_> {
+    /// The part of the contour between two depths, as one closed area.
+    fn area(&self, svg: &mut Svg, ends: (f64, f64), pen: &Pen) {
+        let (top, bottom) = ends;
+        if bottom <= top {
+            return;
+        }
+        let between = self.outline.iter().filter(|p| top < p.0 && p.0 < bottom).copied();
+        let first = (top, diameter_at(&self.outline, top, false));
+        let last = (bottom, diameter_at(&self.outline, bottom, true));
+        let part: Outline = [first].into_iter().chain(between).chain([last]).collect();
+        svg.polygon(&around(self.layout, &part), pen);
     }
-    let between = shape.iter().filter(|p| top < p.0 && p.0 < bottom).copied();
-    let first = (top, diameter_at(shape, top, false));
-    let last = (bottom, diameter_at(shape, bottom, true));
-    let part: Outline = [first].into_iter().chain(between).chain([last]).collect();
+
+    /// Left and right wall at a place of the paper.
+    fn walls_at(&self, y: f64) -> (f64, f64) {
+        let axis = &self.layout.depth;
+        let depth = axis.from + (y - axis.start) / axis.points_per_unit();
+        self.layout.sides(diameter_at(&self.outline, depth, false))
+    }
+
+    /// Short broken lines, closer near the surface of the fluid.
+    fn ripples(&self, svg: &mut Svg, ends: (f64, f64)) {
+        let (top, bottom) = (self.layout.depth.at(ends.0), self.layout.depth.at(ends.1));
+        let mut path = Path::new();
+        let (mut y, mut gap, mut row) = (top + 3.0, 3.0, 0);
+        while y < bottom - 1.0 && row < 200 {
+            let (left, right) = self.walls_at(y);
+            let inset = if row % 2 == 0 { 0.18 } else { 0.34 } * (right - left);
+            path = path.stroke((left + inset, y), (right - inset, y));
+            gap = (gap * 1.35_f64).min(26.0);
+            (y, row) = (y + gap, row + 1);
+        }
+        svg.path(path, &FLUID_MARKS);
+    }
+
+    /// The usual sign for concrete: small stones among grains.
+    fn stones(&self, svg: &mut Svg, ends: (f64, f64)) {
+        let (top, bottom) = (self.layout.depth.at(ends.0), self.layout.depth.at(ends.1));
+        let (mut stones, mut grains) = (Path::new(), Path::new());
+        let (mut y, mut row) = (top + 5.0, 0);
+        while y < bottom - 3.0 {
+            let (left, right) = self.walls_at(y);
+            let (mut x, mut column) = (left + 3.0 + f64::from((row * 7) % 11), row);
+            while x < right - 3.0 {
+                if column % 3 == 0 {
+                    stones = stone(stones, (x, y), 1.2 + f64::from((row + column) % 3) * 0.5);
+                } else {
+                    grains = grains.dot((x, y + f64::from((row * 5 + column * 3) % 4) - 2.0));
+                }
+                (x, column) = (x + 5.5, column + 1);
+            }
+            (y, row) = (y + 5.5, row + 1);
+        }
+        svg.path(stones, &STONES);
+        svg.path(grains, &GRAINS);
+    }
+}
+
+fn stone(path: Path, at: (f64, f64), size: f64) -> Path {
+    let (x, y) = at;
+    path.lift().to((x - size, y + size)).to((x + size, y + 0.6 * size)).to((x, y - size)).close()
+}
+
+/// Down the left side of a contour and up the right one.
+fn around(layout: &Layout, outline: &Outline) -> Vec<(f64, f64)> {
     let side = |left: bool| {
-        part.iter().map(move |&(depth, d)| {
+        outline.iter().map(move |&(depth, d)| {
             let sides = layout.sides(d);
             (if left { sides.0 } else { sides.1 }, layout.depth.clamped(depth))
         })
     };
-    let points: Vec<_> = side(true).chain(side(false).rev()).collect();
-    svg.polygon(&points, pen);
+    side(true).chain(side(false).rev()).collect()
 }
 
 /// Diameter at a depth; at a step the one `above` or below it.
@@ -83,13 +155,8 @@ fn diameter_at(shape: &Outline, depth: f64, above: bool) -> f64 {
     let pair = if above { pairs().next() } else { pairs().next_back() };
     match pair {
         Some([a, b]) if b.0 > a.0 => a.1 + (b.1 - a.1) * (depth - a.0) / (b.0 - a.0),
-        Some([a, b]) => {
-            if above {
-                a.1
-            } else {
-                b.1
-            }
-        }
+        Some([a, _]) if above => a.1,
+        Some([_, b]) => b.1,
         _ => shape.last().map_or(0.0, |p| p.1),
     }
 }
@@ -97,16 +164,14 @@ fn diameter_at(shape: &Outline, depth: f64, above: bool) -> f64 {
 /// The drilled hole as depths and diameters, bores sorted by depth, steps as two points at one depth.
 fn outline(bores: &[Bore]) -> Outline {
     let fine = |b: &&Bore| b.bottom_m > b.top_m && b.top_diameter_m > 0.0 && b.bottom_diameter_m > 0.0;
-    let mut bores: Vec<&Bore> =
-        bores.iter().filter(fine).filter(|b| (b.bottom_m - b.top_m).is_finite()).collect();
+    let mut bores: Vec<&Bore> = bores.iter().filter(fine).collect();
     bores.sort_by(|a, b| a.top_m.total_cmp(&b.top_m));
     let ends = |b: &Bore| [(b.top_m, b.top_diameter_m), (b.bottom_m, b.bottom_diameter_m)];
     bores.into_iter().flat_map(ends).collect()
 }
 
 fn sorted(profile: &[ProfilePoint]) -> Vec<ProfilePoint> {
-    let fine = |p: &&ProfilePoint| [p.depth_m, p.low_m, p.estimate_m, p.high_m].iter().all(|v| v.is_finite());
-    let mut points: Vec<ProfilePoint> = profile.iter().filter(fine).copied().collect();
+    let mut points = profile.to_vec();
     points.sort_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
     points
 }
@@ -142,55 +207,5 @@ fn band(svg: &mut Svg, section: &Section, layout: &Layout) {
 
 /// The planned outline as one line down, across the tip and up again.
 fn planned(svg: &mut Svg, section: &Section, layout: &Layout) {
-    let hole = outline(&section.planned);
-    let side = |left: bool| {
-        hole.iter().map(move |&(depth, d)| {
-            let sides = layout.sides(d);
-            (if left { sides.0 } else { sides.1 }, layout.depth.clamped(depth))
-        })
-    };
-    svg.polyline(&side(true).chain(side(false).rev()).collect::<Vec<_>>(), &PLANNED);
-}
-
-/// Short broken lines, closer near the surface of the fluid.
-fn ripples(svg: &mut Svg, layout: &Layout, shape: &Outline, ends: (f64, f64)) {
-    let (top, bottom) = (layout.depth.at(ends.0), layout.depth.at(ends.1));
-    let mut path = Path::new();
-    let (mut y, mut gap, mut row) = (top + 3.0, 3.0, 0);
-    while y < bottom - 1.0 && row < 200 {
-        let depth = ends.0 + (y - top) / layout.depth.points_per_unit();
-        let (left, right) = layout.sides(diameter_at(shape, depth, false));
-        let inset = if row % 2 == 0 { 0.18 } else { 0.34 } * (right - left);
-        path = path.stroke((left + inset, y), (right - inset, y));
-        gap = (gap * 1.35_f64).min(26.0);
-        (y, row) = (y + gap, row + 1);
-    }
-    svg.path(path, &FLUID_MARKS);
-}
-
-/// The usual sign for concrete: small stones among grains.
-fn stones(svg: &mut Svg, layout: &Layout, shape: &Outline, ends: (f64, f64)) {
-    let (top, bottom) = (layout.depth.at(ends.0), layout.depth.at(ends.1));
-    let (mut stones, mut grains) = (Path::new(), Path::new());
-    let mut row = 0;
-    let mut y = top + 5.0;
-    while y < bottom - 3.0 {
-        let depth = ends.0 + (y - top) / layout.depth.points_per_unit();
-        let (left, right) = layout.sides(diameter_at(shape, depth, false));
-        let mut x = left + 3.0 + f64::from((row * 7) % 11);
-        let mut column = row;
-        while x < right - 3.0 {
-            if column % 3 == 0 {
-                let s = 1.2 + f64::from((row + column) % 3) * 0.5;
-                stones = stones.lift().to((x - s, y + s)).to((x + s, y + 0.6 * s)).to((x, y - s)).close();
-            } else {
-                grains = grains.dot((x, y + f64::from((row * 5 + column * 3) % 4) - 2.0));
-            }
-            x += 5.5;
-            column += 1;
-        }
-        (y, row) = (y + 5.5, row + 1);
-    }
-    svg.path(stones, &STONES);
-    svg.path(grains, &GRAINS);
+    svg.polyline(&around(layout, &outline(&section.planned)), &PLANNED);
 }

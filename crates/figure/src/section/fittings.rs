@@ -26,7 +26,7 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     if let Some(cage) = section.cage.as_ref().filter(|cage| cage.bottom_m > cage.top_m) {
         draw_cage(svg, layout, cage);
     }
-    if let Some(tremie) = section.tremie.as_ref().filter(|tremie| tremie.tip_m.is_finite()) {
+    if let Some(tremie) = section.tremie.as_ref() {
         draw_tremie(svg, layout, tremie);
         embedment(svg, section, layout, tremie);
     }
@@ -62,7 +62,7 @@ fn draw_cage(svg: &mut Svg, layout: &Layout, cage: &Cage) {
 
 /// Every hoop, or every second, fourth … when they would run into each other.
 fn hoops(svg: &mut Svg, layout: &Layout, cage: &Cage, sides: (f64, f64)) {
-    let Some(spacing) = cage.hoop_spacing_m.filter(|s| s.is_finite() && *s > 0.01) else { return };
+    let Some(spacing) = cage.hoop_spacing_m.filter(|s| *s > 0.01) else { return };
     let mut step = spacing;
     while step * layout.depth.points_per_unit() < 8.0 && step < 100.0 {
         step *= 2.0;
@@ -143,7 +143,7 @@ fn embedment(svg: &mut Svg, section: &Section, layout: &Layout, tremie: &Tremie)
 /// Where the dimension line of the embedment runs.
 pub(super) fn embedment_place(section: &Section, layout: &Layout) -> f64 {
     let half = (layout.sides(super::layout::widest(section).unwrap_or(0.0)).1 - layout.center) * 0.68;
-    layout.center + half.min(15.0).max(6.0)
+    layout.center + half.clamp(6.0, 15.0)
 }
 
 /// Sediment drawn to scale, but never thinner than can be seen.

@@ -4,10 +4,10 @@
 
 use super::fittings::embedment_place;
 use super::layout::Layout;
-use super::{LevelKind, Section, strata};
+use super::{Level, LevelKind, Section, strata};
 use crate::lettering::{fit, width};
 use crate::mark::{self, Mark};
-use crate::sheet;
+use crate::sheet::{self, SideScale};
 use crate::spread::{Column, spread};
 use crate::style::{
     CONCRETE_LEVEL, GROUNDWATER, INK, LABEL, LEADER, NOTE, PAPER, PLANNED, Pen, STRONG, TICK, WATER,
@@ -30,8 +30,8 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     svg.open("levels");
     let mut labels: Vec<Label> = Vec::new();
     for level in section.levels.iter().filter(|l| layout.depth.contains(l.depth_m)) {
-        let from_x = level_line(svg, section, layout, level.kind, level.depth_m);
-        labels.push(label(section, &level.label, level.depth_m, from_x, level.mark));
+        let from_x = level_line(svg, section, layout, level);
+        labels.push(Label { mark: level.mark, ..label(section, &level.label, level.depth_m, from_x) });
     }
     labels.extend(casing_labels(section, layout));
     labels.extend(tremie_labels(section, layout));
@@ -42,18 +42,18 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     scales(svg, section, layout, left_out);
 }
 
-fn label(section: &Section, name: &str, depth_m: f64, from_x: f64, mark: Mark) -> Label {
+fn label(section: &Section, name: &str, depth_m: f64, from_x: f64) -> Label {
     let first = format!("{name} {}", section.depth.figure(depth_m)).trim().to_owned();
     let elevation = section.zero_elevation_m.map(|zero| section.depth.figure(zero - depth_m));
     let second =
         elevation.map(|e| format!("{} {e}", section.words.elevation.to_lowercase())).unwrap_or_default();
-    Label { depth_m, from_x, first, second, mark }
+    Label { depth_m, from_x, first, second, mark: Mark::NoLimit }
 }
 
 fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<Item = Label> + 'a {
     section.casings.iter().filter(|c| layout.depth.contains(c.shoe_m)).map(|casing| {
         let x = layout.sides(casing.diameter_m).1 + 2.6;
-        let mut label = label(section, &section.words.casing_shoe, casing.shoe_m, x, Mark::NoLimit);
+        let mut label = label(section, &section.words.casing_shoe, casing.shoe_m, x);
         if !casing.label.is_empty() {
             label.second = format!("{} {}", section.width.label(casing.diameter_m), casing.label);
         }
@@ -62,8 +62,8 @@ fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<
 }
 
 fn tremie_labels(section: &Section, layout: &Layout) -> Vec<Label> {
-    let Some(tremie) = section.tremie.as_ref().filter(|t| t.tip_m.is_finite()) else { return Vec::new() };
-    let tip = label(section, &section.words.tremie_tip, tremie.tip_m, layout.center + 3.0, Mark::NoLimit);
+    let Some(tremie) = section.tremie.as_ref() else { return Vec::new() };
+    let tip = label(section, &section.words.tremie_tip, tremie.tip_m, layout.center + 3.0);
     let embedded = section.level(LevelKind::Concrete).map(|concrete| {
         let name = format!("{} {}", section.words.embedment, section.depth.label(tremie.tip_m - concrete));
         let middle = (tremie.tip_m + concrete) / 2.0;
@@ -88,11 +88,11 @@ fn sediment_label(section: &Section, layout: &Layout) -> Option<Label> {
 }
 
 /// Draws the line of a level and returns where its leader begins.
-fn level_line(svg: &mut Svg, section: &Section, layout: &Layout, kind: LevelKind, depth_m: f64) -> f64 {
-    let y = layout.depth.at(depth_m);
-    let local = super::bore::diameter(section, depth_m).or_else(|| super::layout::widest(section));
+fn level_line(svg: &mut Svg, section: &Section, layout: &Layout, level: &Level) -> f64 {
+    let y = layout.depth.at(level.depth_m);
+    let local = super::bore::diameter(section, level.depth_m).or_else(|| super::layout::widest(section));
     let (left, right) = layout.sides(local.unwrap_or(0.0));
-    match kind {
+    match level.kind {
         LevelKind::Groundwater => groundwater(svg, layout, y, right),
         LevelKind::Concrete => svg.line((left, y), (right, y), &CONCRETE_LEVEL),
         LevelKind::Fluid => svg.line((left, y), (right, y), &FLUID_LEVEL),
@@ -152,10 +152,12 @@ fn leader(svg: &mut Svg, layout: &Layout, label: &Label, y: f64) {
 
 fn scales(svg: &mut Svg, section: &Section, layout: &Layout, left_out: usize) {
     let words = &section.words;
-    sheet::depth_scale(svg, &layout.depth, &section.depth, layout.ground.x, &words.depth);
-    if let Some(zero) = section.zero_elevation_m.filter(|m| m.is_finite()) {
-        let x = layout.labels.1 + 3.0;
-        sheet::elevation_scale(svg, &layout.depth, &section.depth, (x, zero), &words.elevation);
+    let left =
+        SideScale { axis: &layout.depth, scale: &section.depth, x: layout.ground.x, word: &words.depth };
+    sheet::depth_scale(svg, &left);
+    if let Some(zero) = section.zero_elevation_m {
+        let right = SideScale { x: layout.labels.1 + 3.0, word: &words.elevation, ..left };
+        sheet::elevation_scale(svg, &right, zero);
     }
     let drawn = if layout.factor == 1.0 {
         words.one_scale.clone()

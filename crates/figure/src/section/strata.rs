@@ -8,7 +8,7 @@ use super::{Section, Stratum};
 use crate::axis::Axis;
 use crate::ground::Ground;
 use crate::hatch::hatch;
-use crate::lettering::wrap;
+use crate::lettering::{fit, wrap};
 use crate::scale::Scale;
 use crate::size::Rect;
 use crate::spread::spread_wide;
@@ -32,11 +32,11 @@ pub(crate) struct Layer<'a> {
 
 /// The strata with their ends, in order of depth, within the range of the axis.
 pub(crate) fn layers<'a>(strata: &'a [Stratum], axis: &Axis) -> Vec<Layer<'a>> {
-    let mut sorted: Vec<&Stratum> = strata.iter().filter(|s| s.top_m.is_finite()).collect();
+    let mut sorted: Vec<&Stratum> = strata.iter().collect();
     sorted.sort_by(|a, b| a.top_m.total_cmp(&b.top_m));
     let next_top = |i: usize| sorted.get(i + 1).map(|next| next.top_m);
     let layer = |(i, s): (usize, &&'a Stratum)| {
-        let own = s.bottom_m.filter(|m| m.is_finite());
+        let own = s.bottom_m;
         let end = own.into_iter().chain(next_top(i)).reduce(f64::min);
         let bottom = end.unwrap_or(axis.to).clamp(axis.from, axis.to);
         let top = s.top_m.clamp(axis.from, axis.to);
@@ -60,33 +60,76 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
 pub(super) fn draw_labels(svg: &mut Svg, section: &Section, layout: &Layout) {
     let layers = layers(&section.strata, &layout.depth);
     let hole = layout.sides(super::layout::widest(section).unwrap_or(0.0)).0;
-    let room =
-        Rect::new(layout.ground.x, layout.ground.y, hole - layout.ground.x - 6.0, layout.ground.height);
-    label_layers(svg, &layers, &layout.depth, &section.depth, room);
+    let ground = section.ground_m.map_or(layout.depth.start, |m| layout.depth.clamped(m));
+    let room = Rect::between((layout.ground.x, ground + 1.0), (hole - 6.0, layout.ground.bottom()));
+    Column { axis: &layout.depth, scale: &section.depth, room }.label_layers(svg, &layers);
 }
 
-/// The strata as a narrow hatched strip at the right of a column, with the descriptions left of it.
-pub(crate) fn column(svg: &mut Svg, strata: &[Stratum], axis: &Axis, scale: &Scale, room: Rect) {
-    let layers = layers(strata, axis);
-    let strip = room.inset((room.width - STRIP_WIDTH).max(0.0), 0.0, 0.0, 0.0);
-    svg.open("strata");
-    svg.rect(strip, &Pen::area("earth", EARTH));
-    if layers.is_empty() {
-        hatch(svg, Ground::NotRecorded, strip);
+/// A column beside a depth axis in which strata are described.
+pub(crate) struct Column<'a> {
+    pub(crate) axis: &'a Axis,
+    pub(crate) scale: &'a Scale,
+    pub(crate) room: Rect,
+}
+
+impl Column<'_> {
+    /// The strata as a narrow hatched strip at the right of the column, with the descriptions left of it.
+    pub(crate) fn draw(&self, svg: &mut Svg, strata: &[Stratum]) {
+        let layers = layers(strata, self.axis);
+        let strip = self.room.inset((self.room.width - STRIP_WIDTH).max(0.0), 0.0, 0.0, 0.0);
+        svg.open("strata");
+        svg.rect(strip, &Pen::area("earth", EARTH));
+        if layers.is_empty() {
+            hatch(svg, Ground::NotRecorded, strip);
+        }
+        for layer in &layers {
+            draw_layer(svg, layer, self.axis, strip);
+            let y = self.axis.at(layer.top);
+            svg.line((self.room.x, y), (strip.x, y), &GRID);
+        }
+        svg.close();
+        Column { room: self.room.inset(0.0, 0.0, STRIP_WIDTH, 0.0), ..*self }.label_layers(svg, &layers);
     }
-    for layer in &layers {
-        draw_layer(svg, layer, axis, strip);
-        let y = axis.at(layer.top);
-        svg.line((room.x, y), (strip.x, y), &GRID);
+
+    /// Each description near the top of its stratum, on a plate, with the depth of the top.
+    fn label_layers(&self, svg: &mut Svg, layers: &[Layer<'_>]) {
+        let texts: Vec<Vec<String>> = layers.iter().map(|layer| self.label_lines(layer)).collect();
+        let height = |lines: &Vec<String>| lines.len() as f64 * 9.0 + 2.0;
+        let wanted = layers.iter().zip(&texts).map(|(layer, lines)| {
+            let (top, bottom) = (self.axis.at(layer.top), self.axis.at(layer.bottom));
+            let free = (bottom - top - height(lines)).clamp(1.0, 6.0);
+            (top + free / 2.0 + height(lines) / 2.0, height(lines))
+        });
+        let wanted: Vec<_> = wanted.collect();
+        let places = spread_wide(&wanted, (self.room.y, self.room.bottom()));
+        for ((lines, middle), size) in texts.iter().zip(&places).zip(&wanted) {
+            let top = middle - size.1 / 2.0;
+            if top + size.1 <= self.room.bottom() + 0.5 {
+                label(svg, lines, (self.room.x + 4.0, top + 1.0));
+            }
+        }
     }
-    svg.close();
-    label_layers(svg, &layers, axis, scale, room.inset(0.0, 0.0, STRIP_WIDTH, 0.0));
+
+    /// As many lines of the description as its stratum is high, then the depth of its top.
+    fn label_lines(&self, layer: &Layer<'_>) -> Vec<String> {
+        let height = self.axis.at(layer.bottom) - self.axis.at(layer.top);
+        let most = ((height / 9.0) as usize).clamp(2, 6) - 1;
+        let room = self.room.width - 8.0;
+        let mut lines = wrap(&layer.stratum.label, LABEL.weight, LABEL.size, room);
+        if lines.len() > most {
+            let rest = format!("{} …", lines[most - 1]);
+            lines.truncate(most - 1);
+            lines.push(fit(&rest, LABEL.weight, LABEL.size, room));
+        }
+        lines.push(self.scale.figure(layer.stratum.top_m));
+        lines
+    }
 }
 
 fn background(svg: &mut Svg, section: &Section, layout: &Layout, empty: bool) {
     let ground = layout.ground;
-    let top = section.ground_m.filter(|m| m.is_finite()).or(section.strata.first().map(|s| s.top_m));
-    let y = layout.depth.clamped(top.filter(|m| m.is_finite()).unwrap_or(layout.depth.from));
+    let top = section.ground_m.or(section.strata.first().map(|s| s.top_m));
+    let y = layout.depth.clamped(top.unwrap_or(layout.depth.from));
     let earth = Rect::new(ground.x, y, ground.width, ground.bottom() - y);
     svg.rect(earth, &Pen::area("earth", EARTH));
     if empty {
@@ -102,39 +145,6 @@ fn draw_layer(svg: &mut Svg, layer: &Layer<'_>, axis: &Axis, room: Rect) {
     svg.line((room.x, bottom), (room.right(), bottom), pen);
 }
 
-/// Each description near the top of its stratum, on a plate, with the depth of the top.
-fn label_layers(svg: &mut Svg, layers: &[Layer<'_>], axis: &Axis, scale: &Scale, room: Rect) {
-    let texts: Vec<Vec<String>> = layers.iter().map(|layer| label_lines(layer, axis, scale, room)).collect();
-    let height = |lines: &Vec<String>| lines.len() as f64 * 9.0 + 2.0;
-    let wanted = layers.iter().zip(&texts).map(|(layer, lines)| {
-        let (top, bottom) = (axis.at(layer.top), axis.at(layer.bottom));
-        let free = (bottom - top - height(lines)).clamp(1.0, 6.0);
-        (top + free / 2.0 + height(lines) / 2.0, height(lines))
-    });
-    let wanted: Vec<_> = wanted.collect();
-    let places = spread_wide(&wanted, (room.y, room.bottom()));
-    for ((lines, middle), size) in texts.iter().zip(&places).zip(&wanted) {
-        let top = middle - size.1 / 2.0;
-        if top + size.1 <= room.bottom() + 0.5 {
-            label(svg, lines, (room.x + 4.0, top + 1.0));
-        }
-    }
-}
-
-fn label_lines(layer: &Layer<'_>, axis: &Axis, scale: &Scale, room: Rect) -> Vec<String> {
-    let height = axis.at(layer.bottom) - axis.at(layer.top);
-    let most = ((height / 9.0) as usize).clamp(2, 6) - 1;
-    let mut lines = wrap(&layer.stratum.label, LABEL.weight, LABEL.size, room.width - 8.0);
-    if lines.len() > most {
-        lines.truncate(most);
-        if let Some(last) = lines.last_mut() {
-            *last = crate::lettering::fit(&format!("{last} …"), LABEL.weight, LABEL.size, room.width - 8.0);
-        }
-    }
-    lines.push(scale.figure(layer.stratum.top_m));
-    lines
-}
-
 fn label(svg: &mut Svg, lines: &[String], at: (f64, f64)) {
     let styles = |row: usize| if row + 1 == lines.len() { TICK } else { LABEL };
     let rooms = lines.iter().enumerate().map(|(row, line)| extent(&styles(row), at, line).width);
@@ -147,7 +157,7 @@ fn label(svg: &mut Svg, lines: &[String], at: (f64, f64)) {
 }
 
 fn surface(svg: &mut Svg, section: &Section, layout: &Layout) {
-    let Some(depth) = section.ground_m.filter(|m| m.is_finite()) else {
+    let Some(depth) = section.ground_m else {
         let at = (layout.ground.x + 2.0, layout.depth.start - 3.0);
         let text = format!("{}: {}", section.words.ground, section.words.not_recorded);
         return svg.text(&NOTE, at, &text);

@@ -38,7 +38,7 @@ pub(super) fn draw(svg: &mut Svg, data: &SlumpSheet, plot: Rect, days: &Days) {
         tests(svg, load, days, &axis);
     }
     for load in &data.loads {
-        names(svg, load, plot, days, &axis);
+        names(svg, load, plot, (days, &axis));
     }
     sheet::frame(svg, plot);
 }
@@ -86,7 +86,8 @@ fn tests(svg: &mut Svg, load: &LoadLife, days: &Days, axis: &Axis) {
 }
 
 /// The name of the load and the slump beside its first test.
-fn names(svg: &mut Svg, load: &LoadLife, plot: Rect, days: &Days, axis: &Axis) {
+fn names(svg: &mut Svg, load: &LoadLife, plot: Rect, axes: (&Days, &Axis)) {
+    let (days, axis) = axes;
     let Some(test) = load.tests.iter().find(|t| axis.contains(t.slump_m)) else { return };
     let at = (days.at(test.at), axis.at(test.slump_m));
     let above = ((at.0, at.1 - 6.0), Anchor::Middle);

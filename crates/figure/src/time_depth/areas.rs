@@ -36,12 +36,12 @@ fn earth(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
 
 /// The ground surface, or the reference where the ground was not recorded.
 fn surface(data: &TimeDepth) -> f64 {
-    data.ground_m.filter(|m| m.is_finite()).unwrap_or(0.0)
+    data.ground_m.unwrap_or(0.0)
 }
 
 /// The bottom of the hole: level between runs, falling during a run, held until the pour ends.
 pub(super) fn hole_bottom(data: &TimeDepth, plan: &Plan) -> Line {
-    let mut runs: Vec<_> = data.runs.iter().filter(|run| run.to_m.is_finite()).collect();
+    let mut runs: Vec<_> = data.runs.iter().collect();
     runs.sort_by_key(|run| run.ended);
     let mut line: Line = Vec::new();
     let mut before = plan.depth.clamped(surface(data));
@@ -83,7 +83,7 @@ pub(super) fn concrete_line(data: &TimeDepth, plan: &Plan) -> Line {
 
 /// Observed levels as points from left to right.
 pub(super) fn levels(levels: &[AtDepth], plan: &Plan) -> Line {
-    let mut sorted: Vec<&AtDepth> = levels.iter().filter(|level| level.depth_m.is_finite()).collect();
+    let mut sorted: Vec<&AtDepth> = levels.iter().collect();
     sorted.sort_by_key(|level| level.at);
     sorted.into_iter().map(|level| plan.at(level.at, level.depth_m)).collect()
 }

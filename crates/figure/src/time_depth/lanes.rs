@@ -62,7 +62,7 @@ fn spans(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
         .iter()
         .map(|span| Sideways { wanted: (ends(span).0 + ends(span).1) / 2.0, text: span.2.clone() })
         .collect();
-    write_row(svg, &labels, (lane, &LABEL), data, plan);
+    write_row(svg, &labels, (lane, &LABEL), plan);
 }
 
 /// A hatched curtain over the plot, named in the lane.
@@ -88,9 +88,9 @@ fn slanted(room: Rect) -> Path {
 fn loads(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     let labels = tickets(data, &plan.days);
     if plan.loads.height > LOAD_LANE {
-        upright_row(svg, &labels, data, plan);
+        upright_row(svg, &labels, plan);
     } else {
-        write_row(svg, &labels, (plan.loads, &STRONG), data, plan);
+        write_row(svg, &labels, (plan.loads, &STRONG), plan);
     }
     for load in &data.loads {
         block(svg, plan, load);
@@ -122,7 +122,7 @@ pub(super) fn load_lane(data: &TimeDepth, days: &Days, ends: (f64, f64)) -> f64 
 }
 
 /// Tickets reading upward, side by side above their blocks.
-fn upright_row(svg: &mut Svg, labels: &[Sideways], data: &TimeDepth, plan: &Plan) {
+fn upright_row(svg: &mut Svg, labels: &[Sideways], plan: &Plan) {
     let lane = plan.loads;
     let apart = 9.0;
     let most = ((lane.width / apart) as usize).max(1);
@@ -133,12 +133,12 @@ fn upright_row(svg: &mut Svg, labels: &[Sideways], data: &TimeDepth, plan: &Plan
         svg.text_upward(&STRONG, (x + 2.6, lane.bottom() - 15.0), &text);
         svg.line((x, lane.bottom() - 13.5), (label.wanted, lane.bottom() - 9.0), &LEADER);
     }
-    not_named(svg, labels.len() - shown.len(), lane, data, plan);
+    not_named(svg, labels.len() - shown.len(), lane, plan);
 }
 
-fn not_named(svg: &mut Svg, count: usize, lane: Rect, data: &TimeDepth, plan: &Plan) {
+fn not_named(svg: &mut Svg, count: usize, lane: Rect, plan: &Plan) {
     if count > 0 {
-        let text = format!("{count} {}", data.words.not_shown);
+        let text = format!("{count} {}", plan.not_shown);
         svg.text(&NOTE, (plan.names.x, lane.y + 8.0), &fit(&text, NOTE.weight, NOTE.size, plan.names.width));
     }
 }
@@ -151,14 +151,14 @@ struct Sideways {
 
 /// Writes the texts side by side with leaders down to their places; every second, third … when there are
 /// too many, and then says how many were left out.
-fn write_row(svg: &mut Svg, labels: &[Sideways], row: (Rect, &Type), data: &TimeDepth, plan: &Plan) {
+fn write_row(svg: &mut Svg, labels: &[Sideways], row: (Rect, &Type), plan: &Plan) {
     let (lane, style) = row;
     let places = thinned(labels, style, (lane.x - 30.0, lane.right() + 4.0));
     for (label, x) in &places {
         svg.text(&style.middle(), (*x, lane.y + 8.0), &label.text);
         svg.line((*x, lane.y + 10.0), (label.wanted, lane.bottom() - 7.0), &LEADER);
     }
-    not_named(svg, labels.len() - places.len(), lane, data, plan);
+    not_named(svg, labels.len() - places.len(), lane, plan);
 }
 
 /// As many of the labels, evenly taken, as can stand side by side near their places.
@@ -199,16 +199,16 @@ fn flags(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     let wanted: Vec<f64> = flags.iter().map(|flag| plan.days.at(flag.at)).collect();
     let places = spread(&wanted, widest, (lane.x + widest / 2.0, lane.right() - widest / 2.0));
     for ((flag, x), own) in flags.iter().zip(places).zip(wanted) {
-        pennant(svg, plan, flag, (x, own), widest - 3.0);
+        pennant(svg, plan, flag, (x, own, widest - 3.0));
     }
-    not_named(svg, left_out, lane, data, plan);
+    not_named(svg, left_out, lane, plan);
 }
 
-fn pennant(svg: &mut Svg, plan: &Plan, flag: &Flag, places: (f64, f64), wide: f64) {
-    let (x, own) = places;
+fn pennant(svg: &mut Svg, plan: &Plan, flag: &Flag, place: (f64, f64, f64)) {
+    let (x, own, wide) = place;
     let lane = plan.flags;
     let ink = if flag.mark == Mark::NoLimit { INK } else { flag.mark.ink() };
-    let foot = flag.depth_m.filter(|m| m.is_finite()).map_or(plan.plot.y, |m| plan.depth.at(m));
+    let foot = flag.depth_m.map_or(plan.plot.y, |m| plan.depth.at(m));
     svg.polyline(
         &[(x, lane.bottom() - 1.5), (own, lane.bottom() + 3.0), (own, foot)],
         &Pen { stroke: ink, ..STAFF },

@@ -9,13 +9,15 @@ use crate::svg::{Path, Svg};
 pub(super) fn entries(data: &TimeDepth) -> Vec<(Sample, &str)> {
     let words = &data.words;
     let tests = || data.fluid_tests.iter().chain(&data.base_soundings);
-    let marked = |mark: Mark| tests().any(|test| test.mark == mark);
-    let all: [(bool, Sample, &str); 10] = [
+    let loads = |mark: Mark| data.loads.iter().any(|load| load.mark == mark && mark != Mark::Meets);
+    let marked = |mark: Mark| tests().any(|test| test.mark == mark) || loads(mark);
+    let all: [(bool, Sample, &str); 11] = [
         (!data.runs.is_empty(), |svg, at| sample_area(svg, at, EARTH), &words.ground),
         (!data.fluid_level.is_empty(), |svg, at| sample_area(svg, at, FLUID), &words.fluid),
         (!data.concrete.is_empty(), |svg, at| sample_area(svg, at, CONCRETE), &words.concrete),
         (!data.cages.is_empty(), cage, &words.cage),
         (!data.cleaning.is_empty(), cleaning, &words.cleaning),
+        (!data.interruptions.is_empty(), curtain, &words.interruption),
         (!data.base_soundings.is_empty(), bob, &words.sounding),
         (marked(Mark::Meets), |svg, at| mark::draw(svg, Mark::Meets, at, 3.2), &words.meets),
         (marked(Mark::Fails), |svg, at| mark::draw(svg, Mark::Fails, at, 3.2), &words.fails),
@@ -54,4 +56,12 @@ fn bob(svg: &mut Svg, at: (f64, f64)) {
         &[(x - 2.2, y - 1.0), (x + 2.2, y - 1.0), (x, y + 4.0)],
         &Pen::line("sounding", INK, 0.8).filled(PAPER),
     );
+}
+
+fn curtain(svg: &mut Svg, at: (f64, f64)) {
+    let strokes = (-1..=1).fold(Path::new(), |path, k| {
+        let x = at.0 + f64::from(k) * 6.0;
+        path.stroke((x - 3.0, at.1 - 3.0), (x + 3.0, at.1 + 3.0))
+    });
+    svg.path(strokes, &Pen::line("interruption", INK, 0.4));
 }

@@ -24,7 +24,7 @@ pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     svg.polyline(&levels(&data.fluid_level, plan), &FLUID_LINE);
     tremie(svg, data, plan);
     concrete(svg, data, plan);
-    for water in data.groundwater.iter().filter(|w| w.depth_m.is_finite()) {
+    for water in data.groundwater.iter() {
         groundwater(svg, plan.at(water.at, water.depth_m));
     }
     svg.close();
@@ -32,7 +32,7 @@ pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
 }
 
 fn planned_tip(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
-    if let Some(depth) = data.planned_tip_m.filter(|m| m.is_finite()) {
+    if let Some(depth) = data.planned_tip_m {
         let y = plan.depth.at(depth);
         svg.line((plan.plot.x, y), (plan.plot.right(), y), &PLANNED);
     }
@@ -43,7 +43,7 @@ fn hole(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     let bottom = hole_bottom(data, plan);
     svg.polyline(&bottom, &HOLE);
     svg.avoid_line(&bottom);
-    let ends = data.runs.iter().filter(|run| run.to_m.is_finite());
+    let ends = data.runs.iter();
     let feet = ends.fold(Path::new(), |path, run| {
         let (x, y) = plan.at(run.ended, run.to_m);
         path.stroke((x, y - 2.5), (x, y + 2.5))
@@ -67,12 +67,9 @@ fn shoe(svg: &mut Svg, plan: &Plan, casing: &CasingLine) {
 /// Drawn as a pipe: an ink line with a white core.
 fn tremie(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     let mut line = stepped(&levels(&data.tremie, plan));
-    if let (Some(last), Some(out)) = (line.last().copied(), data.tremie_out.map(|out| plan.days.at(out))) {
-        if last.0 <= out {
-            line.push((out, last.1));
-            line.push((out, plan.depth.start));
-        }
-    }
+    let out = data.tremie_out.map(|out| plan.days.at(out));
+    let ends = line.last().copied().zip(out).filter(|(last, out)| last.0 <= *out);
+    line.extend(ends.into_iter().flat_map(|(last, out)| [(out, last.1), (out, plan.depth.start)]));
     svg.polyline(&line, &PIPE);
     svg.polyline(&line, &PIPE_INSIDE);
     svg.avoid_line(&line);

@@ -31,7 +31,7 @@ pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     for test in &data.fluid_tests {
         beside(svg, plan, place(plan, test), &test.label);
     }
-    for sounding in data.base_soundings.iter().filter(|s| s.depth_m.is_some_and(f64::is_finite)) {
+    for sounding in data.base_soundings.iter().filter(|s| s.depth_m.is_some()) {
         let (x, y) = place(plan, sounding);
         beside(svg, plan, (x - 2.0, y - 19.5), &sounding.label);
     }
@@ -41,7 +41,7 @@ pub(super) fn draw(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
 
 /// A ladder from the top to the lower end of the cage; an end that was not recorded is left open.
 fn draw_cage(svg: &mut Svg, plan: &Plan, cage: &CageSet) {
-    let known = |m: Option<f64>| m.filter(|m| m.is_finite());
+    let known = |m: Option<f64>| m;
     let (Some(top), Some(bottom)) = (known(cage.top_m), known(cage.bottom_m)) else { return };
     let x = plan.days.at(cage.at);
     let (top, bottom) = (plan.depth.at(top), plan.depth.at(bottom));
@@ -74,7 +74,7 @@ fn cleaning(svg: &mut Svg, data: &TimeDepth, plan: &Plan, ends: (f64, f64)) {
 
 /// Where a test stands: at its depth, or in the lane above when it has none.
 fn place(plan: &Plan, test: &TestMark) -> (f64, f64) {
-    match test.depth_m.filter(|m| m.is_finite()) {
+    match test.depth_m {
         Some(depth) => plan.at(test.at, depth),
         None => (plan.days.at(test.at), plan.tests.y + plan.tests.height / 2.0),
     }
@@ -82,7 +82,7 @@ fn place(plan: &Plan, test: &TestMark) -> (f64, f64) {
 
 /// A plumb bob hanging to the depth that was found.
 fn base_sounding(svg: &mut Svg, plan: &Plan, sounding: &TestMark) {
-    let Some(depth) = sounding.depth_m.filter(|m| m.is_finite()) else { return };
+    let Some(depth) = sounding.depth_m else { return };
     let (x, y) = plan.at(sounding.at, depth);
     svg.keep_clear(Rect::new(x - 2.6, y - 16.0, 5.2, 16.0));
     svg.line((x, y - 16.0), (x, y - 6.0), &PLUMB);
@@ -102,7 +102,7 @@ fn beside(svg: &mut Svg, plan: &Plan, at: (f64, f64), label: &str) {
 /// The name of a tool where it was first used.
 fn tools(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     let mut before = "";
-    for run in data.runs.iter().filter(|run| run.to_m.is_finite()) {
+    for run in data.runs.iter() {
         if run.tool != before && !run.tool.is_empty() {
             let (x, y) = plan.at(run.ended, run.to_m);
             let below = [((x - 2.0, y + 10.0), Anchor::End), ((x - 5.0, y + 3.0), Anchor::End)];

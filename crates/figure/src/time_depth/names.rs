@@ -42,11 +42,10 @@ pub(super) fn width(data: &TimeDepth) -> f64 {
 
 fn names(data: &TimeDepth) -> Vec<Name<'_>> {
     let words = &data.words;
-    let bottom =
-        data.runs.iter().filter(|r| r.to_m.is_finite()).max_by_key(|run| run.ended).map(|run| run.to_m);
+    let bottom = data.runs.iter().max_by_key(|run| run.ended).map(|run| run.to_m);
     let mut names = Vec::new();
     let mut add = |depth: Option<f64>, word, pens| {
-        names.extend(depth.filter(|m| m.is_finite()).map(|depth_m| Name { depth_m, word, pens }));
+        names.extend(depth.map(|depth_m| Name { depth_m, word, pens }));
     };
     add(last(&data.fluid_level), words.fluid.as_str(), &[FLUID_LINE]);
     add(last(&data.concrete), words.concrete.as_str(), &[CONCRETE_LEVEL]);
@@ -63,11 +62,7 @@ fn names(data: &TimeDepth) -> Vec<Name<'_>> {
 
 /// Depth of the last observation.
 fn last(levels: &[AtDepth]) -> Option<f64> {
-    levels
-        .iter()
-        .filter(|level| level.depth_m.is_finite())
-        .max_by_key(|level| level.at)
-        .map(|level| level.depth_m)
+    levels.iter().max_by_key(|level| level.at).map(|level| level.depth_m)
 }
 
 fn sample(svg: &mut Svg, name: &Name<'_>, at: (f64, f64)) {

@@ -3,8 +3,8 @@
 use super::{TimeDepth, lanes, names};
 use crate::axis::{Axis, range};
 use crate::days::Days;
-use crate::section::strata_column;
-use crate::sheet;
+use crate::section::Column;
+use crate::sheet::{self, SideScale};
 use crate::size::Rect;
 use crate::style::{GRID, HEAD, NOTE, PAPER, Pen, SOFT, STRONG};
 use crate::svg::{Path, Svg};
@@ -32,6 +32,8 @@ pub(super) struct Plan {
     pub(super) tests: Rect,
     /// Numbered findings.
     pub(super) flags: Rect,
+    /// Said behind a number of labels that found no room.
+    pub(super) not_shown: String,
 }
 
 impl Plan {
@@ -65,6 +67,7 @@ impl Plan {
             spans: row(first, spans),
             tests: row(first + spans, tests),
             loads: row(first + spans + tests, loads),
+            not_shown: data.words.not_shown.clone(),
             flags: row(first + spans + tests + loads, flags),
         })
     }
@@ -77,11 +80,14 @@ impl Plan {
     pub(super) fn draw_scales(&self, svg: &mut Svg, data: &TimeDepth) {
         sheet::depth_grid(svg, &self.depth, &data.depth, (self.plot.x, self.plot.right()));
         sheet::foot_scale(svg, &self.days.ticks(30.0), self.plot);
-        strata_column(svg, &data.strata, &self.depth, &data.depth, self.strata);
-        sheet::depth_scale(svg, &self.depth, &data.depth, self.strata.x, &data.words.depth);
-        if let Some(zero) = data.zero_elevation_m.filter(|m| m.is_finite()) {
-            let x = self.names.right() + 4.0;
-            sheet::elevation_scale(svg, &self.depth, &data.depth, (x, zero), &data.words.elevation);
+        let column = Column { axis: &self.depth, scale: &data.depth, room: self.strata };
+        column.draw(svg, &data.strata);
+        let words = &data.words;
+        let left = SideScale { axis: &self.depth, scale: &data.depth, x: self.strata.x, word: &words.depth };
+        sheet::depth_scale(svg, &left);
+        if let Some(zero) = data.zero_elevation_m {
+            let right = SideScale { x: self.names.right() + 4.0, word: &words.elevation, ..left };
+            sheet::elevation_scale(svg, &right, zero);
         }
         if !data.zero_label.is_empty() {
             let room = self.plot.x - self.strata.x - 2.0;
@@ -141,7 +147,7 @@ fn depths(data: &TimeDepth) -> Option<(f64, f64)> {
     let drawn =
         runs.chain(levels).chain(casings).chain(marks).chain(cages).chain(flags).chain(strata).chain(fixed);
     let (top, bottom) = range(drawn)?;
-    Some((top.min(data.ground_m.filter(|m| m.is_finite()).unwrap_or(0.0)), bottom))
+    Some((top.min(data.ground_m.unwrap_or(0.0)), bottom))
 }
 
 /// Every moment on the sheet.

@@ -2,6 +2,7 @@
 
 use super::{Interval, VolumeCurve};
 use crate::axis::{Axis, known, range};
+use crate::lettering::fit;
 use crate::mark::{self, Mark};
 use crate::scale::{Scale, fixed};
 use crate::sheet;
@@ -30,23 +31,27 @@ pub(super) fn sample_running(svg: &mut Svg, at: (f64, f64)) {
     sheet::sample_line(svg, at, &RUNNING);
 }
 
+/// The axes the bars stand on.
+struct View<'a> {
+    plot: Rect,
+    depth: &'a Axis,
+    ratio: Axis,
+}
+
 pub(super) fn draw(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis) {
-    let ratio = ratio_axis(curve, plot);
+    let view = View { plot, depth, ratio: ratio_axis(curve, plot) };
     sheet::depth_grid(svg, depth, &curve.depth, (plot.x, plot.right()));
-    sheet::foot_scale(svg, &ratio.ticks(&Scale::of(&units::PART, 2), 28.0), plot);
-    svg.text(
-        &HEAD,
-        (plot.x, plot.y - 6.0),
-        &crate::lettering::fit(&curve.words.ratio, HEAD.weight, HEAD.size, plot.width),
-    );
-    for interval in curve.intervals.iter().filter(|i| depth.contains(i.top_m) && depth.contains(i.bottom_m)) {
-        bar(svg, curve, interval, plot, (depth, &ratio));
+    sheet::foot_scale(svg, &view.ratio.ticks(&Scale::of(&units::PART, 2), 28.0), plot);
+    let head = fit(&curve.words.ratio, HEAD.weight, HEAD.size, plot.width);
+    svg.text(&HEAD, (plot.x, plot.y - 6.0), &head);
+    for interval in &curve.intervals {
+        bar(svg, curve, interval, &view);
     }
-    svg.line((ratio.at(1.0), plot.y), (ratio.at(1.0), plot.bottom()), &UNITY);
-    running(svg, curve, depth, &ratio);
-    for interval in curve.intervals.iter().filter(|i| depth.contains(i.top_m) && depth.contains(i.bottom_m)) {
-        errors(svg, interval, (depth, &ratio));
-        figure(svg, interval, plot, (depth, &ratio));
+    svg.line((view.ratio.at(1.0), plot.y), (view.ratio.at(1.0), plot.bottom()), &UNITY);
+    running(svg, curve, &view);
+    for interval in &curve.intervals {
+        errors(svg, interval, &view);
+        figure(svg, interval, &view);
     }
     sheet::frame(svg, plot);
 }
@@ -67,31 +72,33 @@ fn ratio_axis(curve: &VolumeCurve, plot: Rect) -> Axis {
 }
 
 /// The bar runs from the unity line to the ratio; an interval without one says so.
-fn bar(svg: &mut Svg, curve: &VolumeCurve, interval: &Interval, plot: Rect, axes: (&Axis, &Axis)) {
-    let (depth, ratio) = axes;
-    let (top, bottom) = (depth.at(interval.top_m), depth.at(interval.bottom_m));
+fn bar(svg: &mut Svg, curve: &VolumeCurve, interval: &Interval, view: &View<'_>) {
+    let (top, bottom) = (view.depth.at(interval.top_m), view.depth.at(interval.bottom_m));
     match known(interval.ratio) {
         Some(value) => {
             let ink = if interval.mark == Mark::NoLimit { INK } else { interval.mark.ink() };
             let width = if matches!(interval.mark, Mark::Fails | Mark::Doubtful) { 1.2 } else { 0.6 };
-            let room = Rect::between((ratio.at(1.0), top + 0.6), (ratio.at(value), bottom - 0.6));
-            svg.rect(room, &Pen { stroke: ink, width, ..BAR });
+            let ends = (view.ratio.at(1.0), view.ratio.at(value));
+            svg.rect(
+                Rect::between((ends.0, top + 0.6), (ends.1, bottom - 0.6)),
+                &Pen { stroke: ink, width, ..BAR },
+            );
         }
         None => {
-            let places = [((plot.right() - 4.0, (top + bottom) / 2.0 + 2.5), Anchor::End)];
-            svg.text_where_free(&NOTE, &places, &curve.words.not_recorded, plot);
+            let places = [((view.plot.right() - 4.0, (top + bottom) / 2.0 + 2.5), Anchor::End)];
+            svg.text_where_free(&NOTE, &places, &curve.words.not_recorded, view.plot);
         }
     }
 }
 
-fn running(svg: &mut Svg, curve: &VolumeCurve, depth: &Axis, ratio: &Axis) {
-    let fine = |i: &&Interval| depth.contains(i.top_m) && depth.contains(i.bottom_m);
+/// A stepped line, broken where the running ratio is not known.
+fn running(svg: &mut Svg, curve: &VolumeCurve, view: &View<'_>) {
     let mut points = Vec::new();
-    for interval in curve.intervals.iter().filter(fine) {
+    for interval in &curve.intervals {
         match known(interval.running_ratio) {
             Some(value) => {
-                points.push((ratio.at(value), depth.at(interval.bottom_m)));
-                points.push((ratio.at(value), depth.at(interval.top_m)));
+                points.push((view.ratio.at(value), view.depth.at(interval.bottom_m)));
+                points.push((view.ratio.at(value), view.depth.at(interval.top_m)));
             }
             None => svg.polyline(&std::mem::take(&mut points), &RUNNING),
         }
@@ -99,11 +106,10 @@ fn running(svg: &mut Svg, curve: &VolumeCurve, depth: &Axis, ratio: &Axis) {
     svg.polyline(&points, &RUNNING);
 }
 
-fn errors(svg: &mut Svg, interval: &Interval, axes: (&Axis, &Axis)) {
-    let (depth, ratio) = axes;
+fn errors(svg: &mut Svg, interval: &Interval, view: &View<'_>) {
     let (Some(value), Some(error)) = (known(interval.ratio), known(interval.standard_error)) else { return };
-    let y = (depth.at(interval.top_m) + depth.at(interval.bottom_m)) / 2.0;
-    let ends = |k: f64| (ratio.clamped(value - k * error), ratio.clamped(value + k * error));
+    let y = (view.depth.at(interval.top_m) + view.depth.at(interval.bottom_m)) / 2.0;
+    let ends = |k: f64| (view.ratio.clamped(value - k * error), view.ratio.clamped(value + k * error));
     svg.path(whisker(Path::new(), ends(2.0), y), &TWO);
     let one = ends(1.0);
     svg.line((one.0, y), (one.1, y), &ONE);
@@ -115,17 +121,16 @@ fn whisker(path: Path, ends: (f64, f64), y: f64) -> Path {
 }
 
 /// The ratio in figures at the right, with its sign when the assessment has something to say.
-fn figure(svg: &mut Svg, interval: &Interval, plot: Rect, axes: (&Axis, &Axis)) {
+fn figure(svg: &mut Svg, interval: &Interval, view: &View<'_>) {
     let Some(value) = known(interval.ratio) else { return };
-    let (depth, ratio) = axes;
-    let (top, bottom) = (depth.at(interval.top_m), depth.at(interval.bottom_m));
-    let y = (top + bottom) / 2.0;
-    let reach = ratio.clamped(value + 2.0 * known(interval.standard_error).unwrap_or(0.0)).max(ratio.at(1.0));
+    let y = (view.depth.at(interval.top_m) + view.depth.at(interval.bottom_m)) / 2.0;
+    let outer = value + 2.0 * known(interval.standard_error).unwrap_or(0.0).max(0.0);
+    let reach = view.ratio.clamped(outer).max(view.ratio.at(1.0));
     let sign = matches!(interval.mark, Mark::Fails | Mark::Doubtful);
     let x = reach + if sign { 13.0 } else { 5.0 };
-    let places = [((x, y + 2.5), Anchor::Start), ((plot.x + 3.0, y + 2.5), Anchor::Start)];
-    let written = svg.text_where_free(&STRONG, &places, &fixed(value, 2), plot);
-    if sign && written && x + 20.0 < plot.right() {
+    let places = [((x, y + 2.5), Anchor::Start), ((view.plot.x + 3.0, y + 2.5), Anchor::Start)];
+    let written = svg.text_where_free(&STRONG, &places, &fixed(value, 2), view.plot);
+    if sign && written && x + 20.0 < view.plot.right() {
         mark::draw(svg, interval.mark, (reach + 7.0, y), 3.2);
     }
 }

@@ -21,79 +21,96 @@ pub(super) fn sample_placed(svg: &mut Svg, at: (f64, f64)) {
     svg.circle(at, 2.2, &POINT);
 }
 
+/// The axes the curves stand on.
+struct View<'a> {
+    plot: Rect,
+    depth: &'a Axis,
+    volume: Axis,
+}
+
+impl View<'_> {
+    fn at(&self, depth_m: f64, volume_m3: f64) -> (f64, f64) {
+        (self.volume.at(volume_m3), self.depth.at(depth_m))
+    }
+}
+
 pub(super) fn draw(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis) {
-    let theory = curve.theoretical.iter().map(|p| p.volume_m3);
-    let reach = |p: &PlacedPoint| p.volume_m3 + known(p.volume_error_m3).unwrap_or(0.0).max(0.0) * 2.0;
-    let placed = curve.placed.iter().flat_map(|p| [p.volume_m3, reach(p)]);
-    let (low, high) =
-        range(theory.chain(placed)).map_or((0.0, 1.0), |range| (range.0.min(0.0), range.1.max(0.0)));
-    let volume = Axis::new((low, high + (high - low) * 0.08), (plot.x, plot.right()));
+    let view = View { plot, depth, volume: volume_axis(curve, plot) };
     sheet::depth_grid(svg, depth, &curve.depth, (plot.x, plot.right()));
-    sheet::foot_scale(svg, &volume.ticks(&curve.volume, 26.0), plot);
+    sheet::foot_scale(svg, &view.volume.ticks(&curve.volume, 26.0), plot);
     let head = format!("{}, {}", curve.words.volume, curve.volume.symbol());
     svg.text(&HEAD, (plot.x, plot.y - 6.0), &head);
-    lines(svg, curve, depth, &volume);
-    for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
-        let at = (volume.at(point.volume_m3), depth.at(point.depth_m));
-        if matches!(point.mark, Mark::NoLimit) {
-            svg.circle(at, 2.0, &POINT);
-            svg.keep_clear(Rect::new(at.0 - 2.4, at.1 - 2.4, 4.8, 4.8));
-        } else {
-            mark::draw(svg, point.mark, at, 3.4);
-        }
+    lines(svg, curve, &view);
+    for point in &curve.placed {
+        errors(svg, point, &view);
     }
-    for point in curve.placed.iter().filter(|p| p.depth_m.is_finite() && p.volume_m3.is_finite()) {
-        errors(svg, point, depth, &volume);
+    for point in &curve.placed {
+        sounding(svg, point, &view);
     }
-    names(svg, curve, plot, depth, &volume);
+    names(svg, curve, &view);
     sheet::frame(svg, plot);
 }
 
-fn lines(svg: &mut Svg, curve: &VolumeCurve, depth: &Axis, volume: &Axis) {
-    let finite = |p: &(f64, f64)| p.0.is_finite() && p.1.is_finite();
+/// From zero (or the lowest volume, were one negative) to a little above the highest with its error.
+fn volume_axis(curve: &VolumeCurve, plot: Rect) -> Axis {
+    let theory = curve.theoretical.iter().map(|p| p.volume_m3);
+    let reach = |p: &PlacedPoint| p.volume_m3 + known(p.volume_error_m3).unwrap_or(0.0).max(0.0) * 2.0;
+    let placed = curve.placed.iter().flat_map(|p| [p.volume_m3, reach(p)]);
+    let ends = range(theory.chain(placed));
+    let (low, high) = ends.map_or((0.0, 1.0), |range| (range.0.min(0.0), range.1.max(0.0)));
+    Axis::new((low, high + (high - low) * 0.08), (plot.x, plot.right()))
+}
+
+fn lines(svg: &mut Svg, curve: &VolumeCurve, view: &View<'_>) {
     let mut theory: Vec<(f64, f64)> = curve.theoretical.iter().map(|p| (p.depth_m, p.volume_m3)).collect();
-    theory.retain(finite);
     theory.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let place = |p: &(f64, f64)| (volume.at(p.1), depth.at(p.0));
-    let line: Vec<_> = theory.iter().map(place).collect();
+    let line: Vec<_> = theory.iter().map(|p| view.at(p.0, p.1)).collect();
     svg.polyline(&line, &PLANNED);
     svg.avoid_line(&line);
     let start = theory.first().filter(|p| p.1 == 0.0).copied();
-    let placed = curve.placed.iter().map(|p| (p.depth_m, p.volume_m3)).filter(finite);
-    let points: Vec<(f64, f64)> = start.into_iter().chain(placed).map(|p| place(&p)).collect();
+    let placed = curve.placed.iter().map(|p| (p.depth_m, p.volume_m3));
+    let points: Vec<(f64, f64)> = start.into_iter().chain(placed).map(|p| view.at(p.0, p.1)).collect();
     svg.polyline(&points, &MEASURED);
     svg.avoid_line(&points);
 }
 
+fn sounding(svg: &mut Svg, point: &PlacedPoint, view: &View<'_>) {
+    let at = view.at(point.depth_m, point.volume_m3);
+    if matches!(point.mark, Mark::NoLimit) {
+        svg.circle(at, 2.0, &POINT);
+        svg.keep_clear(Rect::new(at.0 - 2.4, at.1 - 2.4, 4.8, 4.8));
+    } else {
+        mark::draw(svg, point.mark, at, 3.4);
+    }
+}
+
 /// One standard error each way, with feet at the ends.
-fn errors(svg: &mut Svg, point: &PlacedPoint, depth: &Axis, volume: &Axis) {
+fn errors(svg: &mut Svg, point: &PlacedPoint, view: &View<'_>) {
+    let (depth, volume) = (view.depth, &view.volume);
     let mut path = Path::new();
-    let (x, y) = (volume.at(point.volume_m3), depth.at(point.depth_m));
+    let (x, y) = view.at(point.depth_m, point.volume_m3);
     if let Some(error) = known(point.volume_error_m3).filter(|e| *e > 0.0) {
         let (a, b) = (volume.clamped(point.volume_m3 - error), volume.clamped(point.volume_m3 + error));
-        path =
-            path.stroke((a, y), (b, y)).stroke((a, y - 2.0), (a, y + 2.0)).stroke((b, y - 2.0), (b, y + 2.0));
+        path = path.stroke((a, y), (b, y));
+        path = path.stroke((a, y - 2.0), (a, y + 2.0)).stroke((b, y - 2.0), (b, y + 2.0));
     }
     if let Some(error) = known(point.depth_error_m).filter(|e| *e > 0.0) {
         let (a, b) = (depth.clamped(point.depth_m - error), depth.clamped(point.depth_m + error));
-        path =
-            path.stroke((x, a), (x, b)).stroke((x - 2.0, a), (x + 2.0, a)).stroke((x - 2.0, b), (x + 2.0, b));
+        path = path.stroke((x, a), (x, b));
+        path = path.stroke((x - 2.0, a), (x + 2.0, a)).stroke((x - 2.0, b), (x + 2.0, b));
     }
     svg.path(path, &ERROR);
 }
 
 /// The number of the load beside each sounding, where there is room for it.
-fn names(svg: &mut Svg, curve: &VolumeCurve, plot: Rect, depth: &Axis, volume: &Axis) {
+fn names(svg: &mut Svg, curve: &VolumeCurve, view: &View<'_>) {
     for point in &curve.placed {
-        if !point.depth_m.is_finite() || !point.volume_m3.is_finite() {
-            continue;
-        }
-        let at = (volume.at(point.volume_m3), depth.at(point.depth_m));
+        let at = view.at(point.depth_m, point.volume_m3);
         let places: Vec<_> = corners(at).into_iter().chain(around(at, 3.4)).collect();
-        let text = format!("{} · {}", point.label, curve.volume.figure(point.volume_m3));
-        let text = if point.label.is_empty() { curve.volume.figure(point.volume_m3) } else { text };
-        if !svg.text_where_free(&TICK.ink(INK), &places, &text, plot) {
-            svg.text_where_free(&STRONG, &places, &point.label, plot);
+        let figure = curve.volume.figure(point.volume_m3);
+        let text = if point.label.is_empty() { figure } else { format!("{} · {figure}", point.label) };
+        if !svg.text_where_free(&TICK.ink(INK), &places, &text, view.plot) {
+            svg.text_where_free(&STRONG, &places, &point.label, view.plot);
         }
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Widths of texts come from the font files through `ttf-parser`, not from our own table.
 
-#![allow(dead_code, unreachable_pub, missing_docs)]
+#![allow(dead_code, unreachable_pub, missing_docs, reason = "shared by several tests, each uses a part")]
 
 use figure::FONTS;
 

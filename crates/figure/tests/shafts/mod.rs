@@ -1,6 +1,6 @@
 //! Invented shafts for the gallery and the tests. No such shafts exist.
 
-#![allow(dead_code, unreachable_pub, missing_docs)]
+#![allow(dead_code, unreachable_pub, missing_docs, reason = "shared by several tests, each uses a part")]
 
 pub mod day;
 pub mod holes;
