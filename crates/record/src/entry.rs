@@ -81,7 +81,7 @@ hexadecimal! {
 pub struct Entry {
     /// SHA-256 of its canonical form.
     pub id: EntryId,
-    /// The job it belongs to: the id of the first device and a name, chosen when the job is started.
+    /// The job it belongs to: the key chosen when the job is opened, the same in every entry of a record.
     pub job: String,
     /// The shaft it is about; `None`: the whole job.
     pub shaft: Option<String>,

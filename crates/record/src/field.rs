@@ -317,7 +317,12 @@ pub(crate) fn take_entered<Q: Quantity>(
             Entered::parse(text, Reading { unit, comma: typed.defaults.comma })
         }
     };
-    read.map_err(|misread| Fault::one(path, FaultKind::Quantity(Box::new(misread))))
+    let entered = read.map_err(|misread| Fault::one(path, FaultKind::Quantity(Box::new(misread))))?;
+    if matches!(how, How::Stored) && entered.stored() != text {
+        let (found, expected) = ("a quantity in another spelling", "the spelling the record writes");
+        return Err(Fault::one(path, FaultKind::Sort { found, expected }));
+    }
+    Ok(entered)
 }
 
 impl<Q: Quantity> Field for Entered<Q> {
@@ -341,10 +346,12 @@ impl<T: Field> Field for Option<T> {
         self.as_ref().and_then(T::put)
     }
     fn take(value: Option<&Value>, path: &str, how: &How<'_>) -> Result<Self, Vec<Fault>> {
-        match value {
-            None => Ok(None),
-            Some(Value::Text(text)) if text.trim().is_empty() => Ok(None),
-            some => T::take(some, path, how).map(Some),
+        match (value, how) {
+            (None, _) => Ok(None),
+            // A person may leave a cell empty; the record leaves the field out, so that one entry has one
+            // spelling.
+            (Some(Value::Text(text)), How::Typed(_)) if text.trim().is_empty() => Ok(None),
+            (some, _) => T::take(some, path, how).map(Some),
         }
     }
 }
@@ -360,6 +367,10 @@ impl<T: Field> Field for Vec<T> {
     fn take(value: Option<&Value>, path: &str, how: &How<'_>) -> Result<Self, Vec<Fault>> {
         let items = match value {
             None => return Ok(Vec::new()),
+            Some(Value::List(items)) if items.is_empty() && matches!(how, How::Stored) => {
+                let (found, expected) = ("an empty list", "no such field, as the record writes it");
+                return Err(Fault::one(path, FaultKind::Sort { found, expected }));
+            }
             Some(Value::List(items)) => items,
             Some(other) => {
                 return Err(Fault::one(

@@ -9,10 +9,13 @@
 //! Never: pick the winner of a dispute.
 
 use crate::entry::{Entry, EntryId, Held, Newer};
-use crate::kinds::{Body, Correction, DisputeClosed, EntryKind};
+use crate::kinds::{Body, EntryKind};
 use crate::merge::Record;
 use quantity::Moment;
-use std::collections::BTreeMap;
+
+mod fold;
+
+use fold::Fold;
 
 /// An entry written down more than this many minutes after it was seen is late. Common practice, no source.
 pub const LATE_AFTER_MINUTES: f64 = 30.0;
@@ -94,9 +97,13 @@ pub struct Log<'r> {
 impl<'r> Log<'r> {
     /// The log of a shaft, with the entries about the whole job, as far as they were seen by `until`.
     ///
-    /// `shaft: None` gives the entries about the whole job alone.
+    /// `shaft: None` gives the entries about the whole job alone. A correction and the closing of a dispute
+    /// stand where the entry they speak of stands, whatever shaft they were filed under.
     pub fn of(record: &'r Record, shaft: Option<&str>, until: Option<Moment>) -> Self {
-        let belongs = |held: &&Held| held.shaft().is_none() || held.shaft() == shaft;
+        let belongs = |held: &&Held| {
+            let home = home(record, held);
+            home.is_none() || home == shaft
+        };
         let mut entries = Vec::new();
         let mut newer = Vec::new();
         for held in record.entries().filter(belongs) {
@@ -133,128 +140,26 @@ impl<'r> Log<'r> {
     }
 }
 
-/// The entries of a log and what refers to them, while it is made.
-struct Fold<'r> {
-    entries: BTreeMap<EntryId, &'r Entry>,
-    corrections: BTreeMap<EntryId, Vec<(&'r Entry, &'r Correction)>>,
-    closings: BTreeMap<EntryId, Vec<(EntryId, &'r DisputeClosed)>>,
+/// How far a correction of a correction of a correction is followed to find its shaft.
+const STEPS_MAX: usize = 64;
+
+/// The shaft an entry is shown under.
+fn home<'r>(record: &'r Record, held: &'r Held) -> Option<&'r str> {
+    let mut here = held;
+    for _ in 0..STEPS_MAX {
+        match speaks_of(here).and_then(|id| record.get(&id)) {
+            Some(there) => here = there,
+            None => break,
+        }
+    }
+    here.shaft()
 }
 
-impl<'r> Fold<'r> {
-    fn of(entries: Vec<&'r Entry>) -> Self {
-        let mut fold =
-            Fold { entries: BTreeMap::new(), corrections: BTreeMap::new(), closings: BTreeMap::new() };
-        for entry in entries {
-            fold.entries.insert(entry.id, entry);
-            match &entry.body {
-                Body::Correction(correction) => {
-                    fold.corrections.entry(correction.replaces).or_default().push((entry, correction));
-                }
-                Body::DisputeClosed(closing) => {
-                    fold.closings.entry(closing.about).or_default().push((entry.id, closing));
-                }
-                _ => {}
-            }
-        }
-        fold
-    }
-
-    fn log(self, newer: Vec<&'r Newer>) -> Log<'r> {
-        let mut log = Log { newer, ..Log::default() };
-        log.loose = self.loose();
-        log.corrections = self.corrections();
-        for entry in self.entries.values().filter(|entry| !matches!(entry.body, Body::Correction(_))) {
-            self.place(entry, &mut log);
-        }
-        log.lines.sort_by_key(|line| line.order);
-        log
-    }
-
-    fn corrections(&self) -> Vec<&'r Entry> {
-        let mut all: Vec<&'r Entry> = self.corrections.values().flatten().map(|(entry, _)| *entry).collect();
-        all.sort_by_key(|entry| (entry.entered_at.seconds(), entry.seq, entry.id));
-        all
-    }
-
-    fn loose(&self) -> Vec<EntryId> {
-        let missing = self.corrections.iter().filter(|(about, _)| !self.entries.contains_key(about));
-        missing.flat_map(|(_, corrections)| corrections.iter().map(|(entry, _)| entry.id)).collect()
-    }
-
-    /// The corrections of an entry that still hold: a correction may itself be corrected, and one that is
-    /// struck out without a replacement is withdrawn.
-    fn holding(&self, about: EntryId) -> Vec<(&'r Entry, &'r Correction)> {
-        let mut holding = Vec::new();
-        for (entry, correction) in self.corrections.get(&about).into_iter().flatten() {
-            match self.corrections.get(&entry.id) {
-                None => holding.push((*entry, *correction)),
-                Some(_) => {
-                    let later = self.holding(entry.id);
-                    if later.is_empty() {
-                        holding.push((*entry, *correction));
-                    }
-                    holding.extend(later.into_iter().filter(|(_, correction)| correction.body.is_some()));
-                }
-            }
-        }
-        holding.sort_by_key(|(entry, _)| entry.id);
-        holding
-    }
-
-    /// The candidate people have agreed to keep.
-    fn kept(&self, about: EntryId) -> Option<EntryId> {
-        let struck = |id: &EntryId| self.holding(*id).iter().any(|(_, correction)| correction.body.is_none());
-        let mut kept = self.closings.get(&about)?.iter().filter(|(id, _)| !struck(id)).map(|(_, c)| c.keeps);
-        let first = kept.next()?;
-        kept.all(|other| other == first).then_some(first)
-    }
-
-    /// Puts an entry and what became of it into the log.
-    fn place(&self, entry: &'r Entry, log: &mut Log<'r>) {
-        let mut candidates = self.holding(entry.id);
-        let settled = self.kept(entry.id).filter(|kept| {
-            *kept == entry.id || candidates.iter().any(|(candidate, _)| candidate.id == *kept)
-        });
-        if let Some(kept) = settled {
-            candidates.retain(|(candidate, _)| candidate.id == kept);
-        }
-        let standing = match candidates.as_slice() {
-            [] => Standing::Stands,
-            [(only, _)] => Standing::Struck { by: only.id },
-            _ => {
-                let candidates = candidates.iter().map(|(candidate, _)| candidate.id).collect();
-                log.disputes.push(Dispute { about: entry.id, candidates });
-                Standing::Disputed { about: entry.id }
-            }
-        };
-        let replaced = match &standing {
-            Standing::Disputed { about } => Standing::Disputed { about: *about },
-            _ => Standing::Stands,
-        };
-        log.lines.push(origin_line(entry, standing));
-        let bodies = candidates
-            .iter()
-            .filter_map(|(by, correction)| Some((*by, *correction, correction.body.as_deref()?)));
-        log.lines.extend(bodies.map(|(by, correction, body)| Line {
-            entry: by,
-            body,
-            at: correction.observed.unwrap_or(entry.observed_at),
-            origin: entry.id,
-            standing: replaced.clone(),
-            reason: Some(&correction.reason),
-            order: (correction.observed.unwrap_or(entry.observed_at).seconds(), entry.seq, entry.id, 1),
-        }));
-    }
-}
-
-fn origin_line(entry: &Entry, standing: Standing) -> Line<'_> {
-    Line {
-        entry,
-        body: &entry.body,
-        at: entry.observed_at,
-        origin: entry.id,
-        standing,
-        reason: None,
-        order: (entry.observed_at.seconds(), entry.seq, entry.id, 0),
+/// The entry a correction or the closing of a dispute speaks of.
+fn speaks_of(held: &Held) -> Option<EntryId> {
+    match held {
+        Held::Known(Entry { body: Body::Correction(correction), .. }) => Some(correction.replaces),
+        Held::Known(Entry { body: Body::DisputeClosed(closing), .. }) => Some(closing.about),
+        _ => None,
     }
 }

@@ -183,15 +183,16 @@ fn link_alarms(
     if held.len() > 1 {
         alarms.push(Alarm::Cloned { device, seq, entries: held.iter().map(|held| held.id()).collect() });
     }
-    if seq > last + 1 {
+    let gap = seq > last + 1;
+    if gap {
         alarms.push(Alarm::Gap { device, from: last + 1, to: seq - 1 });
-        return alarms;
     }
     for entry in held {
         let follows = match (entry.prev(), before) {
-            (None, None) => true,
+            (None, _) => seq == 1,
+            (Some(_), _) if gap => true,
             (Some(prev), Some((_, _, ids))) => ids.contains(&prev),
-            _ => false,
+            (Some(_), None) => false,
         };
         if !follows {
             alarms.push(Alarm::Broken { device, entry: entry.id() });

@@ -138,6 +138,14 @@ impl Suspicion {
             Suspicion::ValueUnusual { .. } => "value_unusual",
         }
     }
+
+    /// The field it is about, where an entry may raise it for several.
+    pub fn field(&self) -> Option<&'static str> {
+        match self {
+            Suspicion::LengthUnusual { field, .. } | Suspicion::ValueUnusual { field, .. } => Some(field),
+            _ => None,
+        }
+    }
 }
 
 /// A question about an entry.

@@ -31,6 +31,8 @@ group! {
         delay: Option<Entered<Fraction>>,
         /// Energy loss in decibel, as a number.
         energy: Option<String>,
+        /// Lowest gamma reading below the mean of its tubes, in standard deviations, as a number.
+        deviations: Option<String>,
     }
 }
 
@@ -81,6 +83,8 @@ kinds! { After:
         sensor: String,
         /// Reading.
         temperature: Entered<Temperature>,
+        /// The sensor sits at the edge of the shaft; blank: inside it.
+        at_edge: Option<bool>,
     }
     /// Cylinders or cubes were made.
     CylindersMade = "cylinders_made" {
@@ -98,6 +102,8 @@ kinds! { After:
         storage_low: Option<Entered<Temperature>>,
         /// Highest temperature of the first storage.
         storage_high: Option<Entered<Temperature>>,
+        /// When they left the first storage.
+        stored_until: Option<Moment>,
     }
     /// A cylinder or cube was broken.
     CylinderBroken = "cylinder_broken" {

@@ -54,7 +54,7 @@ kinds! { Always:
     QuestionAnswered = "question_answered" {
         /// The entry it was about.
         about: EntryId,
-        /// The word of the question.
+        /// The word of the question, as in value_unusual; of one field alone: value_unusual.ph.
         question: String,
         /// The answer.
         answer: String,

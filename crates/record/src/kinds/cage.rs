@@ -34,6 +34,8 @@ kinds! { Cage:
         diameter: Option<Small>,
         /// Overall length.
         length: Option<Entered<Length>>,
+        /// Part of the longitudinal bars that reach down into depth drilled beyond the plans.
+        bars_extended: Option<Entered<Fraction>>,
         /// Part of the intersections that are tied.
         tied: Option<Entered<Fraction>>,
         /// Lap length found.
@@ -46,6 +48,8 @@ kinds! { Cage:
         spacers_per_level: Option<u32>,
         /// Distance of spacer levels.
         spacer_levels_every: Option<Entered<Length>>,
+        /// Distance from an end of the cage to the nearest level of spacers, the larger of both ends.
+        spacer_end: Option<Small>,
         /// Depth of a spacer: the cover it gives.
         spacer_cover: Option<Small>,
         /// Sort of the spacers: wheels, runners, blocks.
@@ -56,6 +60,8 @@ kinds! { Cage:
         tube_inside: Option<Small>,
         /// Tube material.
         tube_material: Option<TubeMaterial>,
+        /// Largest distance between neighboring tubes.
+        tube_spacing: Option<Small>,
         /// Tubes are capped at both ends.
         tubes_capped: Option<bool>,
         /// Length of the tubes.

@@ -65,6 +65,8 @@ kinds! { Casing:
         cage_rise: Option<Small>,
         /// Water came up at the top.
         water_seen: Option<bool>,
+        /// Pulled slowly, evenly and in line with its axis.
+        steadily: Option<bool>,
         /// In words.
         note: Option<String>,
     }
@@ -80,6 +82,8 @@ kinds! { Casing:
         added: Option<Entered<Volume>>,
         /// Rise of the cage.
         cage_rise: Option<Small>,
+        /// Pulled slowly, evenly and in line with its axis.
+        steadily: Option<bool>,
     }
     /// A casing stays in the ground.
     CasingLeft = "casing_left" {
@@ -91,5 +95,7 @@ kinds! { Casing:
         bottom: Option<Entered<Elevation>>,
         /// Why, where it was meant to come out.
         reason: Option<String>,
+        /// Who approved that it stays, where it was meant to come out.
+        approved_by: Option<String>,
     }
 }

@@ -133,6 +133,8 @@ kinds! { Excavation:
         mixed: Option<Moment>,
         /// Source of the water.
         water: Option<String>,
+        /// The fluid is recirculated through tanks.
+        recirculated: Option<bool>,
     }
     /// Where the fluid stands.
     FluidLevel = "fluid_level" {
@@ -140,6 +142,8 @@ kinds! { Excavation:
         depth: Entered<Depth>,
         /// Depth of groundwater outside, where it was read.
         groundwater: Option<Entered<Depth>>,
+        /// It fell suddenly, for a reason that was not the tool leaving the hole.
+        sudden_loss: Option<bool>,
     }
     /// One test of the fluid.
     FluidTest = "fluid_test" {

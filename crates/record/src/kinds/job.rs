@@ -120,6 +120,8 @@ kinds! { Job:
         w_cm: Option<Entered<WaterCement>>,
         /// Cementitious material.
         cementitious: Option<Content>,
+        /// Fines, cement included.
+        fines: Option<Content>,
         /// Design water.
         water: Option<Content>,
         /// Greatest aggregate size.
@@ -153,6 +155,8 @@ kinds! { Job:
         fluid: FluidType,
         /// The water it meets.
         water: Option<WaterType>,
+        /// A trial hole showed that it keeps this ground open.
+        trial_hole: Option<bool>,
         /// Least density, where the product has its own limits.
         density_low: Option<Entered<Density>>,
         /// Greatest density.

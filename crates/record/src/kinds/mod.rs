@@ -166,11 +166,16 @@ impl Field for Box<Body> {
         let group = crate::field::group_at(value, path)?;
         let word = crate::field::text_at(group.get("kind"), &crate::field::join(path, "kind"))?;
         let at = crate::field::join(path, "body");
-        let empty = Value::Group(BTreeMap::new());
-        let body = crate::field::group_at(Some(group.get("body").unwrap_or(&empty)), &at)?;
+        let none = Value::Group(BTreeMap::new());
+        let blank = matches!(how, How::Typed(_)).then_some(&none);
+        let body = crate::field::group_at(group.get("body").or(blank), &at)?;
         if let Some(extra) = group.keys().find(|key| *key != "kind" && *key != "body") {
             let fault = FaultKind::UnknownField(vec!["kind", "body"]);
             return Err(Fault::one(&crate::field::join(path, extra), fault));
+        }
+        if word == Correction::WORD {
+            let (found, expected) = ("a correction", "what should have been written");
+            return Err(Fault::one(path, FaultKind::Sort { found, expected }));
         }
         Body::from_group(word, body, &at, how).map(Box::new)
     }

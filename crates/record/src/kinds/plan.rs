@@ -113,6 +113,8 @@ kinds! { Plan:
         tip: Entered<Elevation>,
         /// Groundwater expected.
         groundwater: Option<Entered<Elevation>>,
+        /// The shaft stands in open water whose surface is at this elevation.
+        open_water: Option<Entered<Elevation>>,
         /// How the hole is kept open.
         method: Method,
         /// The plans allow the dry method.
@@ -131,6 +133,8 @@ kinds! { Plan:
         mix: Option<String>,
         /// Fluid to be used.
         fluid: Option<String>,
+        /// Theoretical volumes leave out the room that bars and tubes take up; blank: they do not.
+        deduct_steel: Option<bool>,
     }
     /// The layers the borings promise.
     StrataExpected = "strata_expected" {

@@ -57,6 +57,8 @@ kinds! { Pour:
         tip: Entered<Depth>,
         /// Raised or lowered slowly.
         slowly: Option<bool>,
+        /// Time the move took.
+        took: Option<Entered<Span>>,
         /// Why.
         note: Option<String>,
     }
@@ -117,10 +119,18 @@ kinds! { Pour:
         ticket: String,
         /// When the sample was taken; blank: at the time of the entry.
         sampled: Option<Moment>,
+        /// When the slump test began.
+        started: Option<Moment>,
+        /// Time from its beginning to its end.
+        took: Option<Entered<Span>>,
         /// Slump.
         slump: Option<Small>,
         /// Spread of a flow test.
         flow: Option<Small>,
+        /// Diameter on the flow table.
+        flow_table: Option<Small>,
+        /// Visual stability index of the spread, as its class.
+        stability: Option<u32>,
         /// Air.
         air: Option<Entered<Fraction>>,
         /// Temperature.
