@@ -144,8 +144,7 @@ fn statements(svg: &mut Svg, plan: &BasePlan, room: Rect) {
         if *sign != Mark::NoLimit {
             mark::draw(svg, *sign, (room.x + 4.0, y), 3.6);
         }
-        let lines = crate::lettering::wrap(text, LABEL.weight, LABEL.size, room.width - 13.0);
-        for (row, line) in lines.iter().take(2).enumerate() {
+        for (row, line) in LABEL.wrapped(text, room.width - 13.0, 2).iter().enumerate() {
             svg.text(&LABEL, (room.x + 12.0, y + 2.6 + row as f64 * 9.0), line);
         }
     }

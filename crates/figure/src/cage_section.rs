@@ -216,8 +216,8 @@ fn statement(svg: &mut Svg, sign: Mark, text: &str, at: (f64, f64, f64)) -> f64 
         mark::draw(svg, sign, (x + 4.0, y), 3.6);
     }
     let style = if signed { STRONG } else { LABEL };
-    let lines = crate::lettering::wrap(text, style.weight, style.size, room - 12.0);
-    for (row, line) in lines.iter().take(3).enumerate() {
+    let lines = style.wrapped(text, room - 12.0, 3);
+    for (row, line) in lines.iter().enumerate() {
         svg.text(&style, (x + 12.0, y + 2.6 + row as f64 * 9.5), line);
     }
     lines.len().clamp(1, 3) as f64

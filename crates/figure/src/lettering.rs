@@ -38,7 +38,8 @@ pub(crate) fn fit(text: &str, weight: Weight, size: f64, room: f64) -> String {
 /// Breaks a text at its spaces into lines no wider than `room`; a longer word is broken with a hyphen.
 pub(crate) fn wrap(text: &str, weight: Weight, size: f64, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace().flat_map(|word| pieces(word, weight, size, room)) {
+    let words = text.split(breaks).filter(|word| !word.is_empty());
+    for word in words.flat_map(|word| pieces(word, weight, size, room)) {
         let longer = lines.last().map(|line| format!("{line} {word}"));
         match longer {
             Some(longer)
@@ -51,6 +52,11 @@ pub(crate) fn wrap(text: &str, weight: Weight, size: f64, room: f64) -> Vec<Stri
         }
     }
     lines
+}
+
+/// A no-break space keeps a number beside its unit.
+fn breaks(letter: char) -> bool {
+    letter.is_whitespace() && letter != '\u{a0}'
 }
 
 /// A word, or the parts it is broken into: at least three letters before and after each hyphen.
@@ -109,5 +115,6 @@ mod tests {
         assert_eq!(fit("Concrete", Weight::Regular, 8.0, 1.0), "");
         assert_eq!(wrap("silty fine sand", Weight::Regular, 8.0, 40.0), ["silty fine", "sand"]);
         assert_eq!(wrap("Limestone, strong", Weight::Regular, 7.5, 34.0), ["Limesto-", "ne, strong"]);
+        assert_eq!(wrap("sediment ½\u{a0}in", Weight::Regular, 7.5, 36.0), ["sediment", "½\u{a0}in"]);
     }
 }

@@ -3,7 +3,7 @@
 //! Units: points.
 
 use crate::axis::{Axis, Tick};
-use crate::lettering::{self, fit, wrap};
+use crate::lettering::{self, fit};
 use crate::scale::Scale;
 use crate::size::{Rect, Size};
 use crate::style::{
@@ -50,9 +50,7 @@ fn blank_lines(blanks: &[String], words: &str, size: Size) -> Vec<String> {
     let mut start = words.chars();
     let first = start.next().map(|c| c.to_uppercase().collect::<String>()).unwrap_or_default();
     let text = format!("{first}{}: {}", start.as_str(), blanks.join(", "));
-    let mut lines = wrap(&text, NOTE.weight, NOTE.size, size.width - 2.0 * MARGIN);
-    lines.truncate(4);
-    lines
+    NOTE.wrapped(&text, size.width - 2.0 * MARGIN, 4)
 }
 
 /// A drawing without data says so in its middle.
@@ -110,7 +108,7 @@ pub(crate) fn depth_grid(svg: &mut Svg, axis: &Axis, scale: &Scale, across: (f64
 
 /// An upright scale at the left of a plot with grid lines through it, for any quantity.
 pub(crate) fn value_scale(svg: &mut Svg, axis: &Axis, scale: &Scale, plot: Rect) {
-    for tick in axis.ticks(scale, 17.0) {
+    for tick in axis.ticks(scale, (plot.height / 10.0).max(17.0)) {
         svg.line((plot.x, tick.at), (plot.right(), tick.at), &GRID);
         svg.text(&TICK.end(), (plot.x - 4.0, tick.at + 2.5), &tick.label);
     }

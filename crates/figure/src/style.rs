@@ -6,7 +6,7 @@
 //!
 //! Units: points. Never: letters below 7 points.
 
-use crate::lettering::Weight;
+use crate::lettering::{self, Weight};
 
 pub(crate) const INK: &str = "#15202b";
 pub(crate) const SOFT: &str = "#465360";
@@ -83,6 +83,17 @@ pub(crate) enum Anchor {
 impl Type {
     pub(crate) const fn of(class: &'static str, size: f64, weight: Weight, fill: &'static str) -> Self {
         Type { class, size, weight, fill, anchor: Anchor::Start }
+    }
+
+    /// Lines no wider than `room`; what does not fit into `most` lines ends in an ellipsis.
+    pub(crate) fn wrapped(&self, text: &str, room: f64, most: usize) -> Vec<String> {
+        let mut lines = lettering::wrap(text, self.weight, self.size, room);
+        if lines.len() > most && most > 0 {
+            let rest = format!("{} …", lines[most - 1]);
+            lines.truncate(most - 1);
+            lines.push(lettering::fit(&rest, self.weight, self.size, room));
+        }
+        lines
     }
 
     pub(crate) const fn middle(self) -> Self {

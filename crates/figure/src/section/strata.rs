@@ -8,7 +8,6 @@ use super::{Section, Stratum};
 use crate::axis::Axis;
 use crate::ground::Ground;
 use crate::hatch::hatch;
-use crate::lettering::{fit, wrap};
 use crate::scale::Scale;
 use crate::size::Rect;
 use crate::spread::spread_wide;
@@ -115,12 +114,7 @@ impl Column<'_> {
         let height = self.axis.at(layer.bottom) - self.axis.at(layer.top);
         let most = ((height / 9.0) as usize).clamp(2, 6) - 1;
         let room = self.room.width - 8.0;
-        let mut lines = wrap(&layer.stratum.label, LABEL.weight, LABEL.size, room);
-        if lines.len() > most {
-            let rest = format!("{} …", lines[most - 1]);
-            lines.truncate(most - 1);
-            lines.push(fit(&rest, LABEL.weight, LABEL.size, room));
-        }
+        let mut lines = LABEL.wrapped(&layer.stratum.label, room, most);
         lines.push(self.scale.figure(layer.stratum.top_m));
         lines
     }
