@@ -55,3 +55,8 @@ pub fn slump_between_loads() -> Length {
 pub fn watched_embedment() -> Length {
     Length::feet(5.0)
 }
+
+/// The lift of a casing for which a forecast reckons the concrete to add: 5 ft. Common practice, no source.
+pub fn watched_lift() -> Length {
+    Length::feet(5.0)
+}

@@ -1,1 +1,53 @@
-//! wording.
+//! Every sentence a person reads: findings, forecasts, questions, notices, labels, tables.
+//!
+//! The rest of the program holds values; here they become words, in the units of the job. A reader of the
+//! record acts on these words, so each is tested by a snapshot that somebody has read.
+//!
+//! Words: *show* = how this job prints; *word* = a stable name for machines; *text* = what a person reads.
+//! Units: those of the job; a value beside a limit is told in the unit of the limit.
+//! Never: decide, compute a result, read a clock or a file.
+
+mod number;
+mod phrase;
+pub mod show;
+pub mod words;
+
+pub mod label;
+mod value;
+
+pub mod entry;
+
+mod alarm;
+mod caution;
+mod curve;
+mod figures;
+mod finding;
+mod forecast;
+mod lift;
+mod limit;
+mod notice;
+mod open;
+mod question;
+mod rules;
+mod slump;
+mod wanted;
+
+pub mod tables;
+
+pub use alarm::alarm;
+pub use caution::{Assumption, Caution, assumptions, cautions};
+pub use curve::curve_issue;
+pub use entry::{entry_line, entry_reference, entry_text};
+pub use figures::{Figure, figures};
+pub use finding::{DispositionText, FindingText, finding};
+pub use forecast::{ForecastText, forecast};
+pub use lift::{LiftText, lift};
+pub use limit::limit_text;
+pub use notice::Notice;
+pub use open::{dispute, late, loose, newer};
+pub use question::question;
+pub use rules::{no_rules, refused, sure_text, verdict_sentence};
+pub use show::Show;
+pub use slump::slump_issue;
+pub use tables::{Column, Mark, Row, Table, tables};
+pub use wanted::{Wanted, wanted, wanted_text};

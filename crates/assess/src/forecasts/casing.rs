@@ -1,18 +1,13 @@
 //! Head over the shoe at the next lift of a temporary casing.
 
 use super::{Forecast, Outlook, Urgency, View};
-use crate::assumed;
+use crate::assumed::{self, watched_lift};
 use crate::picture::CasingHistory;
 use calc::casing::{HeadRule, Withdrawal, concrete_to_keep_head, highest_lift};
 use calc::estimate::Estimate;
 use calc::geometry::Casing;
 use quantity::Length;
 use record::choices::CasingStay;
-
-/// The lift the concrete to add is reckoned for. Common practice, no source.
-fn watched_lift() -> Length {
-    Length::feet(5.0)
-}
 
 pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
     let standing = |casing: &&CasingHistory| {

@@ -1,0 +1,1 @@
+//! Every entry is shown somewhere.

@@ -1,0 +1,37 @@
+//! Entries that settle the facts of cage and access tubes.
+
+use super::{REMARK, Row, want};
+
+pub(super) const ROWS: &[Row] = &[
+    ("cage.as_planned", &[want("cage_checked", &["bars", "hoops"])]),
+    ("cage.length_short", &[want("cage_checked", &["length"])]),
+    ("cage.bars_extended", &[REMARK]),
+    ("cage.lap_short", &[want("cage_checked", &["lap"])]),
+    ("cage.ties", &[want("cage_checked", &["tied"])]),
+    ("cage.clear_spacing", &[want("cage_checked", &["bars", "hoops", "diameter"])]),
+    ("cage.cover", &[want("cage_checked", &["diameter"])]),
+    ("cage.spacers.vertical_gap", &[want("cage_checked", &["spacer_levels_every"])]),
+    ("cage.spacers.arc_gap", &[want("cage_checked", &["spacers_per_level"])]),
+    ("cage.spacers.per_level", &[want("cage_checked", &["spacers_per_level"])]),
+    ("cage.spacers.end_distance", &[REMARK]),
+    ("cage.stand_off", &[want("cage_set", &["stand_off"])]),
+    ("cage.held", &[want("cage_set", &["held"])]),
+    ("cage.top_deviation.set", &[want("cage_set", &["top"])]),
+    ("cage.top_deviation.after_pour", &[want("cage_elevation", &["moment", "top"])]),
+    ("cage.top_deviation.after_casing", &[want("cage_elevation", &["moment", "top"])]),
+    ("cage.movement", &[want("casing_lifted", &["cage_rise"])]),
+    ("cage.accepted", &[want("cage_checked", &["bars", "hoops"]), want("cage_set", &["top"])]),
+    ("tubes.count", &[want("cage_checked", &["tubes"])]),
+    ("tubes.as_planned", &[want("cage_checked", &["tubes", "tube_material"])]),
+    ("tubes.inner_diameter", &[want("cage_checked", &["tube_inside"])]),
+    ("tubes.spacing", &[REMARK]),
+    ("tubes.above_base", &[want("cage_set", &["stand_off"])]),
+    ("tubes.above_joint", &[REMARK]),
+    ("tubes.straight", &[want("tubes_checked", &["good"])]),
+    ("tubes.watertight", &[want("tubes_checked", &["tubes"])]),
+    ("tubes.inspected", &[want("tubes_checked", &["good"])]),
+    ("tubes.filled_before_concrete", &[want("tubes_filled", &["clean_water"])]),
+    ("tubes.capped_before_concrete", &[want("tubes_filled", &["capped"])]),
+    ("tubes.fill_delay", &[want("tubes_filled", &["clean_water"])]),
+    ("tubes.rechecked_after_pour", &[want("tube_water", &["below_top"])]),
+];
