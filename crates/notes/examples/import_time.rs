@@ -5,19 +5,25 @@
 use notes::{Nothing, Source, read};
 use std::time::Instant;
 
-const HEAD: &str = "[job]\nkey = \"a\"\ndate = 2026-05-01\nauthor = \"A\"\nname = \"A\"\ntime_zone = \"America/Denver\"\n\
-    units = \"us\"\nlengths = \"feet_tenths\"\n[[shaft]]\nid = \"S-1\"\nstructure = \"sign\"\ntop = 5280\ntip = 5262\n\
-    method = \"wet\"\nbore = \"42 in\"\n[[day]]\ndate = 2026-05-04\nshaft = \"S-1\"\nauthor = \"A\"\nlog = [\n";
+const HEAD: &str = r#"
+job = { key = "a", date = 2026-05-01, author = "A", name = "A", time_zone = "America/Denver",
+        units = "us", lengths = "feet_tenths" }
+shaft = { id = "S-1", structure = "sign", top = 5280, tip = 5262, method = "wet", bore = "42 in" }
+[[day]]
+date = 2026-05-04
+shaft = "S-1"
+author = "A"
+log = [
+"#;
+const RUN: &str = r#"entry = "tool_run", from = 4, to = "12'-6", tool = "auger""#;
+const SOUNDING: &str = r#"entry = "concrete_sounded", points = { center = 42.6, north = "42.4 ft" }"#;
+const LOAD: &str = r#"entry = "load_arrived", ticket = 4411, volume = "9.5 yd3", batched = "06:31""#;
 
 fn main() {
     let mut text = HEAD.to_owned();
     for line in 0..500 {
-        let (hour, minute) = (7 + line / 60, line % 60);
-        text.push_str(&match line % 3 {
-            0 => format!("  {{ at = \"{hour:02}:{minute:02}\", entry = \"tool_run\", from = 4, to = \"12'-6\\\"\", tool = \"auger\" }},\n"),
-            1 => format!("  {{ at = \"{hour:02}:{minute:02}\", entry = \"concrete_sounded\", points = {{ center = 42.6, north = \"42.4 ft\" }} }},\n"),
-            _ => format!("  {{ at = \"{hour:02}:{minute:02}\", entry = \"load_arrived\", ticket = {line}, volume = \"9.5 yd3\", batched = \"06:31\" }},\n"),
-        });
+        let fields = [RUN, SOUNDING, LOAD][line % 3];
+        text.push_str(&format!("  {{ at = \"{:02}:{:02}\", {fields} }},\n", 7 + line / 60, line % 60));
     }
     text.push_str("]\n");
     let source = Source { name: "day.toml", bytes: text.as_bytes() };

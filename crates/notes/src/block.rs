@@ -1,7 +1,7 @@
 //! The names every block of notes may carry beside its fields: when, by whom, with what, called what.
 //!
-//! `date`, `at`, `noted`, `author`, `device`, `shaft`, `as`, `entry`. Where a kind has a field of such a name,
-//! the field is written with an underscore behind it: `entry_`.
+//! `date`, `at`, `noted`, `author`, `device`, `shaft`, `as`, `entry`. Where a kind has a field of such a
+//! name, the field is written with an underscore behind it: `entry_`.
 
 use crate::clock::{Clock, date_of};
 use crate::context::{Context, Surroundings};

@@ -143,7 +143,7 @@ impl Notes {
     /// Hands every draft with its body to `write`, in order, and gives back the ids `write` gave.
     ///
     /// Labels are resolved on the way: a line only ever speaks of lines written before it.
-    pub fn write(&self, mut write: impl FnMut(&Drafted, Body) -> EntryId) -> Vec<EntryId> {
+    pub fn write<'n>(&'n self, mut write: impl FnMut(&'n Drafted, Body) -> EntryId) -> Vec<EntryId> {
         let mut labelled: BTreeMap<&str, EntryId> = BTreeMap::new();
         let mut ids = Vec::with_capacity(self.drafted.len());
         for drafted in &self.drafted {

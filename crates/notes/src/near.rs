@@ -7,14 +7,20 @@ const OFFERED_MAX: usize = 3;
 /// Longer texts are no slips of a word.
 const LENGTH_MAX: usize = 60;
 
+/// So many words are looked through; no list people choose from is longer.
+const WORDS_MAX: usize = 2000;
+
 /// The words nearest to what was found, nearest first, at most three; none when nothing is near.
 pub(crate) fn nearest<'w>(found: &str, words: impl IntoIterator<Item = &'w str>) -> Vec<String> {
     let found = plain(found);
     if found.is_empty() || found.len() > LENGTH_MAX {
         return Vec::new();
     }
-    let mut ranked: Vec<(usize, &str)> =
-        words.into_iter().filter_map(|word| Some((rank(&found, &plain(word))?, word))).collect();
+    let mut ranked: Vec<(usize, &str)> = words
+        .into_iter()
+        .take(WORDS_MAX)
+        .filter_map(|word| Some((rank(&found, &plain(word))?, word)))
+        .collect();
     ranked.sort();
     ranked.dedup();
     ranked.into_iter().take(OFFERED_MAX).map(|(_, word)| word.to_owned()).collect()

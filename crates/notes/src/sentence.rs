@@ -104,7 +104,8 @@ impl fmt::Display for Wrong {
         match self {
             Wrong::NotUtf8 { byte } => write!(
                 f,
-                "the byte {byte:#04x} is not UTF-8; save the file again with the encoding UTF-8 and try once more"
+                "the byte {byte:#04x} is not UTF-8; save the file again with the encoding UTF-8 and try \
+                 once more"
             ),
             Wrong::Utf16 => {
                 write!(
@@ -126,13 +127,13 @@ impl Wrong {
         match self {
             Wrong::NoJob => write!(
                 f,
-                "no job is open and no [job] stands in the file; expected [job] with key, date, author, name, \
-                 time_zone, units and lengths"
+                "no job is open and no [job] stands in the file; expected [job] with key, date, author, \
+                 name, time_zone, units and lengths"
             ),
             Wrong::OpenAlready => write!(
                 f,
-                "the job is open already, so [job] may hold its key and nothing else; what was written of it is \
-                 changed by a correction"
+                "the job is open already, so [job] may hold its key and nothing else; what was written of it \
+                 is changed by a correction"
             ),
             Wrong::OtherJob { found, open } => {
                 write!(f, "these notes are for the job {}, but {} is open", quoted(found), quoted(open))
@@ -194,12 +195,14 @@ impl Wrong {
             }
             Wrong::LabelLater { label, line } => write!(
                 f,
-                "{} is the label of line {line}, which is written later; only lines further up can be spoken of",
+                "{} is the label of line {line}, which is written later; only lines further up can be \
+                 spoken of",
                 quoted(label)
             ),
             Wrong::NoEntry(found) => write!(
                 f,
-                "{} names no entry; expected a label such as `#s3`, or the first eight digits of an entry's id",
+                "{} names no entry; expected a label such as `#s3`, or the first eight digits of an \
+                 entry's id",
                 quoted(found)
             ),
             Wrong::EntryUnclear(found) => {
@@ -268,17 +271,17 @@ impl Wrong {
                 meant::<&str>(near, &[], "")
             ),
             Wrong::HeadingTwice { field } => {
-                write!(f, "two columns mean {}; keep one of them", quoted(field))
+                write!(f, "another column fills the same field as {}; keep one of them", quoted(field))
             }
             Wrong::NoTable => write!(
                 f,
-                "the headings fit none of the tables; expected those of tool_runs, fluid_tests, loads, soundings, \
-                 shaft_schedule or of one kind of entry"
+                "the headings fit none of the tables; expected those of tool_runs, fluid_tests, loads, \
+                 soundings, shaft_schedule or of one kind of entry"
             ),
             Wrong::CellsBeyond { headings } => write!(
                 f,
-                "something is written beyond the last of the {headings} headings; does a comma in a text stand \
-                 without quotation marks?"
+                "something is written beyond the last of the {headings} headings; does a comma in a text \
+                 stand without quotation marks?"
             ),
             Wrong::IndexHigh => write!(f, "a list in a table goes from 1 to 99"),
             _ => unreachable!("every other mistake has its sentence above"),

@@ -12,6 +12,9 @@ use toml::de::DeTable;
 /// More dots than this in one line are no notes, and would be read as deep as they are long.
 const DOTS_MAX: usize = 200;
 
+/// So many slips are looked at; what has more is no file of notes.
+const SLIPS_MAX: usize = 200;
+
 /// A text as a tree.
 pub(crate) struct Parsed {
     pub(crate) root: Node,
@@ -74,10 +77,11 @@ fn too_deep(text: &str) -> Option<usize> {
 /// One slip a line, nothing after the first that loses the thread, and what they spoil.
 fn sift(root: &Node, slips: Vec<(Range<usize>, String)>, text: &str) -> (Vec<Raw>, Doubts) {
     let (mut raws, mut doubts, mut last_line) = (Vec::new(), Doubts::default(), None);
-    for (span, says) in slips {
+    for (number, (span, says)) in slips.into_iter().enumerate() {
         let line = line_of(text, span.start);
         let heading = is_heading(&text[line.clone()]);
-        let slip = Slip::of(root, text, &span, &says, heading);
+        let slip =
+            if heading || number == SLIPS_MAX { Slip::Hard } else { Slip::of(root, text, &span, &says) };
         match &slip {
             Slip::Scalar(scalar) => doubts.scalars.push(scalar.clone()),
             Slip::Soft => doubts.lines.push(line.clone()),
@@ -109,14 +113,14 @@ enum Slip {
 }
 
 impl Slip {
-    fn of(root: &Node, text: &str, span: &Range<usize>, says: &str, heading: bool) -> Self {
+    fn of(root: &Node, text: &str, span: &Range<usize>, says: &str) -> Self {
         let open = says.starts_with("unclosed")
             || says.starts_with("invalid basic")
             || says.starts_with("invalid literal");
         match scalar_at(root, span) {
-            _ if heading || open => Slip::Hard,
+            _ if open => Slip::Hard,
             _ if says.starts_with("duplicate key") => Slip::Soft,
-            _ if says.starts_with("missing comma") && begins_a_field(&text[span.start..]) => Slip::Soft,
+            _ if says.starts_with("missing comma") && begins_a_field(text, span.start) => Slip::Soft,
             Some(scalar) if !says.starts_with("missing comma") => Slip::Scalar(scalar),
             _ => Slip::Hard,
         }
@@ -124,7 +128,8 @@ impl Slip {
 }
 
 /// `entry = …`, or the next line of a log.
-fn begins_a_field(text: &str) -> bool {
+fn begins_a_field(text: &str, at: usize) -> bool {
+    let text = text.get(at..).unwrap_or_default();
     let name =
         text.trim_start_matches(|sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '_' | '-'));
     text.starts_with('{') || (name.len() < text.len() && name.trim_start().starts_with('='))
@@ -186,8 +191,8 @@ fn find_opening(node: &Node, slip: &Range<usize>, list: bool, found: &mut Range<
     }
 }
 
-const QUOTE: &str = "a text ends before this; a text with marks of feet and inches in it stands between three \
-     single marks, as in '''12'-6\"'''";
+const QUOTE: &str = "a text ends before this; a text with marks of feet and inches in it stands between \
+     three single marks, as in '''12'-6\"'''";
 const OPEN_LIST: &str = "a list is opened here and never closed with ]";
 
 /// How the usual slips are put right.
@@ -220,7 +225,7 @@ fn hint(text: &str, span: &Range<usize>, says: &str) -> Option<&'static str> {
             "a backslash in a text is written twice, or the text stands in single quotation marks",
         ),
     ];
-    if says.starts_with("missing comma") && !begins_a_field(&text[span.start..]) {
+    if says.starts_with("missing comma") && !begins_a_field(text, span.start) {
         return Some(QUOTE);
     }
     HINTS.iter().find(|(begins, _)| says.starts_with(begins)).map(|(_, hint)| *hint)

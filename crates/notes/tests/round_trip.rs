@@ -111,9 +111,7 @@ fn fields_of(fields: &BTreeMap<String, Value>) -> String {
 }
 
 fn context() -> Context {
-    notes::read(Source { name: "job", bytes: JOB.as_bytes() }, None, &Anything)
-        .expect("the example is read")
-        .context
+    read_job(JOB).context
 }
 
 fn body_of(kind: &KindSpec, fields: &BTreeMap<String, Value>, context: &Context) -> Body {
@@ -165,7 +163,7 @@ proptest! {
             let context = context.clone().with_shafts((!plans).then(|| "S-2".to_owned()));
             let bodies: Vec<Body> =
                 (0..rows).map(|_| body_of(kind, &dice.fields(kind.fields), &context)).collect();
-            let record = record_of(&bodies, &context);
+            let record = record_of(&bodies, JOB);
             let text = csv_of(kind, &Log::of(&record, Some("S-2"), None));
             let request = Request { context: &context, table: Some(&table), shaft: None, date: None, author: None, device: None };
             let read = notes::table::read(Source { name: "log.csv", bytes: text.as_bytes() }, request, &Anything);
@@ -178,21 +176,80 @@ proptest! {
     }
 }
 
-/// A signed record of one device: the job as opened in the example, and these bodies about one shaft.
-fn record_of(bodies: &[Body], context: &Context) -> Record {
+/// A signed record of one device: the job as a file opens it, and these bodies about one shaft.
+fn record_of(bodies: &[Body], job: &str) -> Record {
     let key = Key::of_secret([7; 32]);
     let mut pen = Pen::new(&key, "job", "T. Lindqvist", None);
     let time = |minute: i64| {
         let at = Moment::parse("2026-05-04T07:00:00-06:00").expect("a moment").plus_seconds(60 * minute);
         Times { observed_at: at, noted_at: None, entered_at: at }
     };
-    let opened = notes::read(Source { name: "job", bytes: JOB.as_bytes() }, None, &Anything)
-        .expect("the example is read");
-    let opened = opened.drafted[0].body(&|_| None).expect("no labels");
-    assert_eq!(context.key, "harlow-creek");
+    let opened = read_job(job).drafted[0].body(&|_| None).expect("no labels");
     let mut held = vec![Held::Known(pen.write(None, time(0), opened))];
     for (minute, body) in bodies.iter().enumerate() {
         held.push(Held::Known(pen.write(Some("S-2"), time(minute as i64 + 1), body.clone())));
     }
     Record::of(held).expect("one chain of one device")
+}
+
+fn read_job(job: &str) -> notes::Notes {
+    notes::read(Source { name: "job", bytes: job.as_bytes() }, None, &Anything).expect("the job is read")
+}
+
+/// A job with the decimal comma: the same numbers come back, with semicolons between the cells.
+#[test]
+fn a_decimal_comma_goes_out_and_comes_back() {
+    let job = "job = { key = \"a\", date = 2026-05-01, author = \"A\", name = \"A\", time_zone = \"Europe/Berlin\", \
+               units = \"metric\", lengths = \"meters\", decimal_comma = true }";
+    let context = read_job(job).context.with_shafts(["S-2".to_owned()]);
+    let kind = record::kinds::kind_of("concrete_sounded").expect("a kind");
+    let sounded = |depth: &str| {
+        let point = [("depth".to_owned(), Value::Text(depth.to_owned()))];
+        let points = Value::List(vec![Value::Group(point.into_iter().collect())]);
+        body_of(kind, &[("points".to_owned(), points)].into_iter().collect(), &context)
+    };
+    let bodies: Vec<Body> = ["3,82", "4", "4,10 m", "12 ft"].map(sounded).into();
+    let text = csv_of(kind, &Log::of(&record_of(&bodies, job), Some("S-2"), None));
+    let headings = text.lines().next().expect("there are headings");
+    assert!(headings.contains(";points[1].place;points[1].depth;"), "{headings}");
+    assert!(text.contains(";3,82;") && text.contains(";4;") && !text.contains('{'), "{text}");
+    let table = Table::of(kind.word).expect("a table");
+    let request = Request {
+        context: &context,
+        table: Some(&table),
+        shaft: None,
+        date: None,
+        author: None,
+        device: None,
+    };
+    let read = notes::table::read(Source { name: "log.csv", bytes: text.as_bytes() }, request, &Anything);
+    let drafted = read.expect("our own table is read").drafted;
+    let back: Vec<Body> = drafted.iter().map(|one| one.body(&|_| None).expect("no labels")).collect();
+    assert_eq!(back, bodies);
+}
+
+/// Where the job reads bare numbers in another unit today, the unit they were read in goes with them.
+#[test]
+fn a_number_read_in_another_unit_takes_its_unit_along() {
+    let metric = JOB.replace("units = \"us\"", "units = \"metric\"");
+    let kind = record::kinds::kind_of("tool_run").expect("a kind");
+    let run =
+        body_of(kind, &[("to".to_owned(), Value::Text("12.5".to_owned()))].into_iter().collect(), &context());
+    let text = csv_of(kind, &Log::of(&record_of(std::slice::from_ref(&run), &metric), Some("S-2"), None));
+    assert!(text.contains("12.5 {ft}"), "{text}");
+    let context = read_job(JOB).context.with_shafts(["S-2".to_owned()]);
+    let context =
+        Context { defaults: read_job(&metric.replace("slump_low = 7\n", "")).context.defaults, ..context };
+    let table = Table::of(kind.word).expect("a table");
+    let request = Request {
+        context: &context,
+        table: Some(&table),
+        shaft: None,
+        date: None,
+        author: None,
+        device: None,
+    };
+    let read = notes::table::read(Source { name: "log.csv", bytes: text.as_bytes() }, request, &Anything);
+    let back = read.expect("our own table is read").drafted[0].body(&|_| None).expect("no labels");
+    assert_eq!(back, run);
 }

@@ -69,7 +69,7 @@ fn the_five_sheets() {
          10:02,4411,17,9.5,9:21,7.5,74,10:05,,10:10,10:34,,12.6\n\
          10:20,4412,4,9.5,9:40,,,,5,10:36,10:58,,9.1\n",
         expect![[r#"
-            loads.csv, row 1, column 13 (`center`): two columns mean `center`; keep one of them
+            loads.csv, row 1, column 13 (`center`): another column fills the same field as `center`; keep one of them
         "#]],
     );
     check(
@@ -114,7 +114,7 @@ fn the_five_sheets() {
 fn a_decimal_comma() {
     let text = "at;center;place\n10:41;3,82;north\n";
     expect![[r#"
-        soundings.csv, row 1, column 3 (`place`): two columns mean `place`; keep one of them
+        soundings.csv, row 1, column 3 (`place`): another column fills the same field as `place`; keep one of them
     "#]]
     .assert_eq(&told(&metric(), "soundings.csv", text));
     let text = "at;center\n10:41;3,82\n";
@@ -185,8 +185,8 @@ fn mistakes_in_tables() {
         "tool_runs.csv",
         "at,to,To\n07:10,4,5\n",
         expect![[r#"
-        tool_runs.csv, row 1, column 3 (`To`): two columns mean `to`; keep one of them
-    "#]],
+            tool_runs.csv, row 1, column 3 (`To`): another column fills the same field as `to`; keep one of them
+        "#]],
     );
     check(
         "tool_runs.csv",
@@ -231,8 +231,8 @@ fn mistakes_in_tables() {
         "soundings.csv",
         "at,points[1].depth,center\n10:41,1,2\n",
         expect![[r#"
-        soundings.csv, row 1, column 3 (`center`): two columns mean `center`; keep one of them
-    "#]],
+            soundings.csv, row 1, column 3 (`center`): another column fills the same field as `center`; keep one of them
+        "#]],
     );
     check(
         "soundings.csv",

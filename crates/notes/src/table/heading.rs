@@ -101,8 +101,8 @@ pub(crate) fn columns(file: &str, table: &Table, sheet: &Sheet) -> (Vec<Column>,
             mistakes.push(Mistake { file: file.to_owned(), place, path: String::new(), wrong });
         };
         let filled =
-            sheet.rows.iter().any(|row| row.cells.get(index).is_some_and(|cell| !cell.trim().is_empty()));
-        if heading.is_empty() && !filled {
+            || sheet.rows.iter().any(|row| row.cells.get(index).is_some_and(|cell| !cell.trim().is_empty()));
+        if heading.is_empty() && !filled() {
             continue;
         }
         let (name, unit) = name_and_unit(heading);

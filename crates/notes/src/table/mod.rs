@@ -22,6 +22,9 @@ use record::kinds::{KINDS, KindSpec, kind_of};
 pub(crate) use heading::{OTHER_WORDS, heading_names};
 pub use write::csv_of;
 
+/// More headings than this are no table that a person keeps.
+const HEADINGS_MAX: usize = 1000;
+
 /// Headings that are about the row and no field of an entry.
 pub(crate) const ROW_HEADINGS: &[(&str, &str)] = &[
     ("shaft", "The shaft; not needed when one is named for the whole table."),
@@ -219,6 +222,9 @@ pub fn read(
         return Err(whole(row, Wrong::QuoteOpen));
     }
     let sheet = cells::Sheet::of(text);
+    if sheet.headings.len() > HEADINGS_MAX {
+        return Err(whole(sheet.heading_row, Wrong::NoTable));
+    }
     let table = request.table.cloned().or_else(|| heading::table_of(source.name, &sheet));
     let Some(table) = table else { return Err(whole(sheet.heading_row, Wrong::NoTable)) };
     let (columns, mut mistakes) = heading::columns(source.name, &table, &sheet);
