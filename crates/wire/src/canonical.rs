@@ -26,3 +26,103 @@ pub fn digest_of_ids(ids: impl IntoIterator<Item = EntryId>) -> [u8; 32] {
     }
     hasher.finalize().into()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(text: &str, expected: &str) {
+        let object: Map<String, Value> = serde_json::from_str(text).expect("the vector is JSON");
+        assert_eq!(canonical(&object), expected);
+    }
+
+    fn hexadecimal(bytes: &[u8]) -> String {
+        bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+    }
+
+    /// Source: [RFC-8785] 3.2.2, the sample object, and 3.2.4, its canonical form; from memory.
+    /// The digest of those bytes, 2d5e01a318d0f087…8baacb, was computed with the Python library rfc8785 0.1.4.
+    #[test]
+    fn the_sample_of_the_standard() {
+        let sample = r#"{
+            "numbers": [333333333.33333329, 1E30, 4.50, 2e-3, 0.000000000000000000000000001],
+            "string": "\u20ac$\u000F\u000aA'\u0042\u0022\u005c\\\"\/",
+            "literals": [null, true, false]
+        }"#;
+        let expected = "{\"literals\":[null,true,false],\
+            \"numbers\":[333333333.3333333,1e+30,4.5,0.002,1e-27],\
+            \"string\":\"€$\\u000f\\nA'B\\\"\\\\\\\\\\\"/\"}";
+        check(sample, expected);
+        let digest = hexadecimal(&sha256(expected.as_bytes()));
+        assert!(digest.starts_with("2d5e01a318d0f087") && digest.ends_with("8baacb"), "{digest}");
+    }
+
+    /// Source: [RFC-8785] 3.2.3, the sorting sample: by UTF-16 code units, so the emoji comes before the
+    /// Hebrew letter; from memory.
+    #[test]
+    fn names_are_sorted_by_their_utf_16_units() {
+        let sample = r#"{
+            "\u20ac": "Euro Sign", "\r": "Carriage Return", "\ufb33": "Hebrew Letter Dalet With Dagesh",
+            "1": "One", "\ud83d\ude00": "Emoji: Grinning Face", "\u0080": "Control",
+            "\u00f6": "Latin Small Letter O With Diaeresis"
+        }"#;
+        let object: Map<String, Value> = serde_json::from_str(sample).expect("the vector is JSON");
+        let text = canonical(&object);
+        let place = |word: &str| text.find(word).unwrap_or_else(|| panic!("{word} is missing"));
+        let order = ["Carriage", "One", "Control", "Latin", "Euro", "Emoji", "Hebrew"].map(place);
+        assert!(order.is_sorted(), "{text}");
+    }
+
+    /// Source: [RFC-8785] Appendix B, IEEE 754 bits and their JSON form; from memory, each form given by the
+    /// Python library rfc8785 0.1.4 too.
+    #[test]
+    fn numbers_are_written_as_ecmascript_writes_them() {
+        let cases = [
+            (0x0000_0000_0000_0000, "0"),
+            (0x8000_0000_0000_0000, "0"),
+            (0x0000_0000_0000_0001, "5e-324"),
+            (0x8000_0000_0000_0001, "-5e-324"),
+            (0x7fef_ffff_ffff_ffff, "1.7976931348623157e+308"),
+            (0x4340_0000_0000_0000, "9007199254740992"),
+            (0xc340_0000_0000_0000, "-9007199254740992"),
+            (0x4430_0000_0000_0000, "295147905179352830000"),
+            (0x44b5_2d02_c7e1_4af5, "9.999999999999997e+22"),
+            (0x44b5_2d02_c7e1_4af6, "1e+23"),
+            (0x44b5_2d02_c7e1_4af7, "1.0000000000000001e+23"),
+            (0x444b_1ae4_d6e2_ef4e, "999999999999999700000"),
+            (0x444b_1ae4_d6e2_ef4f, "999999999999999900000"),
+            (0x444b_1ae4_d6e2_ef50, "1e+21"),
+            (0x3eb0_c6f7_a0b5_ed8c, "9.999999999999997e-7"),
+            (0x3eb0_c6f7_a0b5_ed8d, "0.000001"),
+            (0x41b3_de43_5555_5553, "333333333.3333332"),
+            (0x41b3_de43_5555_5554, "333333333.33333325"),
+            (0x41b3_de43_5555_5555, "333333333.3333333"),
+            (0x41b3_de43_5555_5556, "333333333.3333334"),
+            (0x41b3_de43_5555_5557, "333333333.33333343"),
+            (0xbecb_f647_612f_3696, "-0.0000033333333333333333"),
+            (0x4314_3ff3_c1cb_0959, "1424953923781206.2"),
+        ];
+        for (bits, expected) in cases {
+            let object = Map::from_iter([("n".to_owned(), Value::from(f64::from_bits(bits)))]);
+            assert_eq!(canonical(&object), format!("{{\"n\":{expected}}}"), "{bits:016x}");
+        }
+    }
+
+    /// Source: [FIPS-180-4] and its published examples: the empty message, "abc", and the message of 448 bits;
+    /// from memory, computed again with coreutils `sha256sum`.
+    #[test]
+    fn sha_256_gives_the_published_digests() {
+        let cases = [
+            ("", "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"),
+            ("abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),
+            (
+                "abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq",
+                "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1",
+            ),
+        ];
+        for (message, expected) in cases {
+            assert_eq!(hexadecimal(&sha256(message.as_bytes())), expected, "{message}");
+        }
+    }
+}

@@ -152,8 +152,7 @@ fn known(object: &Map<String, Value>, proven: &Proven) -> Result<Entry, LineFaul
 fn body(object: &Map<String, Value>) -> Result<Body, LineFault> {
     let Some(Value::Object(fields)) = object.get("body") else { return Err(LineFault::Member("body")) };
     let group = group_of(fields).map_err(|_| LineFault::Member("body"))?;
-    let body =
-        Body::from_group(text(object, "kind")?, &group, "", &How::Stored).map_err(LineFault::Body)?;
+    let body = Body::from_group(text(object, "kind")?, &group, "", &How::Stored).map_err(LineFault::Body)?;
     // A second spelling of one entry would have a second id.
     if body.to_group() == group { Ok(body) } else { Err(LineFault::NotCanonical) }
 }
