@@ -91,18 +91,19 @@ pub fn position_svg(data: &Position, size: Size) -> String {
 /// Left: the plan with its key and statements below it.
 fn plan(svg: &mut Svg, data: &Position, room: Rect) {
     svg.text(&HEAD, (room.x, room.y + 8.0), &data.words.plan_view);
-    let below = 26.0 + data.statements.len() as f64 * 11.0;
-    let view = room.inset(0.0, 14.0, 0.0, below.min(room.height * 0.5));
     let entries: [(sheet::Sample, &str); 3] = [
         (|svg, at| sheet::sample_line(svg, at, &PLANNED), &data.words.planned),
         (|svg, at| sheet::sample_line(svg, at, &BUILT), &data.words.as_built),
         (|svg, at| sheet::sample_line(svg, at, &TOLERANCE), &data.words.tolerance),
     ];
-    let legend = Rect::new(room.x, view.bottom() + 4.0, room.width, 14.0);
+    let keyed = sheet::legend_height(&entries, room.width);
+    let below = keyed + 12.0 + data.statements.len() as f64 * 11.0;
+    let view = room.inset(0.0, 14.0, 0.0, below.min(room.height * 0.5));
+    let legend = Rect::new(room.x, view.bottom() + 4.0, room.width, keyed);
     circles(svg, data, view);
     sheet::legend(svg, &entries, legend);
     for (k, (sign, text)) in data.statements.iter().enumerate() {
-        let y = legend.bottom() + 12.0 + k as f64 * 11.0;
+        let y = legend.bottom() + 9.0 + k as f64 * 11.0;
         if y > room.bottom() + 1.0 {
             break;
         }

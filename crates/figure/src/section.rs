@@ -14,7 +14,7 @@ mod layout;
 mod strata;
 
 pub(crate) use layout::{Layout, depth_range};
-pub(crate) use strata::Column;
+pub(crate) use strata::{Column, blank};
 
 use crate::ground::Ground;
 use crate::mark::Mark;

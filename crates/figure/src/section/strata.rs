@@ -13,6 +13,7 @@ use crate::size::Rect;
 use crate::spread::spread_wide;
 use crate::style::{EARTH, EARTH_INK, GRID, INK, LABEL, NOTE, PLATE, Pen, TICK};
 use crate::svg::{Path, Svg, extent};
+use crate::words::Words;
 
 /// Width of the hatched strip in a column.
 const STRIP_WIDTH: f64 = 25.0;
@@ -61,7 +62,13 @@ pub(super) fn draw_labels(svg: &mut Svg, section: &Section, layout: &Layout) {
     let hole = layout.sides(super::layout::widest(section).unwrap_or(0.0)).0;
     let ground = section.ground_m.map_or(layout.depth.start, |m| layout.depth.clamped(m));
     let room = Rect::between((layout.ground.x, ground + 1.0), (hole - 6.0, layout.ground.bottom()));
-    Column { axis: &layout.depth, scale: &section.depth, room }.label_layers(svg, &layers);
+    let blank = blank(&section.words);
+    Column { axis: &layout.depth, scale: &section.depth, room, blank }.label_layers(svg, &layers);
+}
+
+/// `Strata: not recorded`.
+pub(crate) fn blank(words: &Words) -> String {
+    format!("{}: {}", words.strata, words.not_recorded)
 }
 
 /// A column beside a depth axis in which strata are described.
@@ -69,6 +76,8 @@ pub(crate) struct Column<'a> {
     pub(crate) axis: &'a Axis,
     pub(crate) scale: &'a Scale,
     pub(crate) room: Rect,
+    /// Said where no stratum was recorded.
+    pub(crate) blank: String,
 }
 
 impl Column<'_> {
@@ -87,11 +96,15 @@ impl Column<'_> {
             svg.line((self.room.x, y), (strip.x, y), &GRID);
         }
         svg.close();
-        Column { room: self.room.inset(0.0, 0.0, STRIP_WIDTH, 0.0), ..*self }.label_layers(svg, &layers);
+        let room = self.room.inset(0.0, 0.0, STRIP_WIDTH, 0.0);
+        Column { room, blank: self.blank.clone(), ..*self }.label_layers(svg, &layers);
     }
 
     /// Each description near the top of its stratum, on a plate, with the depth of the top.
     fn label_layers(&self, svg: &mut Svg, layers: &[Layer<'_>]) {
+        if layers.is_empty() {
+            return self.say_blank(svg);
+        }
         let texts: Vec<Vec<String>> = layers.iter().map(|layer| self.label_lines(layer)).collect();
         let height = |lines: &Vec<String>| lines.len() as f64 * 9.0 + 2.0;
         let wanted = layers.iter().zip(&texts).map(|(layer, lines)| {
@@ -106,6 +119,14 @@ impl Column<'_> {
             if top + size.1 <= self.room.bottom() + 0.5 {
                 label(svg, lines, (self.room.x + 4.0, top + 1.0));
             }
+        }
+    }
+
+    fn say_blank(&self, svg: &mut Svg) {
+        let most = ((self.room.height - 12.0) / 9.0).clamp(0.0, 5.0) as usize;
+        let lines = NOTE.wrapped(&self.blank, self.room.width - 8.0, most);
+        for (row, line) in lines.iter().take(most).enumerate() {
+            svg.plated(&NOTE, (self.room.x + 4.0, self.room.y + 12.0 + row as f64 * 9.0), line);
         }
     }
 

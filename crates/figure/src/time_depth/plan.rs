@@ -3,7 +3,7 @@
 use super::{TimeDepth, lanes, names};
 use crate::axis::{Axis, range};
 use crate::days::Days;
-use crate::section::Column;
+use crate::section::{Column, blank};
 use crate::sheet::{self, SideScale};
 use crate::size::Rect;
 use crate::style::{GRID, HEAD, NOTE, PAPER, Pen, SOFT, STRONG};
@@ -50,7 +50,7 @@ impl Plan {
         let flags = lane(!data.flags.is_empty(), LANE);
         let strata = (room.width * 0.135).clamp(54.0, 104.0);
         let elevation = if data.zero_elevation_m.is_some() { ELEVATION_SCALE } else { 4.0 };
-        let names = (names::width(data) + 10.0).clamp(56.0, (room.width * 0.17).max(56.0));
+        let names = (names::width(data) + 10.0).clamp(56.0, (room.width * 0.2).max(72.0));
         let across = (room.x + DEPTH_SCALE + strata, room.right() - names - elevation);
         let days = Days::lay_out(&moments(data), across)?;
         let loads = lanes::load_lane(data, &days, across);
@@ -80,7 +80,8 @@ impl Plan {
     pub(super) fn draw_scales(&self, svg: &mut Svg, data: &TimeDepth) {
         sheet::depth_grid(svg, &self.depth, &data.depth, (self.plot.x, self.plot.right()));
         sheet::foot_scale(svg, &self.days.ticks(30.0), self.plot);
-        let column = Column { axis: &self.depth, scale: &data.depth, room: self.strata };
+        let column =
+            Column { axis: &self.depth, scale: &data.depth, room: self.strata, blank: blank(&data.words) };
         column.draw(svg, &data.strata);
         let words = &data.words;
         let left = SideScale { axis: &self.depth, scale: &data.depth, x: self.strata.x, word: &words.depth };
