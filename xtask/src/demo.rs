@@ -1,7 +1,8 @@
 //! The main job on the demo's notes: `cargo xtask demo`.
 //!
-//! Every folder in `demo/` with field notes (`*.toml`, read in the order of their names) is a job. Each goes the whole way: record
-//! begun, notes read in, proved, checked, drawn, packaged; what comes out lies in `out/demo`.
+//! Every folder in `demo/` with field notes (`*.toml`, read in the order of their names) is a job. Each goes
+//! the whole way: record begun, notes read in, proved, checked, drawn, packaged; what comes out lies in
+//! `out/demo`.
 //!
 //! Words: *stage* = one command of `shaftbook`; *job* = one folder of notes.
 

@@ -32,6 +32,8 @@ const FORMULAS: Reference = Reference {
 };
 
 const VERIFY: &str = "docs/verify-record.py";
+/// A golden file with one digit of one reading altered.
+const TAMPERED: &str = "crates/wire/golden/tampered.jsonl";
 
 /// Units against `pint`.
 ///
@@ -70,7 +72,7 @@ pub(crate) fn verify(house: &House) -> Result<Tally, Notice> {
     let records = records(house);
     if records.is_empty() {
         return Err(Notice::new(
-            "There is no record (*.jsonl) under crates/wire/tests/golden or out/demo.",
+            "There is no record (*.jsonl) under crates/wire/golden/v1 or out/demo.",
             "Nobody can tell whether a stranger could verify ours.",
             "Run `cargo xtask demo` first, or restore the golden files.",
         ));
@@ -79,11 +81,20 @@ pub(crate) fn verify(house: &House) -> Result<Tally, Notice> {
     for record in &records {
         sum += verified(house, record)?;
     }
-    Ok(sum)
+    present(house, TAMPERED)?;
+    let lets_pass = accepts(house, &house.path(TAMPERED))?.success;
+    println!("    {TAMPERED}: {}", if lets_pass { "LET PASS" } else { "refused" });
+    Ok(sum + Tally { passed: usize::from(!lets_pass), failed: usize::from(lets_pass) })
+}
+
+/// The stranger's script on a record.
+fn accepts(house: &House, path: &Path) -> Result<shell::Ran, Notice> {
+    let mut script = house.command(python::interpreter(house));
+    shell::capture(script.arg(VERIFY).arg(path))
 }
 
 fn records(house: &House) -> Vec<PathBuf> {
-    let mut found = house.files("crates/wire/tests/golden", ".jsonl");
+    let mut found = house.files("crates/wire/golden/v1", ".jsonl");
     for job in house.folders("out/demo") {
         found.extend(house.files(&house.shown(&job), ".jsonl"));
     }
@@ -102,11 +113,7 @@ fn verified(house: &House, record: &Path) -> Result<Tally, Notice> {
     let altered = altered(&std::fs::read_to_string(record).map_err(unread)?);
     let copy = house.path("target/reference/altered.jsonl");
     write(&copy, altered.as_bytes())?;
-    let accepts = |path: &Path| {
-        let mut script = house.command(python::interpreter(house));
-        shell::capture(script.arg(VERIFY).arg(path))
-    };
-    let (whole, broken) = (accepts(record)?, accepts(&copy)?);
+    let (whole, broken) = (accepts(house, record)?, accepts(house, &copy)?);
     let name = house.shown(record);
     match (whole.success, broken.success) {
         (true, false) => println!("    {name}: verified; refused with one digit altered"),
