@@ -39,7 +39,7 @@ pub fn moment() -> BoxedStrategy<Moment> {
 pub fn words() -> BoxedStrategy<String> {
     let sign = prop_oneof![
         8 => "[A-Za-z0-9 .,:/#-]",
-        1 => select(&["\"", "\\", "'", "é", "²", "°", "½", "\u{1F6A7}", "\u{0}", "\t", "\u{7f}", "{", "}"][..])
+        1 => select(&["\"", "\\", "'", "é", "²", "°", "½", "\u{1F6A7}", "\u{2028}", "\u{85}", "\u{0}", "\t", "\u{7f}", "{", "}"][..])
             .prop_map(str::to_owned),
     ];
     vec(sign, 1..16)

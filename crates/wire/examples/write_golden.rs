@@ -11,6 +11,10 @@ use record::{Body, Entry, Held, Record};
 use std::path::Path;
 use testkit::{Tablet, at, body, full};
 
+/// Signs that readers of lines and of JSON like to trip over: a separator of lines that is none here, a
+/// next-line control, a tab, quotes, a surrogate pair.
+const UNUSUAL: &str = "truck 5\u{2028}is late\u{85}\t\"stop\" \u{1F6A7} 0 °C";
+
 fn main() -> std::io::Result<()> {
     let folder = std::env::args().nth(1).unwrap_or_else(|| "crates/wire/golden/v1".to_owned());
     std::fs::create_dir_all(&folder)?;
@@ -54,7 +58,7 @@ fn dispute() -> Vec<Entry> {
         body("concrete_sounded", &[("points[0].depth", depth), ("after", "104"), ("elevation", "+28.7 ft")])
     };
     let sounded = tablet.write("10:41", sounding("26.0 ft"));
-    let remark = tablet.write("10:50", body("remark", &[("text", "truck 5 is late")]));
+    let remark = tablet.write("10:50", body("remark", &[("text", UNUSUAL)]));
     let first =
         tablet.write("11:02", correction(&sounded, "the tape was read one foot off", sounding("25 ft")));
     let second = office.write("16:30", correction(&sounded, "it follows from 28.7 ft", sounding("26.3 ft")));
