@@ -20,8 +20,8 @@ const OUT: &str = "out/demo";
 /// One command of the program on the way from notes to PDF.
 struct Stage {
     says: &'static str,
-    /// The words typed after `shaftbook`. `{out}` and `{notes}` (all of them) are filled in; a stage that
-    /// says `{shaft}` is run once for each shaft of the record.
+    /// The words typed after `shaftbook`. `{out}`, `{notes}` and `{tables}` (all of them) are filled in; a stage
+    /// that says `{shaft}` is run once for each shaft of the record, one without tables is passed over.
     words: &'static [&'static str],
 }
 
@@ -31,6 +31,7 @@ const STAGES: &[Stage] = &[
         says: "read the field notes into signed entries",
         words: &["enter", "{notes}", "--job", "{out}"],
     },
+    Stage { says: "read a shaft kept in a spreadsheet", words: &["enter", "{tables}", "--job", "{out}"] },
     Stage {
         says: "write the record out",
         words: &["export", "record", "--out", "{out}/record.jsonl", "--job", "{out}"],
@@ -104,16 +105,33 @@ fn target(house: &House) -> PathBuf {
         .map_or_else(|| house.path("target"), |folder| house.root().join(folder))
 }
 
+/// What a job is made of: names of files from the top of the workspace.
+struct Papers {
+    out: String,
+    notes: Vec<String>,
+    /// Tables in the folder `tables` of the job; the one that plans the shafts is read first.
+    tables: Vec<String>,
+}
+
+impl Papers {
+    fn of(house: &House, job: &Path) -> Self {
+        let name = job.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let folder = house.shown(job);
+        let shown = |files: Vec<PathBuf>| files.iter().map(|path| house.shown(path)).collect::<Vec<String>>();
+        let mut tables = shown(house.files(&format!("{folder}/tables"), ".csv"));
+        tables.sort_by_key(|table| !table.ends_with("shaft_schedule.csv"));
+        Papers { out: format!("{OUT}/{name}"), notes: shown(house.files(&folder, ".toml")), tables }
+    }
+}
+
 /// Takes one job the whole way and lists the PDFs it ends with.
 fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice> {
-    let name = job.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    let out = format!("{OUT}/{name}");
-    let notes: Vec<String> =
-        house.files(&house.shown(job), ".toml").iter().map(|path| house.shown(path)).collect();
-    println!("\n---- {name}: {} in, results in {out}", notes.join(", "));
-    fresh(&house.path(&out))?;
+    let papers = Papers::of(house, job);
+    let out = &papers.out;
+    println!("\n---- {}, results in {out}", house.shown(job));
+    fresh(&house.path(out))?;
     for stage in STAGES {
-        for words in filled(stage.words, &out, &notes, &shafts(house, &out)) {
+        for words in filled(stage.words, &papers, &shafts(house, out)) {
             run_stage(house, program, stage, &words)?;
         }
     }
@@ -122,7 +140,7 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice>
         false => Ok(packages.iter().map(|path| house.shown(path)).collect()),
         true => Err(Notice::new(
             format!("No PDF was made in {out}/package."),
-            format!("The job {name} did not come to its package."),
+            "The job did not come to its package.",
             "Look at the output of the last stage above.",
         )),
     }
@@ -165,18 +183,21 @@ fn unusable(folder: &Path, error: &std::io::Error) -> Notice {
     Notice::new(what, "The demo has nowhere to write to.", "Delete the folder, or make it writable.")
 }
 
-/// The words of a stage with the job's own names in them: once, or once for each shaft.
-fn filled(words: &[&str], out: &str, notes: &[String], shafts: &BTreeSet<String>) -> Vec<Vec<String>> {
+/// The words of a stage with the job's own names in them: once, once for each shaft, or not at all.
+fn filled(words: &[&str], papers: &Papers, shafts: &BTreeSet<String>) -> Vec<Vec<String>> {
     let once = |shaft: &str| {
         let one = |word: &&str| match *word {
-            "{notes}" => notes.to_vec(),
-            word => vec![word.replace("{out}", out).replace("{shaft}", shaft)],
+            "{notes}" => papers.notes.clone(),
+            "{tables}" => papers.tables.clone(),
+            word => vec![word.replace("{out}", &papers.out).replace("{shaft}", shaft)],
         };
         words.iter().flat_map(one).collect()
     };
-    match words.iter().any(|word| word.contains("{shaft}")) {
-        true => shafts.iter().map(|shaft| once(shaft)).collect(),
-        false => vec![once("")],
+    let says = |mark: &str| words.iter().any(|word| word.contains(mark));
+    match (says("{shaft}"), says("{tables}") && papers.tables.is_empty()) {
+        (true, _) => shafts.iter().map(|shaft| once(shaft)).collect(),
+        (false, false) => vec![once("")],
+        (false, true) => Vec::new(),
     }
 }
 
@@ -186,9 +207,10 @@ mod tests {
 
     #[track_caller]
     fn check(words: &[&str], expected: &[&str]) {
-        let notes = ["demo/a/1.toml".to_owned(), "demo/a/2.toml".to_owned()];
+        let notes = ["demo/a/1.toml".to_owned(), "demo/a/2.toml".to_owned()].to_vec();
+        let papers = Papers { out: "out/demo/a".to_owned(), notes, tables: Vec::new() };
         let shafts = BTreeSet::from(["S-1".to_owned(), "S-2".to_owned()]);
-        let filled = filled(words, "out/demo/a", &notes, &shafts);
+        let filled = filled(words, &papers, &shafts);
         assert_eq!(filled.iter().map(|words| words.join(" ")).collect::<Vec<_>>(), expected);
     }
 
