@@ -2,7 +2,9 @@
 //!
 //! Units: points.
 
-use crate::style::Anchor;
+use crate::size::Rect;
+use crate::style::{Anchor, LEADER};
+use crate::svg::Svg;
 
 /// Steps outward that are tried.
 const RINGS: i32 = 6;
@@ -22,4 +24,15 @@ pub(crate) fn around(at: (f64, f64), clear: f64) -> Vec<((f64, f64), Anchor)> {
         places.push(((x, y + clear + 8.0 + rise), Anchor::Middle));
     }
     places
+}
+
+/// A thin line from a mark to letters that found no room close to it.
+pub(crate) fn tether(svg: &mut Svg, at: (f64, f64), room: Rect) {
+    let end = (at.0.clamp(room.x, room.right()), at.1.clamp(room.y, room.bottom()));
+    let (dx, dy) = (end.0 - at.0, end.1 - at.1);
+    let length = libm::hypot(dx, dy);
+    if length > 9.0 {
+        let start = (at.0 + dx / length * 3.8, at.1 + dy / length * 3.8);
+        svg.line(start, (end.0 - dx / length, end.1 - dy / length), &LEADER);
+    }
 }

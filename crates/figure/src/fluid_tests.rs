@@ -6,7 +6,7 @@
 //! Words: *panel* = the plot of one property. Units: SI in the data.
 //! Never: compare with a limit.
 
-use crate::around::around;
+use crate::around::{around, tether};
 use crate::axis::{Axis, known, range};
 use crate::days::Days;
 use crate::lettering::fit;
@@ -216,7 +216,10 @@ fn points(svg: &mut Svg, panel: &FluidPanel, plot: Rect, axis: &Axis, days: &Day
 
 fn name(svg: &mut Svg, point: &FluidPoint, at: (f64, f64), plot: Rect) {
     let style = if point.value.is_some() { TICK.ink(INK) } else { NOTE };
-    svg.bare_where_free(&style, &around(at, 3.4), &point.label, plot.inset(3.0, 2.0, 3.0, 2.0));
+    let inside = plot.inset(3.0, 2.0, 3.0, 2.0);
+    if let Some(room) = svg.bare_where_free(&style, &around(at, 3.4), &point.label, inside) {
+        tether(svg, at, room);
+    }
 }
 
 fn bar(x: f64, top: f64, bottom: f64) -> Path {

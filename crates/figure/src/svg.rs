@@ -157,19 +157,18 @@ impl Svg {
         found.is_some()
     }
 
-    /// The same without a plate, for places where only a light tint lies below.
+    /// The same without a plate, for places where only a light tint lies below; says where it was written.
     pub(crate) fn bare_where_free(
         &mut self,
         style: &Type,
         places: &[((f64, f64), Anchor)],
         text: &str,
         inside: Rect,
-    ) -> bool {
-        let found = self.free_place(style, places, text, inside);
-        if let Some((at, anchor)) = found {
-            self.text(&Type { anchor, ..*style }, at, text);
-        }
-        found.is_some()
+    ) -> Option<Rect> {
+        let (at, anchor) = self.free_place(style, places, text, inside)?;
+        let style = Type { anchor, ..*style };
+        self.text(&style, at, text);
+        Some(extent(&style, at, text))
     }
 
     fn free_place(

@@ -121,3 +121,39 @@ fn a_mark_is_told_by_its_shape() {
         assert!(!marks[..k].contains(mark), "mark {k} looks like another");
     }
 }
+
+/// A number no site can measure is not drawn, and the drawing says that it was left out.
+#[test]
+fn a_value_that_cannot_be_is_left_out_and_said() {
+    let mut section = holes::us_section();
+    section.levels[0].depth_m = f64::NAN;
+    section.ground_m = Some(1e9);
+    let svg = section_svg(&section, PRINT[0]);
+    let said = texts(&svg).into_iter().any(|text| text.words.contains("2 values left out"));
+    assert!(said, "{svg}");
+    assert!(texts(&svg).iter().any(|text| text.words == "Ground: not recorded"));
+}
+
+/// Tickets that find no room side by side stand upright, and none is lost.
+#[test]
+fn every_ticket_of_a_crowded_pour_is_named() {
+    let svg = time_depth_svg(&day::several_days(), PRINT[2]);
+    for load in &day::several_days().loads {
+        assert!(texts(&svg).iter().any(|text| text.words == load.ticket), "{}", load.ticket);
+    }
+}
+
+/// A drawing larger than its words need keeps them; a small one names fewer levels and says how many it left out.
+#[test]
+fn levels_that_find_no_room_are_counted() {
+    let mut section = holes::us_section();
+    let many = (0..40).map(|k| Level {
+        depth_m: f64::from(k) * 0.4,
+        label: format!("Level {k}"),
+        ..Level::default()
+    });
+    section.levels.extend(many);
+    let svg = section_svg(&section, PRINT[1]);
+    check_sound("many levels", &svg);
+    assert!(texts(&svg).iter().any(|text| text.words.contains("not named")), "{svg}");
+}

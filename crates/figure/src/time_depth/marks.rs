@@ -3,7 +3,7 @@
 use super::areas::{hole_bottom, y_at};
 use super::plan::Plan;
 use super::{CageSet, TestMark, TimeDepth};
-use crate::around::around;
+use crate::around::{around, tether};
 use crate::mark::{self, Mark};
 use crate::size::Rect;
 use crate::style::{Anchor, INK, NOTE, PAPER, Pen, STEEL, TICK};
@@ -96,7 +96,10 @@ fn base_sounding(svg: &mut Svg, plan: &Plan, sounding: &TestMark) {
 fn beside(svg: &mut Svg, plan: &Plan, at: (f64, f64), label: &str) {
     let height = plan.plot.bottom() - plan.spans.y;
     let inside = Rect::new(plan.plot.x, plan.spans.y, plan.plot.width, height);
-    svg.bare_where_free(&TICK.ink(INK), &around(at, 3.6), label, inside);
+    let written = svg.bare_where_free(&TICK.ink(INK), &around(at, 3.6), label, inside);
+    if let Some(room) = written {
+        tether(svg, at, room);
+    }
 }
 
 /// The name of a tool where it was first used.
