@@ -66,7 +66,7 @@ fn candidate(source: &Source<'_, '_>, id: EntryId, show: &Show) -> String {
 pub(crate) fn questions(source: &Source<'_, '_>) -> Vec<Question> {
     let show = source.show();
     let question = |question: &record::Question| {
-        let notice = wording::question(question, source.log, &show);
+        let notice = wording::question(question, &show, source.log);
         Question {
             about: wording::entry_reference(question.about, source.log, &show),
             asked: notice.what,
@@ -91,7 +91,7 @@ pub(crate) fn photos(source: &Source<'_, '_>) -> Vec<Photo> {
 }
 
 pub(crate) fn cautions() -> Vec<Caution> {
-    wording::cautions().into_iter().map(|c| Caution { danger: c.danger.to_owned(), text: c.text.to_owned() }).collect()
+    wording::cautions().iter().map(|c| Caution { danger: c.danger.to_owned(), text: c.text.to_owned() }).collect()
 }
 
 /// A line for inspector and engineer each, and every signature that stands in the record.
@@ -126,7 +126,7 @@ pub(crate) fn digest(record: &Record) -> RecordDigest {
             .to_owned(),
         checked: match alarms.is_empty() {
             true => "Every id, signature and chain was good when this package was made.".to_owned(),
-            false => alarms.iter().map(|alarm| wording::alarm(alarm).what).collect::<Vec<_>>().join(" "),
+            false => alarms.iter().map(|alarm| wording::alarm(alarm, record).what).collect::<Vec<_>>().join(" "),
         },
     }
 }

@@ -89,7 +89,7 @@ fn row(finding: &Finding, text: &wording::FindingText) -> report::Finding {
 pub(crate) fn forecasts(source: &Source<'_, '_>) -> Vec<report::Forecast> {
     let show = source.show();
     let forecast = |forecast: &assess::Forecast| {
-        let text = wording::forecast(forecast, &show);
+        let text = wording::forecast(forecast, source.log, &show);
         report::Forecast {
             standing: match forecast.urgency {
                 Urgency::Now => Standing::Fails,

@@ -5,7 +5,7 @@ use report::{Fact, FactGroup};
 
 pub(crate) fn groups(source: &Source<'_, '_>) -> Vec<FactGroup> {
     let show = source.show();
-    let figures = wording::figures(source.assessment, &show);
+    let figures = wording::figures(source.assessment, source.log, &show);
     let mut groups = vec![identity(source)];
     groups.push(FactGroup {
         title: "Figures".to_owned(),
@@ -14,7 +14,7 @@ pub(crate) fn groups(source: &Source<'_, '_>) -> Vec<FactGroup> {
     let assumed = wording::assumptions(&show);
     groups.push(FactGroup {
         title: "Assumed where the record is silent".to_owned(),
-        facts: assumed.into_iter().map(|assumed| Fact::new(assumed.what, assumed.value)).collect(),
+        facts: assumed.into_iter().map(|assumed| Fact::new(assumed.about, format!("{} ({})", assumed.value, assumed.how))).collect(),
     });
     groups
 }

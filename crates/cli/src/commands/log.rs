@@ -29,7 +29,7 @@ pub(crate) fn run(job: &Path, shaft: &str, at: Option<&str>, form: Form) -> Resu
         super::tables::print(&wording::tables(&view.log, &view.assessment, &show));
         return Ok(());
     }
-    let references = Some(&view.assessment.picture.references);
+    let references = Some(&view.assessment.picture);
     let mut day = String::new();
     for line in &view.log.lines {
         let date = line.at.date();

@@ -1,0 +1,72 @@
+//! `package`: the PDF of a shaft, or of every shaft and the job.
+
+use crate::args::{Command, Paper as Asked};
+use crate::commands::export::write_bytes;
+use crate::folder::{Folder, shaft_of};
+use crate::problem::Problem;
+use crate::view::{View, file_name};
+use package::Source;
+use quantity::Moment;
+use record::Record;
+use record::choices::JobUnits;
+use report::{Fonts, Paper, Pdf, ReportError};
+
+pub(crate) fn run(command: &Command, now: Moment) -> Result<(), Problem> {
+    let Command::Package { shaft, out, paper, job } = command else { return Ok(()) };
+    let record = Folder::open(&job.job)?.record()?;
+    let shafts: Vec<String> = match shaft {
+        Some(shaft) => vec![shaft_of(&record, shaft)?],
+        None => record.shafts().into_iter().map(str::to_owned).collect(),
+    };
+    let views: Vec<View<'_>> = shafts.iter().map(|shaft| View::at(&record, shaft, None)).collect();
+    let fonts = Fonts::new(&house_fonts()).map_err(|error| failed(&error))?;
+    let sources: Vec<Source<'_, '_>> = views.iter().map(|view| source(&record, view, now, paper_of(*paper, view))).collect();
+    for source in &sources {
+        let pdf = report::package(&package::shaft(source), &fonts).map_err(|error| failed(&error))?;
+        save(&out.join(format!("{}.pdf", file_name(source.shaft))), &pdf)?;
+    }
+    let summary = if shaft.is_none() { package::job(&record, &sources, now, first_paper(&sources)) } else { None };
+    if let Some(summary) = summary {
+        let pdf = report::job_summary(&summary, &fonts).map_err(|error| failed(&error))?;
+        save(&out.join("job.pdf"), &pdf)?;
+    }
+    Ok(())
+}
+
+fn house_fonts() -> Vec<&'static [u8]> {
+    figure::FONTS.iter().map(|(_, bytes)| *bytes).collect()
+}
+
+fn source<'v, 'r>(record: &'r Record, view: &'v View<'r>, made: Moment, paper: Paper) -> Source<'v, 'r> {
+    Source {
+        shaft: &view.shaft,
+        record,
+        log: &view.log,
+        set: &view.set,
+        assessment: &view.assessment,
+        made,
+        paper,
+    }
+}
+
+/// The paper asked for; else that of the job's units.
+fn paper_of(asked: Option<Asked>, view: &View<'_>) -> Paper {
+    match (asked, view.assessment.picture.job.map(|job| job.units)) {
+        (Some(Asked::Letter), _) | (None, Some(JobUnits::Us)) => Paper::Letter,
+        (Some(Asked::A4), _) | (None, _) => Paper::A4,
+    }
+}
+
+fn first_paper(sources: &[Source<'_, '_>]) -> Paper {
+    sources.first().map_or(Paper::A4, |source| source.paper)
+}
+
+fn save(path: &std::path::Path, pdf: &Pdf) -> Result<(), Problem> {
+    write_bytes(path, &pdf.bytes)?;
+    println!("{}", path.display());
+    Ok(())
+}
+
+fn failed(error: &ReportError) -> Problem {
+    Problem::new(format!("The pages could not be made: {error}."), "Keep the record and report what was printed here.")
+}
