@@ -43,26 +43,26 @@ fn every_line_becomes_a_draft() {
         let (shaft, device) = (one.shaft.as_deref().unwrap_or("-"), one.device.as_deref().unwrap_or("-"));
         let noted = one.noted_at.map(|noted| format!(" noted {}", noted.clock())).unwrap_or_default();
         let (line, at, word) = (one.line, one.observed_at, one.kind().word);
-        format!("{line:>3} {at}{noted} {shaft} {device} {} {word}\n", one.author)
+        format!("{line} {at}{noted} {shaft} {device} {} {word}\n", one.author)
     };
     expect![[r#"
-          2 2026-05-01T00:00:00-06:00 - - M. Okafor job_opened
-         13 2026-05-01T00:00:00-06:00 - - M. Okafor person_named
-         17 2026-05-01T00:00:00-06:00 - - M. Okafor mix_approved
-         24 2026-05-01T00:00:00-06:00 S-1 - M. Okafor shaft_planned
-         32 2026-05-01T00:00:00-06:00 S-1 - M. Okafor strata_expected
-         42 2026-05-01T00:00:00-06:00 S-1 - M. Okafor cage_planned
-         53 2026-05-04T07:10:00-06:00 S-1 tablet 1 M. Okafor tool_run
-         54 2026-05-04T07:30:00-06:00 S-1 tablet 1 M. Okafor tool_run
-         55 2026-05-04T09:05:00-06:00 S-1 tablet 1 M. Okafor sediment_measured
-         56 2026-05-04T10:41:00-06:00 S-1 tablet 1 M. Okafor concrete_sounded
-         57 2026-05-04T10:52:00-06:00 S-1 tablet 1 M. Okafor concrete_sounded
-         58 2026-05-04T10:55:00-06:00 noted 16:30 S-1 tablet 1 M. Okafor remark
-         59 2026-05-04T11:00:00-06:00 S-1 tablet 1 M. Okafor correction
-         61 2026-05-05T00:10:00-06:00 S-1 tablet 1 M. Okafor work_stopped
-         69 2026-05-05T07:00:00-06:00 S-1 office T. Lindqvist correction
-         70 2026-05-05T07:05:00-06:00 S-1 office T. Lindqvist dispute_closed
-         71 2026-05-05T07:10:00-06:00 - office T. Lindqvist weather
+        2 2026-05-01T00:00:00-06:00 - - M. Okafor job_opened
+        13 2026-05-01T00:00:00-06:00 - - M. Okafor person_named
+        17 2026-05-01T00:00:00-06:00 - - M. Okafor mix_approved
+        24 2026-05-01T00:00:00-06:00 S-1 - M. Okafor shaft_planned
+        32 2026-05-01T00:00:00-06:00 S-1 - M. Okafor strata_expected
+        42 2026-05-01T00:00:00-06:00 S-1 - M. Okafor cage_planned
+        53 2026-05-04T07:10:00-06:00 S-1 tablet 1 M. Okafor tool_run
+        54 2026-05-04T07:30:00-06:00 S-1 tablet 1 M. Okafor tool_run
+        55 2026-05-04T09:05:00-06:00 S-1 tablet 1 M. Okafor sediment_measured
+        56 2026-05-04T10:41:00-06:00 S-1 tablet 1 M. Okafor concrete_sounded
+        57 2026-05-04T10:52:00-06:00 S-1 tablet 1 M. Okafor concrete_sounded
+        58 2026-05-04T10:55:00-06:00 noted 16:30 S-1 tablet 1 M. Okafor remark
+        59 2026-05-04T11:00:00-06:00 S-1 tablet 1 M. Okafor correction
+        61 2026-05-05T00:10:00-06:00 S-1 tablet 1 M. Okafor work_stopped
+        69 2026-05-05T07:00:00-06:00 S-1 office T. Lindqvist correction
+        70 2026-05-05T07:05:00-06:00 S-1 office T. Lindqvist dispute_closed
+        71 2026-05-05T07:10:00-06:00 - office T. Lindqvist weather
     "#]]
     .assert_eq(&notes.drafted.iter().map(line).collect::<String>());
 }
