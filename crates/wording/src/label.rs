@@ -6,7 +6,7 @@
 //! Never: give two things of one kind the same label.
 
 use criteria::{Dimension, Stage, Topic};
-use record::{Family, FieldSpec, KindSpec};
+use record::{Family, FieldSpec, KindSpec, Shape};
 
 use crate::phrase::capital;
 
@@ -80,7 +80,10 @@ pub fn kind(kind: &KindSpec) -> String {
 
 /// A field: `Cut-off`.
 pub fn field(field: &FieldSpec) -> String {
-    field_named(field.name)
+    match (field.name, (field.shape)()) {
+        ("after", Shape::Text) => "After load".to_owned(),
+        (name, _) => field_named(name),
+    }
 }
 
 /// A field by its name.

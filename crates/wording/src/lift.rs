@@ -98,7 +98,10 @@ fn unexplained(lift: &Lift, show: &Show) -> String {
 
 fn head(lift: &Lift, show: &Show) -> String {
     match lift.measured {
-        Some((_, Some(head))) => format!("Concrete stands {} over the shoe.", show.length(head)),
+        Some((_, Some(head))) if head < Length::ZERO => {
+            format!("The concrete stands {} below the shoe.", show.length(-head))
+        }
+        Some((_, Some(head))) => format!("The concrete stands {} over the shoe.", show.length(head)),
         _ => String::new(),
     }
 }

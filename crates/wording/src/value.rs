@@ -46,6 +46,13 @@ const SMALL: &[&str] = &[
     "asbuilt.cover",
 ];
 
+/// Speeds that are told in feet or metres an hour.
+const FAST: &[&str] = &["placing.rise_rate", "line.lift_speed", "crosshole.velocity"];
+
+fn fast_unit(show: &Show) -> &'static quantity::Unit {
+    if show.style().system == System::Us { &units::FOOT_PER_HOUR } else { &units::METER_PER_HOUR }
+}
+
 /// A measured value.
 pub(crate) fn measured_text(value: Measured, fact: &Fact, limits: Option<Limits>, show: &Show) -> String {
     match (value, limits) {
@@ -73,7 +80,7 @@ fn alone(value: Measured, fact: &Fact, show: &Show) -> String {
         Measured::Amount(Kind::Length, number) => length(number, fact, show),
         Measured::Amount(Kind::Span, number) => show.span(Span::seconds(number.to_f64())),
         Measured::Amount(kind, number) => {
-            let unit = show.unit(kind);
+            let unit = if FAST.contains(&fact.name) { fast_unit(show) } else { show.unit(kind) };
             in_unit(reading(number, LimitUnit::Unit(unit)), &[], unit, show)
         }
         Measured::TemperatureStep(number) => {

@@ -47,7 +47,7 @@ pub fn wanted(fact: &Fact) -> &'static [Wanted] {
     row.expect("every fact has a row; a test counts them").1
 }
 
-/// The same as part of a sentence: `“Sediment measured” with points`.
+/// The same as part of a sentence: `“Sediment measured” (points)`.
 pub fn wanted_text(fact: &Fact) -> String {
     entries_text(wanted(fact))
 }
@@ -60,7 +60,7 @@ pub(crate) fn entries_text(entries: &[Wanted]) -> String {
 fn entry_text(wanted: &Wanted) -> String {
     let kind = kind_of(wanted.kind).map_or_else(|| wanted.kind.to_owned(), label::kind);
     let fields: Vec<String> = wanted.fields.iter().map(|name| small(&label::field_named(name))).collect();
-    if fields.is_empty() { format!("“{kind}”") } else { format!("“{kind}” with {}", and(&fields)) }
+    if fields.is_empty() { format!("“{kind}”") } else { format!("“{kind}” ({})", and(&fields)) }
 }
 
 /// The entries of which any one answers a condition.
@@ -158,8 +158,10 @@ mod tests {
     #[test]
     fn what_is_wanted_reads_as_part_of_a_sentence() {
         let told = |fact: &str| wanted_text(facts::named(fact).unwrap());
-        expect![[""]].assert_eq(
-            &[told("bottom.sediment.max"), told("cage.cover"), topic_text(Topic::Fluid)].join("\n"),
-        );
+        expect![[r#"
+            “Sediment measured” (points)
+            “Cage checked” (diameter)
+            “Fluid introduced” (fluid) or “Fluid approved” (fluid)"#]]
+        .assert_eq(&[told("bottom.sediment.max"), told("cage.cover"), topic_text(Topic::Fluid)].join("\n"));
     }
 }

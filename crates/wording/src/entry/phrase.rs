@@ -31,7 +31,6 @@ fn depth_of(body: &Body) -> Option<Depth> {
         Body::FluidLevel(level) => Some(level.depth.value()),
         Body::Groundwater(water) => Some(water.depth.value()),
         Body::CasingAdvanced(advanced) => Some(advanced.shoe.value()),
-        Body::CasingLifted(lifted) => Some(lifted.shoe.value()),
         Body::TipMoved(moved) => Some(moved.tip.value()),
         _ => None,
     }

@@ -82,8 +82,8 @@ fn lost_time(log: &Log<'_>, show: &Show) -> Vec<Figure> {
 
 /// Concrete ordered, delivered, rejected, wasted, placed.
 fn concrete(assessment: &Assessment<'_>, log: &Log<'_>, show: &Show) -> Vec<Figure> {
-    let loads: Vec<LoadQuantity> =
-        assessment.picture.loads.iter().map(|load| quantity_of(load, log)).collect();
+    let counted = assessment.picture.loads.iter().filter(|load| load.used() || load.refused.is_some());
+    let loads: Vec<LoadQuantity> = counted.map(|load| quantity_of(load, log)).collect();
     if loads.is_empty() {
         return Vec::new();
     }
@@ -93,7 +93,12 @@ fn concrete(assessment: &Assessment<'_>, log: &Log<'_>, show: &Show) -> Vec<Figu
     let beside = BesideTickets { ordered, left_in_lines: Volume::cubic_meters(0.0) };
     let Ok(totals) = concrete_totals(&loads, beside) else { return Vec::new() };
     let mut rows = vec![
-        ("payment.delivered", "Concrete delivered", totals.delivered, "On the tickets, rejected loads too."),
+        (
+            "payment.delivered",
+            "Concrete delivered",
+            totals.delivered,
+            "On the tickets, rejected loads too; loads still waiting are not counted.",
+        ),
         ("payment.rejected", "Concrete rejected", totals.rejected, "Loads that were refused as a whole."),
         (
             "payment.wasted",

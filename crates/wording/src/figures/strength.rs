@@ -10,6 +10,9 @@ use quantity::{Pressure, Span};
 use record::Log;
 use record::kinds::{CylinderBroken, MixApproved};
 
+/// Before this age the curves say nothing about a concrete. From memory.
+const FIRST_DAYS: f64 = 1.0;
+
 pub(super) fn figures(assessment: &Assessment<'_>, log: &Log<'_>, show: &Show) -> Vec<Figure> {
     let mut all: Vec<Figure> = log.each::<CylinderBroken>().map(|(_, one)| broken(one, show)).collect();
     all.extend(estimates(assessment, log, show));
@@ -33,6 +36,9 @@ fn broken(one: &CylinderBroken, show: &Show) -> Figure {
 fn estimates(assessment: &Assessment<'_>, log: &Log<'_>, show: &Show) -> Vec<Figure> {
     let Some(finished) = assessment.picture.concrete_finished() else { return Vec::new() };
     let age = Span::minutes(assessment.at.minutes_since(finished));
+    if age.to_days() < FIRST_DAYS {
+        return Vec::new();
+    }
     let mix = log.each::<MixApproved>().map(|(_, mix)| mix).find(|mix| mix.strength.is_some());
     let Some(strength) = mix.and_then(|mix| mix.strength.as_ref()) else { return Vec::new() };
     let class = mix.and_then(|mix| cement_class(mix.cement_class.as_deref()?));

@@ -27,8 +27,8 @@ fn document(in_force: &InForce) -> String {
     let parts = [original.source.as_deref(), original.clause.as_deref()];
     let parts: Vec<&str> = parts.into_iter().flatten().collect();
     match (parts.is_empty(), original.sure) {
+        (_, Sure::CommonPractice) => "common practice, no source".to_owned(),
         (false, _) => parts.join(", "),
-        (true, Sure::CommonPractice) => "common practice, no source".to_owned(),
         (true, _) => "the job's own criteria".to_owned(),
     }
 }
@@ -43,7 +43,7 @@ pub(super) fn sure_note(in_force: &InForce, show: &Show) -> String {
         Sure::Read => format!("Read in the source ({}).", document(in_force)),
         Sure::FromMemory => {
             let verify = original.verify.as_deref().map_or_else(String::new, stop);
-            sentences(&["The limit is from memory: verify before use.".to_owned(), verify])
+            sentences(&["From memory: verify before use.".to_owned(), verify])
         }
         Sure::CommonPractice => "Common practice, no source.".to_owned(),
         Sure::Job => "Set by the criteria of this job.".to_owned(),
@@ -64,8 +64,8 @@ fn changed_note(in_force: &InForce, changed: &Changed, show: &Show) -> String {
 /// The short warning that no finding may go without; empty where the limit can be relied on.
 pub(super) fn warning(in_force: &InForce) -> &'static str {
     match in_force.sure() {
-        Sure::FromMemory => "The limit is from memory: verify before use.",
-        Sure::CommonPractice => "The limit is common practice, no source.",
+        Sure::FromMemory => "From memory: verify before use.",
+        Sure::CommonPractice => "Common practice, no source.",
         Sure::Read | Sure::Job => "",
     }
 }

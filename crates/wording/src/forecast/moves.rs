@@ -74,7 +74,7 @@ pub(super) fn head(outlook: &Outlook, show: &Show) -> Said {
     };
     Said {
         heading: format!("Head in {casing} at the next lift"),
-        sentence: format!("Concrete stands {} over the shoe; {asked}. {lift}", show.length(*now)),
+        sentence: format!("The concrete stands {} over the shoe; {asked}. {lift}", show.length(*now)),
         do_now: add_text(*add, show),
     }
 }

@@ -47,17 +47,68 @@ fn check(show: &Show, expected: Expect) {
 
 #[test]
 fn a_job_in_feet_and_tenths() {
-    check(&job(JobUnits::Us, record::choices::LengthStyle::FeetTenths, false), expect![[""]]);
+    check(
+        &job(JobUnits::Us, record::choices::LengthStyle::FeetTenths, false),
+        expect![[r#"
+        11.4 ft
+        1 1/2 in
+        +55.0 ft
+        -20.3 ft
+        9.50 yd³
+        64.3 pcf
+        2510 psi
+        72 °F
+        3.5 %
+        1.11
+        11.4 ft ± 0.1
+        9.50 yd³ ± 0.13
+        1.11 ± 0.03
+        1234567.89 ft"#]],
+    );
 }
 
 #[test]
 fn a_job_in_feet_and_inches() {
-    check(&job(JobUnits::Us, record::choices::LengthStyle::FeetInches, false), expect![[""]]);
+    check(
+        &job(JobUnits::Us, record::choices::LengthStyle::FeetInches, false),
+        expect![[r#"
+        11'-5 1/2"
+        1 1/2 in
+        +55'-0"
+        -20'-3"
+        9.50 yd³
+        64.3 pcf
+        2510 psi
+        72 °F
+        3.5 %
+        1.11
+        11'-5 1/2" ± 0'-1"
+        9.50 yd³ ± 0.13
+        1.11 ± 0.03
+        1234567.89 ft"#]],
+    );
 }
 
 #[test]
 fn a_job_in_metres_with_a_decimal_comma() {
-    check(&job(JobUnits::Metric, record::choices::LengthStyle::Meters, true), expect![[""]]);
+    check(
+        &job(JobUnits::Metric, record::choices::LengthStyle::Meters, true),
+        expect![[r#"
+        3,49 m
+        38 mm
+        +16,76 m
+        -6,17 m
+        7,26 m³
+        1,03 g/cm³
+        17,3 MPa
+        22 °C
+        3,5 %
+        1,11
+        3,49 m ± 0,03
+        7,26 m³ ± 0,10
+        1,11 ± 0,03
+        376296,29 m"#]],
+    );
 }
 
 #[test]

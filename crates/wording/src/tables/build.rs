@@ -54,7 +54,7 @@ fn rows_of(spec: &Spec, line: &Line<'_>, source: &Source<'_, '_>) -> Vec<Row> {
     let make = |(index, item): (usize, &Option<&Group>)| {
         let place = Place { spec, line, kind, group: &group, item: *item, source };
         let mut cells: Vec<Option<String>> = spec.columns.iter().map(|col| place.cell(col)).collect();
-        cells.push(if index == 0 { place.further() } else { None });
+        cells.push(place.further(index == 0));
         source.row(line, cells)
     };
     items.iter().enumerate().map(make).collect()
@@ -107,16 +107,20 @@ impl Place<'_, '_, '_> {
         Some(self.source.show.bare(self.source.show.elevation(level)))
     }
 
-    /// Every field that has no column.
-    fn further(&self) -> Option<String> {
+    /// Every field that has no column; those of the entry itself only in its first row.
+    fn further(&self, first: bool) -> Option<String> {
+        let mut texts = if first { self.further_of_entry() } else { Vec::new() };
+        texts.extend(self.further_of_item());
+        (!texts.is_empty()).then(|| texts.join("; "))
+    }
+
+    fn further_of_entry(&self) -> Vec<String> {
         let shown = |name: &str| {
             name == self.spec.items
                 || self.spec.columns.iter().any(|col| matches!(col.from, From::Field(field) if field == name))
         };
         let rest = self.kind.fields.iter().filter(|field| !shown(field.name));
-        let mut texts: Vec<String> = rest.filter_map(|field| self.labelled(field, self.group)).collect();
-        texts.extend(self.further_of_item());
-        (!texts.is_empty()).then(|| texts.join("; "))
+        rest.filter_map(|field| self.labelled(field, self.group)).collect()
     }
 
     fn further_of_item(&self) -> Vec<String> {

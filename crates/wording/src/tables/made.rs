@@ -20,7 +20,9 @@ pub(super) fn elevation(source: &Source<'_, '_>, line: &Line<'_>) -> Option<Stri
 pub(super) fn embedment(source: &Source<'_, '_>, line: &Line<'_>) -> Option<String> {
     let lines = source.assessment.reckoning.lines.iter();
     let (buried, _) = lines.flat_map(|one| &one.history).find(|(_, entry)| *entry == line.entry.id)?;
-    Some(source.show.length_estimate(buried.embedment))
+    let (value, error) = (buried.embedment.value, buried.embedment.standard_error);
+    let bare = |length| source.show.bare(source.show.length(length));
+    Some(format!("{} ± {}", bare(value), bare(error)))
 }
 
 fn load<'s>(source: &'s Source<'_, '_>, line: &Line<'_>) -> Option<&'s Load<'s>> {

@@ -7,8 +7,15 @@ use crate::phrase::small;
 use record::kinds::kind_of;
 use record::{Line, Shape, Value};
 
-/// Fields that name the entry in the title of its sheet.
-const NAMES: &[&str] = &["name", "mix", "product", "boring"];
+/// The field that names an entry in the title of its sheet.
+const NAMES: &[(&str, &str)] = &[
+    ("job_opened", "name"),
+    ("criteria_chosen", "set"),
+    ("mix_approved", "mix"),
+    ("fluid_approved", "product"),
+    ("strata_expected", "boring"),
+    ("line_made_up", "name"),
+];
 
 /// A sheet for each entry of a kind.
 pub(super) fn sheets(word: &str, source: &Source<'_, '_>) -> Vec<Table> {
@@ -34,9 +41,9 @@ fn sheet(line: &Line<'_>, source: &Source<'_, '_>) -> Table {
             }
         }
     }
-    let name = group.iter().find(|(name, _)| NAMES.contains(&name.as_str()));
+    let name = NAMES.iter().find(|row| row.0 == kind.word).and_then(|row| group.get(row.1));
     let title = match name {
-        Some((_, Value::Text(name))) => format!("{}: {name}", label::kind(kind)),
+        Some(Value::Text(name)) => format!("{}: {name}", label::kind(kind)),
         _ => label::kind(kind),
     };
     Table { id: kind.word, title, note: String::new(), columns: columns(), rows }
