@@ -65,7 +65,8 @@ pub(super) fn nanometers(length: Length) -> i128 {
 
 /// A length of so many nanometres; `None` when no length is that long.
 pub(super) fn length(nanometers: i128) -> Option<Length> {
-    i64::try_from(nanometers).ok().map(Length::nanometers)
+    let count = i64::try_from(nanometers).ok().filter(|count| *count != i64::MIN)?;
+    Some(Length::nanometers(count))
 }
 
 /// A depth with the correction of the tape that read it.
