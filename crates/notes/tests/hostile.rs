@@ -1,5 +1,6 @@
 //! Files nobody wrote on purpose: cut off, mutated, endless, deep. They give mistakes, never a crash.
 
+use notes::table::{Request, Table};
 use notes::{Mistake, Nothing, Source, read};
 use proptest::prelude::*;
 
@@ -52,6 +53,38 @@ fn a_line_of_ten_megabytes() {
     assert!(check(format!("{GOOD}\n[[day]]\nlog = [{line}]").as_bytes()).is_err());
 }
 
+/// Any bytes as each of the tables.
+fn read_tables(bytes: &[u8]) -> usize {
+    let source = Source { name: "sheet.csv", bytes: GOOD.as_bytes() };
+    let context = read(source, None, &Nothing).expect("the example is read").context;
+    let mut refused = 0;
+    for table in Table::named().iter().map(Some).chain([None]) {
+        let request = Request {
+            context: &context,
+            table,
+            shaft: Some("S-1"),
+            date: Some("2026-05-04"),
+            author: Some("A"),
+            device: None,
+        };
+        if let Err(mistakes) = notes::table::read(Source { name: "sheet.csv", bytes }, request, &Nothing) {
+            assert!(!mistakes.is_empty() && mistakes.iter().all(|one| one.to_string().len() < 1500));
+            refused += 1;
+        }
+    }
+    refused
+}
+
+#[test]
+fn endless_tables() {
+    let long = "x".repeat(3_000_000);
+    assert_eq!(read_tables(long.as_bytes()), 6);
+    assert_eq!(read_tables(",".repeat(1_000_000).as_bytes()), 6);
+    assert_eq!(read_tables("a,".repeat(1_000_000).as_bytes()), 6);
+    assert_eq!(read_tables(format!("at,to\n07:10,{long}\n").as_bytes()), 6);
+    assert_eq!(read_tables(format!("at,to\n07:10,\"{long}\n").as_bytes()), 6);
+}
+
 #[test]
 fn cut_off_anywhere() {
     let mut refused = 0;
@@ -65,6 +98,12 @@ proptest! {
     #[test]
     fn any_text_is_read_or_refused(text in "\\PC*") {
         let _ = check(text.as_bytes());
+    }
+
+    #[test]
+    fn any_table_is_read_or_refused(text in "[a-z0-9 ,;:\"\n()\\[\\].@-]{0,120}", head in 0..4_usize) {
+        let heads = ["at,to", "ticket,volume,arrived", "at;center;north", "at,points[1].depth,points[2].depth"];
+        read_tables(format!("{}\n{text}", heads[head]).as_bytes());
     }
 
     #[test]

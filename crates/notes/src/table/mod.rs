@@ -222,6 +222,9 @@ pub fn read(
         return Err(whole(row, Wrong::QuoteOpen));
     }
     let sheet = cells::Sheet::of(text);
+    if sheet.headings.is_empty() {
+        return Err(whole(1, Wrong::Empty));
+    }
     if sheet.headings.len() > HEADINGS_MAX {
         return Err(whole(sheet.heading_row, Wrong::NoTable));
     }
