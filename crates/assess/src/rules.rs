@@ -6,7 +6,7 @@
 //! Never: choose a set the job did not choose.
 
 use criteria::{Change, Override, Problem, RefusedOverride, Set, SetInForce};
-use record::kinds::{CriteriaChosen, LimitChanged};
+use record::kinds::{CriteriaChosen, JobOpened, LimitChanged};
 use record::{EntryId, Log};
 
 /// The criteria in force.
@@ -89,12 +89,17 @@ fn set_of(chosen: &CriteriaChosen) -> Result<Set, NoRules> {
 
 /// The last change of each criterion: a later change takes the place of an earlier one.
 fn last_changes(log: &Log<'_>) -> Vec<Override> {
+    let comma = log.last::<JobOpened>().is_some_and(|(_, job)| job.decimal_comma == Some(true));
+    // A limit is kept as it was written; on such a job its comma is the decimal sign.
+    let point = |limit: &Option<String>| {
+        limit.as_ref().map(|limit| if comma { limit.replace(',', ".") } else { limit.clone() })
+    };
     let mut last = std::collections::BTreeMap::new();
     for (line, change) in log.each::<LimitChanged>() {
         let by = change.by.clone().unwrap_or_else(|| line.entry.author.clone());
         let changed = Override {
             criterion: change.criterion.clone(),
-            change: Change::written(change.limit.as_deref(), change.limit_high.as_deref()),
+            change: Change::written(point(&change.limit).as_deref(), point(&change.limit_high).as_deref()),
             reason: change.reason.clone(),
             who: by,
         };
