@@ -5,6 +5,7 @@
 //! Never: resolve one silently.
 
 use crate::notice::Notice;
+use crate::phrase::capital;
 use record::kinds::DeviceNamed;
 use record::{Alarm, Body, DeviceId, Held, Record};
 
@@ -13,18 +14,18 @@ pub fn alarm(alarm: &Alarm, record: &Record) -> Notice {
     match alarm {
         Alarm::Cloned { device, seq, entries } => Notice::new(
             "cloned_device",
-            format!(
+            capital(&format!(
                 "{} wrote {} different entries under one number, {seq}.",
                 device_text(device, record),
                 entries.len()
-            ),
+            )),
             "All of them are unchanged in this record. A copy of the device was used, or it was set back to an \
              earlier state.",
             "Keep recording on another device. Have the copies compared before the record is handed in.",
         ),
         Alarm::Gap { device, from, to } => Notice::new(
             "gap",
-            format!("{} of {} are not in this record.", numbers(*from, *to), device_text(device, record)),
+            missing_text(*from, *to, &device_text(device, record)),
             "What is here is unchanged. The missing entries have not arrived, or were taken away; the digest \
              changes when they come.",
             "Bring the device to the office, or ask for its file, and merge it into this record.",
@@ -43,8 +44,12 @@ pub fn alarm(alarm: &Alarm, record: &Record) -> Notice {
     }
 }
 
-fn numbers(from: u64, to: u64) -> String {
-    if from == to { format!("Number {from}") } else { format!("Numbers {from} to {to}") }
+fn missing_text(from: u64, to: u64, device: &str) -> String {
+    if from == to {
+        format!("Entry number {from} of {device} is not in this record.")
+    } else {
+        format!("Entries number {from} to {to} of {device} are not in this record.")
+    }
 }
 
 /// What people call a device, or its short key.

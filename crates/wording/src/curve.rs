@@ -30,8 +30,8 @@ pub fn curve_issue(issue: Issue, pour: &PourReckoning, show: &Show) -> Notice {
         Issue::TinyInterval { at, rise } => Notice::new(
             "tiny_interval",
             format!("Up to the sounding of {} the surface rose only {}.", when(at), show.length(rise)),
-            "The reading is kept; so short an interval says little, because the tape is only good to about a \
-             tenth of a foot.",
+            "The reading is kept; so short an interval says little, because the error of the tape is large \
+             beside it.",
             "Read it together with its neighbors.",
         ),
         Issue::OutsideBore { at, level } => Notice::new(

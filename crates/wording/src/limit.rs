@@ -1,12 +1,12 @@
 //! A limit as text: as printed in its source, and how it came about where it is a recipe.
 //!
-//! `1 in at most`; `1.5 in at most (1/24 of the planned diameter or 3 in, whichever is smaller)`.
+//! `1 in at most`; `1.5 in at most (the smaller of 1/24 of the planned diameter and 3 in)`.
 //!
 //! Never: convert a printed limit.
 
 use crate::label;
 use crate::number::{reading, trimmed, usual_decimals};
-use crate::phrase::{and, or};
+use crate::phrase::and;
 use crate::show::Show;
 use criteria::{Limit, LimitUnit, Limits, Printed, Recipe, Rule, Term};
 use quantity::Number;
@@ -16,10 +16,10 @@ pub fn limit_text(rule: &Rule, limits: Option<Limits>, show: &Show) -> String {
     let high = limits.and_then(|limits| limits.high);
     let low = limits.and_then(|limits| limits.low);
     match rule {
-        Rule::AtMost(limit) => side(limit, high, "", " at most", show),
-        Rule::AtLeast(limit) => side(limit, low, "", " at least", show),
-        Rule::Below(limit) => side(limit, high, "less than ", "", show),
-        Rule::Above(limit) => side(limit, low, "more than ", "", show),
+        Rule::AtMost(limit) => side(limit, high, "at most", show),
+        Rule::AtLeast(limit) => side(limit, low, "at least", show),
+        Rule::Below(limit) => side(limit, high, "less than", show),
+        Rule::Above(limit) => side(limit, low, "more than", show),
         Rule::Between { low, high } => with_unit(&format!("{} to {}", low.text, high.text), high.unit),
         Rule::Within { minus, plus } => within(minus, plus),
         Rule::Yes => "it has to be so".to_owned(),
@@ -28,44 +28,34 @@ pub fn limit_text(rule: &Rule, limits: Option<Limits>, show: &Show) -> String {
     }
 }
 
-/// One limit with the words around it, and its recipe in brackets.
-fn side(limit: &Limit, value: Option<Number>, before: &str, after: &str, show: &Show) -> String {
-    match (recipe(&limit.recipe), value) {
-        (None, _) => format!("{before}{}{after}", terms(&limit.recipe)),
-        (Some(how), None) => format!("{before}{how}{after}"),
-        (Some(how), Some(value)) => {
-            format!("{before}{}{after} ({how})", come_to(value, limit.unit, show))
+/// One limit with its word, and its recipe in brackets behind what it comes to.
+fn side(limit: &Limit, value: Option<Number>, word: &str, show: &Show) -> String {
+    match (&limit.recipe, value) {
+        (Recipe::Printed(printed), _) => worded(&printed_text(printed), word),
+        (recipe, None) => format!("{word} {}", recipe_text(recipe)),
+        (recipe, Some(value)) => {
+            format!("{} ({})", worded(&come_to(value, limit.unit, show), word), recipe_text(recipe))
         }
     }
 }
 
-/// How a limit comes about; `None` where it simply is printed.
-fn recipe(recipe: &Recipe) -> Option<String> {
-    match recipe {
-        Recipe::Printed(_) => None,
-        Recipe::SmallerOf(list) if list.len() > 1 => {
-            Some(format!("{}, whichever is smaller", terms_or(list)))
-        }
-        Recipe::LargerOf(list) if list.len() > 1 => Some(format!("{}, whichever is larger", terms_or(list))),
-        Recipe::SmallerOf(list) | Recipe::LargerOf(list) | Recipe::SumOf(list) => match list.as_slice() {
-            [Term::Printed(_)] => None,
-            list => Some(list.iter().map(term).collect::<Vec<_>>().join(" plus ")),
-        },
-    }
+/// `1 in at most`, `less than 4 %`.
+fn worded(value: &str, word: &str) -> String {
+    if word.starts_with("at") { format!("{value} {word}") } else { format!("{word} {value}") }
 }
 
-/// The text of a limit without a recipe.
-fn terms(recipe: &Recipe) -> String {
+/// How a limit comes about.
+fn recipe_text(recipe: &Recipe) -> String {
     match recipe {
         Recipe::Printed(printed) => printed_text(printed),
-        Recipe::SmallerOf(list) | Recipe::LargerOf(list) | Recipe::SumOf(list) => {
-            and(&list.iter().map(term).collect::<Vec<_>>())
-        }
+        Recipe::SmallerOf(list) if list.len() > 1 => format!("the smaller of {}", and(&terms(list))),
+        Recipe::LargerOf(list) if list.len() > 1 => format!("the larger of {}", and(&terms(list))),
+        Recipe::SmallerOf(list) | Recipe::LargerOf(list) | Recipe::SumOf(list) => terms(list).join(" plus "),
     }
 }
 
-fn terms_or(list: &[Term]) -> String {
-    or(&list.iter().map(term).collect::<Vec<_>>())
+fn terms(list: &[Term]) -> Vec<String> {
+    list.iter().map(term).collect()
 }
 
 fn term(term: &Term) -> String {

@@ -249,7 +249,7 @@ fn the_findings() {
             fails: Fluid before drilling passes the surface casing: no. Required: “Fluid stood in the hole before drilling passed the bottom of the surface casing”. Common practice, no source.
             fails: Sediment at the worst point: 1.5 in; the limit is 1.25 in at most. 0.25 in over. Changed for this job to 1.25 in at most by A. Reed: special provision 7. Before: 1 in at most (common practice, no source).
             fails: Fluid sampled and tested at the time of concreting: no. Required: “The fluid was sampled and tested between final cleaning and the first concrete”. Common practice, no source.
-            fails: Interval against the shaft's own running ratio, from +80.0 ft to +91.4 ft: 5.2 %; the limit is 5 % at most (5 % or 2 times the standard error of the ratio, whichever is larger). 0.2 % over. Common practice, no source.
+            fails: Interval against the shaft's own running ratio, from +80.0 ft to +91.4 ft: 5.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.2 % over. Common practice, no source.
             not measured: First feet dug by hand: not measured; the limit is 4 ft at least. To settle it, enter “Utilities cleared” (hand dug). Common practice, no source.
             not measured: Fluid within its limits at the time of concreting: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand). Common practice, no source.
             not measured: Line never jerked to speed the discharge: not measured. To settle it, enter “Tip moved” (slowly). Common practice, no source.
@@ -281,7 +281,7 @@ fn the_findings() {
             meets: Depth to concrete after each load, load 4411: yes, as required. Common practice, no source.
             meets: Depth to concrete after each load, load 4412: yes, as required. Common practice, no source.
             meets: Actual volume curve against theoretical: yes, as required. Common practice, no source.
-            meets: Interval against the shaft's own running ratio, from +91.4 ft to +98.4 ft: 4.98 %; the limit is 5 % at most (5 % or 2 times the standard error of the ratio, whichever is larger). 0.02 % to spare. Common practice, no source.
+            meets: Interval against the shaft's own running ratio, from +91.4 ft to +98.4 ft: 4.98 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.02 % to spare. Common practice, no source.
             no limit set: Planned diameter of the shaft, the least one where it is telescoped: 36 in; no limit is set in the criteria in force.
             no limit set: Planned depth over planned diameter: 6.67; no limit is set in the criteria in force.
             no limit set: The installation plan for this shaft was approved before drilling began: not measured; no limit is set in the criteria in force.
@@ -388,50 +388,50 @@ fn findings_by_limits_from_memory() {
         "11:00",
         told,
         expect![[r#"
-        fails: Fluid passed in the tank before use: no. Required: “Fluid from the tank was tested and met its limits before it entered the hole”.
-        fails: Fluid tested just before concrete: no. Required: “The fluid was sampled and tested between final cleaning and the first concrete”.
-        fails: Points of the bottom sounding: 2 points; the limit is 5 points at least. 3 points under. From memory: verify before use.
-        fails: Sediment over half of the base: 0.5 in; the limit is less than 1/2 in. On the limit, which does not meet. From memory: verify before use.
-        fails: Inner diameter of a gravity tremie: 8 in; the limit is 10 in at least. 2 in under.
-        fails: Embedment of the discharge end: 6 ft; the limit is 10 ft at least. 4 ft under.
-        fails: Interval against the shaft's own running ratio, from +80.0 ft to +91.4 ft: 5.2 %; the limit is 5 % at most (5 % or 2 times the standard error of the ratio, whichever is larger). 0.2 % over. Common practice, no source.
-        cannot say: Polymer fluid density before concrete, fresh water, reading of 08:15: 64.3 pcf: cannot say. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
-        cannot say: Polymer fluid density before concrete, salt water, reading of 08:15: 64.3 pcf: cannot say. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
-        cannot say: Enough concrete on site for the first charge: 3 yd³: cannot say. The limit hangs on the concrete needed for the first charge, which the record does not hold. To settle it, enter “Line made up” (inside, tip off bottom and hopper). Common practice, no source.
-        cannot say: Concrete above the casing shoe, lift 1: -0.5 ft: cannot say. The limit hangs on the head that balances water and fluid outside, which the record does not hold. To settle it, enter “Fluid level” (depth and groundwater).
-        not measured: Polymer fluid above groundwater: not measured; the limit is 10 ft at least. To settle it, enter “Fluid level” (depth and groundwater). From memory: verify before use.
-        not measured: Polymer fluid pH before concrete, reading of 08:15: not measured; the limits are 8 to 11.5. To settle it, enter “Fluid test” (stage and pH). From memory: verify before use.
-        not measured: Fluid within its limits before concrete: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand).
-        not measured: Spacers along the cage: not measured; the limit is 5 ft at most. To settle it, enter “Cage checked” (spacer levels every). From memory: verify before use.
-        not measured: Spacers at each level: not measured; the limit is 3 spacers at least. To settle it, enter “Cage checked” (spacers per level). From memory: verify before use.
-        not measured: Slump under fluid or water, load 4412: not measured; the limits are 7 to 9 in. To settle it, enter “Concrete test” (slump).
-        not measured: Water-cement ratio, load 4411: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
-        not measured: Water-cement ratio, load 4412: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
-        not measured: Water-cement ratio, load 4413: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
-        meets: Not left unfilled overnight unless cased: yes, as required.
-        meets: Time between tests until the fluid is steady: 1.3 h; the limit is 2 h at most. 0.7 h to spare.
-        meets: Time between tests of steady fluid: 1.3 h; the limit is 4 h at most. 2.7 h to spare. From memory: verify before use.
-        meets: Polymer fluid viscosity before concrete, reading of 08:15: 48 s/qt; the limits are 32 to 135 s/qt. 16 s/qt to spare. From memory: verify before use.
-        meets: Polymer fluid sand content before concrete, reading of 08:15: 0.5 %; the limit is 1.0 % at most. 0.5 % to spare. From memory: verify before use.
-        meets: Final depth by weighted tape: yes, as required.
-        meets: Sediment at the worst point: 1.5 in; the limit is 1 1/2 in at most. On the limit. From memory: verify before use.
-        meets: Level base: 0.4 in/ft; the limit is 3/4 in/ft at most. 0.35 in/ft to spare. From memory: verify before use.
-        meets: Cover of a small shaft: 3 in; the limit is 3 in at least. On the limit. From memory: verify before use.
-        meets: Clear distance between bars: 5.5 in; the limit is 5 in at least (5 in or 5 times the aggregate size, whichever is larger). 0.5 in to spare. From memory: verify before use.
-        meets: Line watertight: yes, as required.
-        meets: Tip within one tremie diameter of the base: 5.4 in; the limit is 8 in at most (the inner diameter of the tremie). 2.6 in to spare.
-        meets: No loss of seal: no, as required.
-        meets: Depth to concrete after each load, load 4411: yes, as required.
-        meets: Depth to concrete after each load, load 4412: yes, as required.
-        meets: Slump under fluid or water, load 4411: 8 in; the limits are 7 to 9 in. 1 in to spare.
-        meets: Temperature of the fresh concrete, load 4411: 72 °F; the limits are 50 to 90 °F. 18 °F to spare. From memory: verify before use.
-        meets: Batch to end of discharge, load 4411: 65 min; the limit is 90 min at most. 25 min to spare.
-        meets: Batch to end of discharge, load 4412: 58 min; the limit is 90 min at most. 32 min to spare.
-        meets: Volume curve: yes, as required.
-        meets: Interval against the shaft's own running ratio, from +91.4 ft to +98.4 ft: 4.98 %; the limit is 5 % at most (5 % or 2 times the standard error of the ratio, whichever is larger). 0.02 % to spare. Common practice, no source.
-        no limit set: Time from the bottom to concrete: 1 h 11 min; the criterion asks for the value and names no limit. Common practice, no source.
-        no limit set: Ratio of each interval, from +80.0 ft to +91.4 ft: 0.99; the criterion asks for the value and names no limit.
-        no limit set: Ratio of each interval, from +91.4 ft to +98.4 ft: 0.94; the criterion asks for the value and names no limit."#]],
+            fails: Fluid passed in the tank before use: no. Required: “Fluid from the tank was tested and met its limits before it entered the hole”.
+            fails: Fluid tested just before concrete: no. Required: “The fluid was sampled and tested between final cleaning and the first concrete”.
+            fails: Points of the bottom sounding: 2 points; the limit is 5 points at least. 3 points under. From memory: verify before use.
+            fails: Sediment over half of the base: 0.5 in; the limit is less than 1/2 in. On the limit, which does not meet. From memory: verify before use.
+            fails: Inner diameter of a gravity tremie: 8 in; the limit is 10 in at least. 2 in under.
+            fails: Embedment of the discharge end: 6 ft; the limit is 10 ft at least. 4 ft under.
+            fails: Interval against the shaft's own running ratio, from +80.0 ft to +91.4 ft: 5.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.2 % over. Common practice, no source.
+            cannot say: Polymer fluid density before concrete, fresh water, reading of 08:15: 64.3 pcf: cannot say. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
+            cannot say: Polymer fluid density before concrete, salt water, reading of 08:15: 64.3 pcf: cannot say. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
+            cannot say: Enough concrete on site for the first charge: 3 yd³: cannot say. The limit hangs on the concrete needed for the first charge, which the record does not hold. To settle it, enter “Line made up” (inside, tip off bottom and hopper). Common practice, no source.
+            cannot say: Concrete above the casing shoe, lift 1: -0.5 ft: cannot say. The limit hangs on the head that balances water and fluid outside, which the record does not hold. To settle it, enter “Fluid level” (depth and groundwater).
+            not measured: Polymer fluid above groundwater: not measured; the limit is 10 ft at least. To settle it, enter “Fluid level” (depth and groundwater). From memory: verify before use.
+            not measured: Polymer fluid pH before concrete, reading of 08:15: not measured; the limits are 8 to 11.5. To settle it, enter “Fluid test” (stage and pH). From memory: verify before use.
+            not measured: Fluid within its limits before concrete: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand).
+            not measured: Spacers along the cage: not measured; the limit is 5 ft at most. To settle it, enter “Cage checked” (spacer levels every). From memory: verify before use.
+            not measured: Spacers at each level: not measured; the limit is 3 spacers at least. To settle it, enter “Cage checked” (spacers per level). From memory: verify before use.
+            not measured: Slump under fluid or water, load 4412: not measured; the limits are 7 to 9 in. To settle it, enter “Concrete test” (slump).
+            not measured: Water-cement ratio, load 4411: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            not measured: Water-cement ratio, load 4412: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            not measured: Water-cement ratio, load 4413: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            meets: Not left unfilled overnight unless cased: yes, as required.
+            meets: Time between tests until the fluid is steady: 1.3 h; the limit is 2 h at most. 0.7 h to spare.
+            meets: Time between tests of steady fluid: 1.3 h; the limit is 4 h at most. 2.7 h to spare. From memory: verify before use.
+            meets: Polymer fluid viscosity before concrete, reading of 08:15: 48 s/qt; the limits are 32 to 135 s/qt. 16 s/qt to spare. From memory: verify before use.
+            meets: Polymer fluid sand content before concrete, reading of 08:15: 0.5 %; the limit is 1.0 % at most. 0.5 % to spare. From memory: verify before use.
+            meets: Final depth by weighted tape: yes, as required.
+            meets: Sediment at the worst point: 1.5 in; the limit is 1 1/2 in at most. On the limit. From memory: verify before use.
+            meets: Level base: 0.4 in/ft; the limit is 3/4 in/ft at most. 0.35 in/ft to spare. From memory: verify before use.
+            meets: Cover of a small shaft: 3 in; the limit is 3 in at least. On the limit. From memory: verify before use.
+            meets: Clear distance between bars: 5.5 in; the limit is 5 in at least (the larger of 5 in and 5 times the aggregate size). 0.5 in to spare. From memory: verify before use.
+            meets: Line watertight: yes, as required.
+            meets: Tip within one tremie diameter of the base: 5.4 in; the limit is 8 in at most (the inner diameter of the tremie). 2.6 in to spare.
+            meets: No loss of seal: no, as required.
+            meets: Depth to concrete after each load, load 4411: yes, as required.
+            meets: Depth to concrete after each load, load 4412: yes, as required.
+            meets: Slump under fluid or water, load 4411: 8 in; the limits are 7 to 9 in. 1 in to spare.
+            meets: Temperature of the fresh concrete, load 4411: 72 °F; the limits are 50 to 90 °F. 18 °F to spare. From memory: verify before use.
+            meets: Batch to end of discharge, load 4411: 65 min; the limit is 90 min at most. 25 min to spare.
+            meets: Batch to end of discharge, load 4412: 58 min; the limit is 90 min at most. 32 min to spare.
+            meets: Volume curve: yes, as required.
+            meets: Interval against the shaft's own running ratio, from +91.4 ft to +98.4 ft: 4.98 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.02 % to spare. Common practice, no source.
+            no limit set: Time from the bottom to concrete: 1 h 11 min; the criterion asks for the value and names no limit. Common practice, no source.
+            no limit set: Ratio of each interval, from +80.0 ft to +91.4 ft: 0.99; the criterion asks for the value and names no limit.
+            no limit set: Ratio of each interval, from +91.4 ft to +98.4 ft: 0.94; the criterion asks for the value and names no limit."#]],
     );
 }
 
@@ -448,21 +448,21 @@ fn the_forecasts_in_the_pour() {
         "10:14",
         forecasts,
         expect![[r#"
-        Head in surface casing at the next lift (now)
-          Concrete stands 0.8 ft over the shoe; no limit is set, 5.0 ft is watched. No lift until concrete is added.
-          For a lift of 5.0 ft add 3.21 yd³ first; sound before and after every lift.
-        Embedment of tremie (within half an hour, or with the next move)
-          Embedment 9.4 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 4.4 ft; no piece may come off yet.
-          Place and sound before the next piece: without it the embedment would be 4.4 ft, 0.6 ft short.
-        Concrete still needed (within half an hour, or with the next move)
-          Still needed from the last sounding: 2.65 yd³ ± 1.40; nothing is on site that has not gone in.
-          Order 2.65 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
-        Slump life of load 4411 (later)
-          Load 4411 reaches the least slump at 11:39 ± 25 min; 1 h 25 min left. Nobody entered when the work is to end.
-          Have casing out and inserts in before then; test the slump again in good time.
-        Gap since the last load (later)
-          No concrete has gone in since 10:08, 6 min; no limit is set.
-          Ask where the next truck is. If the pour stopped, enter “Interruption of the pour” with its reason."#]],
+            Head in surface casing at the next lift (now)
+              The concrete stands 0.8 ft over the shoe; no limit is set, 5.0 ft is watched. No lift until concrete is added.
+              For a lift of 5.0 ft add 3.21 yd³ first; sound before and after every lift.
+            Embedment of tremie (within half an hour, or with the next move)
+              Embedment 9.4 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 4.4 ft; no piece may come off yet.
+              Place and sound before the next piece: without it the embedment would be 4.4 ft, 0.6 ft short.
+            Concrete still needed (within half an hour, or with the next move)
+              Still needed from the last sounding: 2.65 yd³ ± 1.40; nothing is on site that has not gone in.
+              Order 2.65 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+            Slump life of load 4411 (later)
+              Load 4411 reaches the least slump at 11:39 ± 25 min; 1 h 25 min left. Nobody entered when the work is to end.
+              Have casing out and inserts in before then; test the slump again in good time.
+            Gap since the last load (later)
+              No concrete has gone in since 10:08, 6 min; no limit is set.
+              Ask where the next truck is. If the pour stopped, enter “Interruption of the pour” with its reason."#]],
     );
 }
 
@@ -531,13 +531,13 @@ fn the_lift() {
         "11:00",
         told,
         expect![[r#"
-        LiftText {
-            heading: "Lift 1 of surface casing, 10:30",
-            sentence: "Shoe from +94.0 ft to +97.0 ft. The level fell 1.8 ft more than expected. 0.60 yd³ ± 0.05 went behind the casing that the drawing does not know: a void, or a wall washed out. Concrete stands -0.5 ft over the shoe. The cage rose 1/4 in.",
-            do_now: "Sound again before the next lift and add concrete until the head is enough.",
-            evidence: [
-                "10:30 Casing lifted (56e215d9)",
-            ],
-        }"#]],
+            LiftText {
+                heading: "Lift 1 of surface casing, 10:30",
+                sentence: "Shoe from +94.0 ft to +97.0 ft. The level fell 1.8 ft more than expected. 0.60 yd³ ± 0.05 went behind the casing that the drawing does not know: a void, or a wall washed out. The concrete stands 0.5 ft below the shoe. The cage rose 1/4 in.",
+                do_now: "Sound again before the next lift and add concrete until the head is enough.",
+                evidence: [
+                    "10:30 Casing lifted (56e215d9)",
+                ],
+            }"#]],
     );
 }

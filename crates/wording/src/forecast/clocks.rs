@@ -1,7 +1,7 @@
 //! Forecasts about time: slump life, the next fluid test, the gap since the last load, limits of waiting.
 
 use super::Said;
-use crate::phrase::{no_stop, small};
+use crate::phrase::no_stop;
 use crate::show::Show;
 use assess::Outlook;
 use criteria::facts;
@@ -91,10 +91,10 @@ pub(super) fn limit(about: (&str, Option<&str>), ends: Moment, left: Span, show:
                 format!("Ask the engineer before load {ticket} is used; enter what was decided.")
             }
             (None, false) => "Have concrete start before then.".to_owned(),
-            (None, true) => format!(
-                "Ask the engineer what has to be done again before concrete; enter what was decided about {}.",
-                small(name)
-            ),
+            (None, true) => {
+                "Ask the engineer what has to be done again before concrete; enter what was decided."
+                    .to_owned()
+            }
         },
     }
 }

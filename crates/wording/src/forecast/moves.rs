@@ -16,21 +16,29 @@ pub(super) fn embedment(outlook: &Outlook, show: &Show) -> Said {
     };
     let told = show.length_estimate(Estimate::new(*now, *error));
     let asked = required_text(*required, *limit_set, show);
-    let (lift, do_now) = match *safe_lift < Length::ZERO {
-        true => (
+    let (lift, do_now) = match (*now <= Length::ZERO, *safe_lift < Length::ZERO) {
+        (true, _) => out_of_concrete(*now, show),
+        (false, true) => (
             format!("The tip is {} too high.", show.length(-*safe_lift)),
             "Do not lift the line. Lower the tip or place concrete, then sound again.".to_owned(),
         ),
-        false => (
+        (false, false) => (
             format!("Lift at most {}; {}.", show.length(*safe_lift), pieces_text(*pieces)),
             next_step(*pieces, *after_next, *required, show),
         ),
     };
-    Said {
-        heading: format!("Embedment of {line}"),
-        sentence: format!("Embedment {told}; {asked}. {lift}"),
-        do_now,
-    }
+    let heading = format!("Embedment of {line}");
+    Said { heading, sentence: format!("Embedment {told}; {asked}. {lift}"), do_now }
+}
+
+/// The seal is lost: what the readings say, and who has to be asked.
+fn out_of_concrete(now: Length, show: &Show) -> (String, String) {
+    (
+        format!("By these readings the tip stands {} above the concrete.", show.length(-now)),
+        "Stop the discharge, sound again, and ask the engineer before the line goes on; enter what was seen \
+         and decided."
+            .to_owned(),
+    )
 }
 
 fn pieces_text(pieces: usize) -> String {
