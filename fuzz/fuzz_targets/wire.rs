@@ -8,6 +8,7 @@
 
 use libfuzzer_sys::fuzz_target;
 use record::log::Log;
+use record::plausible::questions;
 use record::{Held, Record};
 use serde_json::{Map, Value};
 use std::fmt::Write;
@@ -37,7 +38,10 @@ fn understood(text: &str, held: Vec<Held>) {
     let again = read_lines(&write_lines(&record)).expect("what was written reads");
     assert_eq!(Record::of(again), Ok(record.clone()));
     for shaft in record.shafts() {
-        let _ = Log::of(&record, Some(shaft), None);
+        let log = Log::of(&record, Some(shaft), None);
+        for question in questions(&log) {
+            assert!(log.lines.iter().any(|line| line.entry.id == question.about), "a question about a line");
+        }
     }
 }
 

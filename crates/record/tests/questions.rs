@@ -163,7 +163,7 @@ fn depths_from_two_references_are_compared_by_elevation() {
     check(&[day[0], day[1], day[3]], &["10:00 deeper_than_hole"]);
 }
 
-fn fall<'d>(between: &[(&'d str, &'d str, &'d [(&'d str, &'d str)])], second: &'d str) -> Vec<String> {
+fn fall(between: Day<'_>, second: &str) -> Vec<String> {
     let mut tablet = Tablet::new(1);
     let load = [("ticket", "2"), ("volume", "9 cy")];
     let mut entries = vec![

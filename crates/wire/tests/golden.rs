@@ -95,9 +95,9 @@ The stored form of format 1 is frozen, and this change would alter it.
   back. Records on sites hold it.
 - A kind, field or word that is new: an older program reads format 1 and would refuse it. Give it to a new
   module `wire::v2` with its own golden folder; an entry that uses nothing new is still written as format 1.
-- Only while no build has been handed to anybody (CHANGELOG.md says so): delete golden/v1/kinds.txt and the
-  golden files of its families, write them again with `cargo run -p wire --example write_golden`, run this
-  test with UPDATE_EXPECT=1, and say so in the commit.
+- Only while no build has been handed to anybody: delete the golden files of the families concerned, write
+  them again with `cargo run -p wire --example write_golden`, run this test with UPDATE_EXPECT=1, and say so
+  in the commit.
 ";
 
 #[test]

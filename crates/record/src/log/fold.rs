@@ -95,6 +95,9 @@ impl<'r> Fold<'r> {
     /// Corrections of corrections form a tree; it is walked from the leaves to the root without recursion,
     /// so that a long chain in a hostile file cannot exhaust the stack.
     fn claims(&self, about: EntryId) -> Vec<Claim<'r>> {
+        if !self.corrections.contains_key(&about) {
+            return Vec::new();
+        }
         let mut order = vec![about];
         let mut next = 0;
         while let Some(id) = order.get(next) {
