@@ -76,9 +76,20 @@ pub fn cautions() -> &'static [Caution] {
 
 /// Everything that was assumed, in the units of the job.
 pub fn assumptions(show: &Show) -> Vec<Assumption> {
+    let mut all = of_readings(show);
+    all.extend(of_materials(show));
+    all
+}
+
+/// A row of the list.
+fn row(about: &'static str, value: String, how: &'static str) -> Assumption {
+    Assumption { about, value, how }
+}
+
+/// How far readings are trusted.
+fn of_readings(show: &Show) -> Vec<Assumption> {
     let load = assumed::load_error();
     let percent = |part: f64| show.percent(Fraction::part(part));
-    let row = |about, value, how| Assumption { about, value, how };
     vec![
         row(
             "Error of a sounding",
@@ -88,24 +99,13 @@ pub fn assumptions(show: &Show) -> Vec<Assumption> {
         row(
             "Error of a load",
             format!("{} each, {} shared", percent(load.each), percent(load.shared)),
-            "Standard error of the volume of a load, and of all loads of a plant and day together. From memory [NRMCA-CIP8].",
+            "Standard error of the volume of a load, and of all loads of a plant and day together. From memory [NRMCA-CIP-8].",
         ),
         row(
             "Shortest interval that is read",
             show.length(assumed::least_rise()),
             "A shorter rise between two soundings is named. Common practice, no source.",
         ),
-        row(
-            "Concrete",
-            show.density(assumed::concrete_density()),
-            "Where no unit weight was measured. Common practice, no source.",
-        ),
-        row(
-            "Drilling fluid",
-            show.density(assumed::fluid_density()),
-            "Where no density was measured: taken as water.",
-        ),
-        row("Water", show.density(assumed::water_density()), "For heads against groundwater."),
         row(
             "Error of a slump test",
             show.small(assumed::slump_test_error()),
@@ -117,13 +117,89 @@ pub fn assumptions(show: &Show) -> Vec<Assumption> {
             "Scatter of one mix. Common practice, no source.",
         ),
         row(
+            "Error of a mud balance",
+            format!("± {}", show.density(assumed::balance_error())),
+            "Its accuracy as printed [ASTM-D4380].",
+        ),
+        row(
+            "Error of a sand tube",
+            format!("± {}", show.percent(assumed::sand_error())),
+            "About a division of its scale. Common practice, no source.",
+        ),
+        row(
+            "Readings of one time",
+            show.span(assumed::same_time()),
+            "Two sensors read this close together are compared. Our own choice.",
+        ),
+    ]
+}
+
+/// What stands in for what nobody measured, and what is looked at ahead.
+fn of_materials(show: &Show) -> Vec<Assumption> {
+    let (activation, porosity) = (assumed::activation(), assumed::sediment_porosity());
+    vec![
+        row(
+            "Concrete",
+            show.density(assumed::concrete_density()),
+            "Where no unit weight was measured. Common practice, no source.",
+        ),
+        row(
+            "Drilling fluid",
+            show.density(assumed::fluid_density()),
+            "Where no density was measured: taken as water.",
+        ),
+        row(
             "Embedment and head that are watched",
             show.length(assumed::watched_embedment()),
             "Only where the criteria in force set no limit, so that a forecast can warn. From memory.",
+        ),
+        row(
+            "Lift of a casing that is reckoned ahead",
+            show.length(assumed::watched_lift()),
+            "For the concrete to add before the next lift. Common practice, no source.",
+        ),
+        row("Water", show.density(assumed::water_density()), "For heads against groundwater."),
+        row(
+            "Voids of settled sand",
+            show.percent(porosity),
+            "For the sediment that would lie on the base if all sand fell. Common practice, no source.",
+        ),
+        row(
+            "Temperature below which concrete does not harden",
+            show.temperature(assumed::maturity_datum()),
+            "For the temperature-time factor. From memory [ASTM-C1074]; the mix itself has to be tested.",
+        ),
+        row(
+            "Constants of an equivalent age",
+            format!("{} K, {}", show.plain(activation.q_kelvin, 0), show.temperature(activation.reference)),
+            "Suggested for Type I cement. From memory [ASTM-C1074].",
+        ),
+        row(
+            "How long a fluid counts as new",
+            show.span(assumed::fluid_is_new_for()),
+            "It is tested by the shorter interval for so long. From memory [FHWA-NHI-10-016]; until samples of \
+             tank and bottom agree, which needs a person.",
         ),
     ]
 }
 
 fn one_error(error: Length, show: &Show) -> String {
     format!("± {}", show.length(error))
+}
+
+#[cfg(test)]
+mod tests {
+    /// The source of the assumptions: each of them has to be told.
+    const ASSUMED: &str = include_str!("../../assess/src/assumed.rs");
+
+    #[test]
+    fn everything_that_was_assumed_is_told() {
+        let told = include_str!("caution.rs");
+        let names = ASSUMED.lines().filter_map(|line| line.strip_prefix("pub fn ")?.split('(').next());
+        let names: Vec<&str> = names.collect();
+        assert!(names.len() > 9);
+        for name in names {
+            assert!(told.contains(&format!("assumed::{name}(")), "`{name}` is assumed and told nowhere");
+        }
+    }
 }

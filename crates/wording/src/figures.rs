@@ -11,7 +11,6 @@ mod strength;
 use crate::show::Show;
 use crate::value::measured_text;
 use assess::{Assessment, Finding, Subject};
-use record::Log;
 
 /// One figure.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,11 +33,11 @@ impl Figure {
 
 /// Every figure there is, in the order of the work; what cannot be reckoned is left out, and the findings
 /// say which entry is missing.
-pub fn figures(assessment: &Assessment<'_>, log: &Log<'_>, show: &Show) -> Vec<Figure> {
+pub fn figures(assessment: &Assessment<'_>, show: &Show) -> Vec<Figure> {
     let mut all = pour::figures(assessment, show);
     all.extend(built::figures(assessment, show));
-    all.extend(strength::figures(assessment, log, show));
-    all.extend(payment::figures(assessment, log, show));
+    all.extend(strength::figures(assessment, show));
+    all.extend(payment::figures(assessment, show));
     all
 }
 

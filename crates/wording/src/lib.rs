@@ -29,6 +29,7 @@ mod notice;
 mod open;
 mod question;
 mod rules;
+mod sand;
 mod slump;
 mod wanted;
 
@@ -47,6 +48,7 @@ pub use notice::Notice;
 pub use open::{dispute, late, loose, newer};
 pub use question::question;
 pub use rules::{no_rules, refused, sure_text, verdict_sentence};
+pub use sand::sand_pair;
 pub use show::Show;
 pub use slump::slump_issue;
 pub use tables::{Column, Mark, Row, Table, tables};

@@ -91,6 +91,14 @@ impl Show {
         self.style.quantity(volume, 2)
     }
 
+    /// A volume of water or fluid: `3.5 gal`, `13 L`.
+    pub fn liquid(&self, volume: Volume) -> String {
+        match self.style.system {
+            System::Us => self.sign(quantity::print(volume, &units::GALLON, 1)),
+            System::Si => self.sign(quantity::print(volume, &units::LITER, 0)),
+        }
+    }
+
     /// A density of fluid or concrete: `64.3 pcf`, `1.03 g/cm³`.
     pub fn density(&self, density: Density) -> String {
         match self.style.system {

@@ -113,9 +113,15 @@ fn in_limit_unit(number: Number, others: &[Number], unit: LimitUnit, show: &Show
         LimitUnit::Unit(unit) | LimitUnit::Step(unit) => in_unit(number, others, unit, show),
         LimitUnit::Plain(counted) => {
             let text = trimmed(number, telling_decimals(number, others, 2));
+            let counted = if text == "1" { one_of(counted) } else { counted };
             show.sign(format!("{text} {counted}").trim_end().to_owned())
         }
     }
+}
+
+/// `spacer` for `spacers`; `class` stays.
+fn one_of(counted: &str) -> &str {
+    counted.strip_suffix('s').filter(|one| !one.ends_with('s')).unwrap_or(counted)
 }
 
 fn in_unit(number: Number, others: &[Number], unit: &quantity::Unit, show: &Show) -> String {
@@ -149,6 +155,7 @@ mod tests {
         check("placing.interruption", Span::minutes(85.0).into(), "1 h 25 min");
         check("tubes.inspected", true.into(), "yes");
         check("cylinders.sets", Measured::count(2), "2 sets");
+        check("cylinders.sets", Measured::count(1), "1 set");
         check("volume.ratio.total", Measured::ratio(1.114), "1.11");
         check("concrete.temperature_difference", Measured::temperature_step(10.0), "18 °F");
         check("fluid.viscosity.introduced", quantity::FunnelTime::seconds_per_quart(38.0).into(), "38 s/qt");

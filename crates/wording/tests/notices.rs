@@ -449,20 +449,62 @@ fn forecasts_of_every_sort() {
 }
 
 #[test]
+fn readings_of_a_sample_that_do_not_fit() {
+    use calc::estimate::Estimate;
+    use quantity::{Density, Fraction};
+    let pcf = Density::pounds_per_cubic_foot;
+    let pair = |difference: f64, apart| assess::reckon::SandPair {
+        entry: EntryId([1; 32]),
+        fit: calc::fluid_density::PairFit {
+            expected: pcf(62.9),
+            difference: Estimate::new(pcf(difference), pcf(0.6)),
+            sand_implied: Fraction::percent(0.0),
+            fines: Fraction::percent(0.0),
+        },
+        apart,
+    };
+    let show = Show::of(None);
+    let told = |pair| wording::sand_pair(&pair, &Log::default(), &show);
+    assert_eq!(told(pair(0.4, false)), None);
+    let notices = [told(pair(4.1, true)), told(pair(-2.0, true))];
+    check(
+        &notices.into_iter().flatten().collect::<Vec<_>>(),
+        expect![[r#"
+        By the fluid test 01010101 the fluid is 4.1 pcf heavier than its sand explains; the sand calls for 62.9 pcf.
+        Both readings are kept and judged as they were written.
+        Test the sample again and check the balance in water. Fines in suspension would explain it too.
+        (density_against_sand)
+
+        By the fluid test 01010101 the fluid is 2.0 pcf lighter than its sand explains; the sand calls for 62.9 pcf.
+        Both readings are kept and judged as they were written.
+        Test the sample again and check the balance in water and the sand tube.
+        (density_against_sand)"#]],
+    );
+}
+
+#[test]
 fn what_was_assumed() {
     let told = wording::assumptions(&Show::of(None));
     let lines: Vec<String> =
         told.iter().map(|one| format!("{}: {} {}", one.about, one.value, one.how)).collect();
     expect![[r#"
         Error of a sounding: ± 0.1 ft Standard error of one reading with a weighted tape. From memory; no published figure was found.
-        Error of a load: 1.0 % each, 1.0 % shared Standard error of the volume of a load, and of all loads of a plant and day together. From memory [NRMCA-CIP8].
+        Error of a load: 1.0 % each, 1.0 % shared Standard error of the volume of a load, and of all loads of a plant and day together. From memory [NRMCA-CIP-8].
         Shortest interval that is read: 3.0 ft A shorter rise between two soundings is named. Common practice, no source.
-        Concrete: 145.0 pcf Where no unit weight was measured. Common practice, no source.
-        Drilling fluid: 62.4 pcf Where no density was measured: taken as water.
-        Water: 62.4 pcf For heads against groundwater.
         Error of a slump test: 1/2 in Standard error of one test. Common practice, no source.
         Slump from load to load: 1 in Scatter of one mix. Common practice, no source.
-        Embedment and head that are watched: 5.0 ft Only where the criteria in force set no limit, so that a forecast can warn. From memory."#]].assert_eq(&lines.join("\n"));
+        Error of a mud balance: ± 0.6 pcf Its accuracy as printed [ASTM-D4380].
+        Error of a sand tube: ± 0.5 % About a division of its scale. Common practice, no source.
+        Readings of one time: 30 min Two sensors read this close together are compared. Our own choice.
+        Concrete: 145.0 pcf Where no unit weight was measured. Common practice, no source.
+        Drilling fluid: 62.4 pcf Where no density was measured: taken as water.
+        Embedment and head that are watched: 5.0 ft Only where the criteria in force set no limit, so that a forecast can warn. From memory.
+        Lift of a casing that is reckoned ahead: 5.0 ft For the concrete to add before the next lift. Common practice, no source.
+        Water: 62.4 pcf For heads against groundwater.
+        Voids of settled sand: 40.0 % For the sediment that would lie on the base if all sand fell. Common practice, no source.
+        Temperature below which concrete does not harden: 32 °F For the temperature-time factor. From memory [ASTM-C1074]; the mix itself has to be tested.
+        Constants of an equivalent age: 5000 K, 68 °F Suggested for Type I cement. From memory [ASTM-C1074].
+        How long a fluid counts as new: 8 h It is tested by the shorter interval for so long. From memory [FHWA-NHI-10-016]; until samples of tank and bottom agree, which needs a person."#]].assert_eq(&lines.join("\n"));
 }
 
 #[test]

@@ -19,6 +19,12 @@ pub(super) fn figures(assessment: &Assessment<'_>, show: &Show) -> Vec<Figure> {
         ("placing.interruption", "Longest gap between two loads"),
     ];
     all.extend(facts.iter().filter_map(|(fact, label)| of_finding(assessment, fact, label, show)));
+    all.extend(reckoning.fluid.settled.map(|settled| {
+        let error = show.small(settled.standard_error);
+        let value = format!("{} ± {error}", show.small(settled.value));
+        let how = "Sediment on the base if all the sand of the last round of fluid tests came down.";
+        Figure::new("fluid.settled", "Settling potential", value, how)
+    }));
     all.extend(reckoning.slump.as_ref().map_or_else(Vec::new, |slump| lives(slump, show)));
     all
 }

@@ -13,9 +13,11 @@ pub(super) fn corrections(source: &Source<'_, '_>) -> Table {
         _ => None,
     });
     table(
-        "corrections",
-        "Corrections",
-        "The entry that was replaced stays in its log, struck through.",
+        Head {
+            id: "corrections",
+            title: "Corrections",
+            note: "The entry that was replaced stays in its log, struck through.",
+        },
         &["Corrected at", "By", "Entry", "Was", "Is", "Observed", "Why"],
         rows.collect(),
     )
@@ -60,9 +62,11 @@ pub(super) fn disputes(source: &Source<'_, '_>) -> Table {
         _ => None,
     });
     table(
-        "disputes",
-        "Disputes",
-        "Two or more corrections of one entry; nothing counts until a person decides.",
+        Head {
+            id: "disputes",
+            title: "Disputes",
+            note: "Two or more corrections of one entry; nothing counts until a person decides.",
+        },
         &["Closed at", "By", "Entry", "State", "Candidates", "Why"],
         open.chain(lines).collect(),
     )
@@ -103,15 +107,24 @@ pub(super) fn newer(source: &Source<'_, '_>) -> Table {
         entry: Some(entry.id.short()),
     });
     table(
-        "newer",
-        "Entries that need an update",
-        "Written by a newer version and kept byte for byte; no figure counts them.",
+        Head {
+            id: "newer",
+            title: "Entries that need an update",
+            note: "Written by a newer version and kept byte for byte; no figure counts them.",
+        },
         &["Time", "Device", "Format", "Entry"],
         rows.collect(),
     )
 }
 
-fn table(id: &'static str, title: &str, note: &str, heads: &[&str], rows: Vec<Row>) -> Table {
+/// What stands over a table.
+struct Head {
+    id: &'static str,
+    title: &'static str,
+    note: &'static str,
+}
+
+fn table(head: Head, heads: &[&str], rows: Vec<Row>) -> Table {
     let column = |title: &&str| Column {
         title: (*title).to_owned(),
         unit: String::new(),
@@ -120,5 +133,6 @@ fn table(id: &'static str, title: &str, note: &str, heads: &[&str], rows: Vec<Ro
         may_be_blank: *title == "Observed",
     };
     let columns = heads.iter().map(column).collect();
-    Table { id, title: title.to_owned(), note: note.to_owned(), columns, rows }
+    let (title, note) = (head.title.to_owned(), head.note.to_owned());
+    Table { id: head.id, title, note, columns, rows }
 }

@@ -7,7 +7,7 @@ pub(super) const ROWS: &[Row] = &[
     ("plan.submitted_ahead", &[want("installation_plan", &["approved"]), want("drilling_started", &[])]),
     ("geometry.diameter", &[want("shaft_planned", &["bore"])]),
     ("geometry.slenderness", &[want("shaft_planned", &["tip", "bore"])]),
-    ("geometry.rake", &[REMARK]),
+    ("geometry.rake", &[want("shaft_planned", &["rake"])]),
     ("equipment.tool_diameter_short", &[want("equipment_checked", &["diameter"])]),
     ("reference.elevation_known", &[want("reference_set", &["elevation"])]),
     ("stakeout.checked", &[want("stake_out", &["checked_by"])]),

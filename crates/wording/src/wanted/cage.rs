@@ -1,11 +1,11 @@
 //! Entries that settle the facts of cage and access tubes.
 
-use super::{REMARK, Row, want};
+use super::{Row, want};
 
 pub(super) const ROWS: &[Row] = &[
     ("cage.as_planned", &[want("cage_checked", &["bars", "hoops"])]),
     ("cage.length_short", &[want("cage_checked", &["length"])]),
-    ("cage.bars_extended", &[REMARK]),
+    ("cage.bars_extended", &[want("cage_checked", &["bars_extended"])]),
     ("cage.lap_short", &[want("cage_checked", &["lap"])]),
     ("cage.ties", &[want("cage_checked", &["tied"])]),
     ("cage.clear_spacing", &[want("cage_checked", &["bars", "hoops", "diameter"])]),
@@ -13,7 +13,7 @@ pub(super) const ROWS: &[Row] = &[
     ("cage.spacers.vertical_gap", &[want("cage_checked", &["spacer_levels_every"])]),
     ("cage.spacers.arc_gap", &[want("cage_checked", &["spacers_per_level"])]),
     ("cage.spacers.per_level", &[want("cage_checked", &["spacers_per_level"])]),
-    ("cage.spacers.end_distance", &[REMARK]),
+    ("cage.spacers.end_distance", &[want("cage_checked", &["spacer_end"])]),
     ("cage.stand_off", &[want("cage_set", &["stand_off"])]),
     ("cage.held", &[want("cage_set", &["held"])]),
     ("cage.top_deviation.set", &[want("cage_set", &["top"])]),
@@ -24,10 +24,10 @@ pub(super) const ROWS: &[Row] = &[
     ("tubes.count", &[want("cage_checked", &["tubes"])]),
     ("tubes.as_planned", &[want("cage_checked", &["tubes", "tube_material"])]),
     ("tubes.inner_diameter", &[want("cage_checked", &["tube_inside"])]),
-    ("tubes.spacing", &[REMARK]),
-    ("tubes.above_base", &[want("cage_set", &["stand_off"])]),
-    ("tubes.above_joint", &[REMARK]),
-    ("tubes.straight", &[want("tubes_checked", &["good"])]),
+    ("tubes.spacing", &[want("cage_checked", &["tube_spacing"])]),
+    ("tubes.above_base", &[want("cage_checked", &["tube_foot"])]),
+    ("tubes.above_joint", &[want("cage_checked", &["tube_length", "tube_foot"])]),
+    ("tubes.straight", &[want("cage_checked", &["tubes_straight"])]),
     ("tubes.watertight", &[want("tubes_checked", &["tubes"])]),
     ("tubes.inspected", &[want("tubes_checked", &["good"])]),
     ("tubes.filled_before_concrete", &[want("tubes_filled", &["clean_water"])]),

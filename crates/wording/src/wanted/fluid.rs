@@ -1,6 +1,6 @@
 //! Entries that settle the facts of the drilling fluid.
 
-use super::{REMARK, Row, want};
+use super::{Row, want};
 
 pub(super) const ROWS: &[Row] = &[
     ("fluid.density.introduced", &[want("fluid_test", &["stage", "density"])]),
@@ -23,10 +23,10 @@ pub(super) const ROWS: &[Row] = &[
     ("fluid.temperature", &[want("fluid_test", &["temperature"])]),
     ("fluid.hydration_time", &[want("fluid_introduced", &["mixed"])]),
     ("fluid.tank_passed_before_use", &[want("fluid_test", &["place", "stage"])]),
-    ("fluid.trial_hole_made", &[REMARK]),
+    ("fluid.trial_hole_made", &[want("fluid_approved", &["trial_hole"])]),
     ("fluid.before_casing_bottom", &[want("fluid_introduced", &["hole_depth"])]),
     ("fluid.head", &[want("fluid_level", &["depth", "groundwater"])]),
-    ("fluid.sudden_loss", &[want("fluid_treated", &["what"])]),
+    ("fluid.sudden_loss", &[want("fluid_level", &["sudden_loss"])]),
     ("fluid.test_interval.early", &[want("fluid_test", &["stage"])]),
     ("fluid.test_interval.later", &[want("fluid_test", &["stage"])]),
     ("fluid.tests_per_shift", &[want("fluid_test", &["stage"])]),

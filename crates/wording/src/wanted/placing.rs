@@ -1,6 +1,6 @@
 //! Entries that settle the facts of the pour and the casing.
 
-use super::{REMARK, Row, want};
+use super::{Row, want};
 
 pub(super) const ROWS: &[Row] = &[
     (
@@ -8,7 +8,7 @@ pub(super) const ROWS: &[Row] = &[
         &[want("bottom_accepted", &["by"]), want("cage_checked", &["bars"]), want("cage_set", &["top"])],
     ),
     ("placing.free_fall", &[want("line_made_up", &["line", "tip"])]),
-    ("placing.clear_of_cage", &[REMARK]),
+    ("placing.clear_of_cage", &[want("line_made_up", &["centered"])]),
     ("placing.first_charge", &[want("load_arrived", &["volume"]), want("line_made_up", &["hopper"])]),
     ("placing.interruption", &[want("discharge_started", &["ticket"]), want("discharge_ended", &["ticket"])]),
     ("placing.continuous", &[want("discharge_started", &["ticket"]), want("discharge_ended", &["ticket"])]),
@@ -18,16 +18,16 @@ pub(super) const ROWS: &[Row] = &[
     ("placing.level_difference", &[want("concrete_sounded", &["points"])]),
     ("placing.overpour", &[want("over_poured", &["height"])]),
     ("placing.good_concrete_at_top", &[want("over_poured", &["good"])]),
-    ("placing.top_vibrated", &[REMARK]),
+    ("placing.top_vibrated", &[want("vibrated", &[])]),
     ("line.watertight", &[want("line_made_up", &["watertight"])]),
-    ("line.material_allowed", &[REMARK]),
+    ("line.material_allowed", &[want("line_made_up", &["material", "clean"])]),
     ("line.inner_diameter", &[want("line_made_up", &["inside"])]),
     ("line.outer_diameter", &[want("line_made_up", &["outside"])]),
     ("line.separated", &[want("line_made_up", &["plug"])]),
     ("line.tip_above_bottom", &[want("line_made_up", &["tip"]), want("bottom_sounded", &["points"])]),
     ("line.concrete_at_first_lift", &[want("tip_moved", &["tip"]), want("concrete_sounded", &["points"])]),
     ("line.moved_slowly", &[want("tip_moved", &["slowly"])]),
-    ("line.lift_speed", &[want("tip_moved", &["tip", "slowly"])]),
+    ("line.lift_speed", &[want("tip_moved", &["tip", "took"])]),
     ("line.embedment.least", &[want("tip_moved", &["tip"]), want("concrete_sounded", &["points"])]),
     ("line.embedment.most", &[want("tip_moved", &["tip"]), want("concrete_sounded", &["points"])]),
     ("line.breached", &[want("tip_moved", &["tip"]), want("concrete_sounded", &["points"])]),
@@ -41,6 +41,6 @@ pub(super) const ROWS: &[Row] = &[
     ("volume.over_consumption", &[want("load_arrived", &["volume"]), want("concrete_sounded", &["points"])]),
     ("casing.head_over_shoe", &[want("casing_lifted", &["shoe", "level_before"])]),
     ("casing.drop_beyond_expected", &[want("casing_lifted", &["shoe", "level_before", "level_after"])]),
-    ("casing.pulled_steadily", &[want("casing_lifted", &["note"])]),
+    ("casing.pulled_steadily", &[want("casing_lifted", &["steadily"])]),
     ("casing.temporary_removed", &[want("casing_out", &["name"])]),
 ];
