@@ -6,7 +6,8 @@
 //! Never: hold an acceptance limit.
 
 use calc::curve::LoadError;
-use quantity::{Density, Length};
+use calc::maturity::Activation;
+use quantity::{Density, Fraction, Length, Span, Temperature};
 
 /// Standard error of one sounding with a weighted tape: 0.1 ft, a careful reading. From memory; no
 /// published figure was found.
@@ -15,7 +16,7 @@ pub fn tape_error() -> Length {
 }
 
 /// Standard error of a load's volume: 1 % each and 1 % shared by the loads of a plant and day, inside the
-/// 1 to 2 % that is usual for ready-mixed concrete. [NRMCA-CIP8], from memory.
+/// 1 to 2 % that is usual for ready-mixed concrete. [NRMCA-CIP-8], from memory.
 pub fn load_error() -> LoadError {
     LoadError { each: 0.01, shared: 0.01 }
 }
@@ -59,4 +60,41 @@ pub fn watched_embedment() -> Length {
 /// The lift of a casing for which a forecast reckons the concrete to add: 5 ft. Common practice, no source.
 pub fn watched_lift() -> Length {
     Length::feet(5.0)
+}
+
+/// Standard error of a mud balance: 0.01 g/cm³, its accuracy as printed. [ASTM-D4380].
+pub fn balance_error() -> Density {
+    calc::instrument::mud_balance_accuracy()
+}
+
+/// Standard error of a sand tube: half a percent, about a division of its scale. Common practice, no source.
+pub fn sand_error() -> Fraction {
+    Fraction::percent(0.5)
+}
+
+/// Voids of sand that has settled through fluid: 40 %. Common practice, no source.
+pub fn sediment_porosity() -> Fraction {
+    Fraction::percent(40.0)
+}
+
+/// Temperature below which concrete does not harden in a temperature-time factor: 0 °C. [ASTM-C1074], from
+/// memory: a value for the mix itself has to be found by tests.
+pub fn maturity_datum() -> Temperature {
+    Temperature::celsius(0.0)
+}
+
+/// Constants of an equivalent age: 5000 K, 20 °C. [ASTM-C1074], from memory, suggested for Type I cement.
+pub fn activation() -> Activation {
+    Activation { q_kelvin: 5000.0, reference: Temperature::celsius(20.0) }
+}
+
+/// How long a fluid counts as new, and is tested by the shorter interval: the first 8 hours. From memory,
+/// [FHWA-NHI-10-016]; its own wording, until samples of tank and bottom agree, needs a person.
+pub fn fluid_is_new_for() -> Span {
+    Span::hours(8.0)
+}
+
+/// Readings of two sensors this close together are of one time: half an hour. Ours.
+pub fn same_time() -> Span {
+    Span::minutes(30.0)
 }

@@ -11,22 +11,44 @@ pub mod situation;
 mod before;
 mod bottom;
 mod cage;
-pub(crate) use concrete::finished;
-
 mod concrete;
 mod excavation;
 mod finish;
 mod fluid;
+mod loads;
 mod placing;
+mod pouring;
+mod slump;
+mod withdrawal;
+mod worst;
+
+pub(crate) use fluid::last_round;
+pub(crate) use slump::{casing_stands, finished};
+pub(crate) use withdrawal::balancing_head;
 
 use crate::finding::Finding;
 use crate::measure::Measurement;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
 use criteria::Measured;
-use quantity::Moment;
-use record::kinds::{DrillingStarted, EntryKind, Family as Kinds};
-use record::{EntryId, Log};
+use quantity::{Length, Moment};
+use record::kinds::{
+    AnchorsSet, AsBuilt, ConduitSet, Curing, DrillingStarted, EntryKind, FormRemoved, IntegrityTest,
+    OverPoured, TopFormed, Trimmed,
+};
+use record::{EntryId, Line, Log};
+
+/// Facts that this version cannot measure, each with the reason. A criterion on one of them stays without a
+/// value; the program says so rather than guess.
+pub const NOT_MEASURED_YET: &[(&str, &str)] = &[
+    (
+        "neighbor.clear_distance",
+        "it needs the times of the other shafts of the job; an assessment sees one shaft",
+    ),
+    ("loading.strength_share", "no entry says when pole, column or structure was set"),
+    ("loading.age", "no entry says when pole, column or structure was set"),
+    ("crosshole.velocity", "the record keeps delays of pairs, not first arrival times"),
+];
 
 /// Everything a fact is measured from.
 #[derive(Clone, Copy)]
@@ -55,26 +77,49 @@ impl<'r> Sources<'_, 'r> {
 
     /// When concrete first went in, with the entry that says so.
     fn concrete_started(&self) -> Option<(Moment, EntryId)> {
-        let starts = self
-            .picture
-            .loads
-            .iter()
-            .filter_map(|load| Some((load.started.or(load.ended)?, *load.entries.get(1)?)));
-        starts.min_by_key(|(at, _)| *at)
+        self.picture.first_concrete()
     }
 
-    /// When concrete last went in, once every load has ended and somebody wrote something later than the
-    /// pour, or the concrete stands at the cut-off.
+    /// When concrete last went in, with the entry that says so, once the pour is over.
+    ///
+    /// It is over when no load is going in and somebody wrote of good concrete at the top or of work that only
+    /// follows a pour, or when the concrete stands where the plan wants it and no load waits.
+    fn pour_over(&self) -> Option<(Moment, EntryId)> {
+        let (finished, entry) = self.picture.last_concrete()?;
+        (self.is_full() || self.followed(finished)).then_some((finished, entry))
+    }
+
+    /// When concrete last went in, once the pour is over.
     fn pour_finished(&self) -> Option<Moment> {
-        let finished = self.picture.concrete_finished()?;
-        let after = |line: &&record::Line<'_>| {
-            line.at > finished && line.body.kind().family == Kinds::After && line.stands()
-        };
-        let cut_off = self.picture.plan.as_ref().map(|plan| plan.cut_off);
+        self.pour_over().map(|(at, _)| at)
+    }
+
+    /// The concrete stands at the cut-off, with what is to be trimmed above it, and no load waits.
+    fn is_full(&self) -> bool {
+        let Some(plan) = &self.picture.plan else { return false };
+        let over = plan.shaft.over_pour.as_ref().map_or(Length::ZERO, |height| height.value());
+        let wanted = quantity::Elevation(plan.cut_off.0 + over);
         let level = self.picture.concrete.last().map(|level| level.surface.mean.value);
-        let full = level.zip(cut_off).is_some_and(|(level, cut_off)| level >= cut_off);
-        let later = self.log.lines.iter().any(|line| after(&line));
-        (full || later || self.log.last::<record::kinds::OverPoured>().is_some()).then_some(finished)
+        let waits = self.picture.loads.iter().any(crate::picture::Load::waiting);
+        level.is_some_and(|level| level >= wanted) && !waits
+    }
+
+    /// Somebody wrote of good concrete at the top, or of work that only follows a pour.
+    fn followed(&self, finished: Moment) -> bool {
+        const FOLLOWS: [&str; 8] = [
+            TopFormed::WORD,
+            ConduitSet::WORD,
+            AnchorsSet::WORD,
+            Curing::WORD,
+            FormRemoved::WORD,
+            IntegrityTest::WORD,
+            Trimmed::WORD,
+            AsBuilt::WORD,
+        ];
+        let follows = |line: &Line<'_>| {
+            line.at >= finished && FOLLOWS.contains(&line.body.kind().word) && line.stands()
+        };
+        self.log.last::<OverPoured>().is_some() || self.log.lines.iter().any(follows)
     }
 
     /// The entries of a kind that count.
@@ -93,8 +138,12 @@ const FAMILIES: &[Family] = &[
     fluid::measure,
     bottom::measure,
     cage::measure,
+    loads::measure,
     concrete::measure,
+    slump::measure,
+    pouring::measure,
     placing::measure,
+    withdrawal::measure,
     finish::measure,
 ];
 
@@ -113,18 +162,22 @@ pub(crate) fn is_of_findings(fact: &str) -> bool {
 }
 
 /// The measurement with the value that follows from the findings so far.
+///
+/// Until then its value is what follows from the record alone.
 pub(crate) fn from_findings(measurement: Measurement, findings: &[Finding]) -> Measurement {
+    let so_far = measurement.value;
+    let judged = |stage| fluid::within_limits(findings, &measurement.evidence, stage).map(Measured::from);
     let value = match measurement.fact {
-        "fluid.within_limits_for_concrete" => {
-            fluid::within_limits(findings, &measurement.evidence, ".before_concrete")
-        }
-        "fluid.tank_passed_before_use" => match measurement.value {
-            Some(Measured::Truth(true)) => {
-                fluid::within_limits(findings, &measurement.evidence, ".introduced")
-            }
-            _ => Some(false),
-        },
-        _ => finish::tolerances_measured(findings),
+        "fluid.within_limits_for_concrete" => both(so_far, judged(".before_concrete")),
+        "fluid.tank_passed_before_use" if so_far == Some(Measured::Truth(true)) => judged(".introduced"),
+        "fluid.tank_passed_before_use" => so_far,
+        _ => finish::tolerances_measured(findings).map(Measured::from),
     };
-    Measurement { value: value.map(Measured::from), ..measurement }
+    Measurement { value, ..measurement }
+}
+
+/// Two answers to one question: a no of either is a no.
+fn both(one: Option<Measured>, other: Option<Measured>) -> Option<Measured> {
+    let no = Some(Measured::Truth(false));
+    if one == no || other == no { no } else { one.or(other) }
 }

@@ -138,7 +138,7 @@ pub struct View<'v, 'r> {
 
 impl View<'_, '_> {
     /// The strictest lower limit in force for a fact, in SI.
-    fn least(&self, fact: &str) -> Option<f64> {
+    pub(crate) fn least(&self, fact: &str) -> Option<f64> {
         self.limits(fact).filter_map(|limits| limits.low).map(Number::to_f64).reduce(f64::max)
     }
 

@@ -10,15 +10,18 @@
 //! Never: format text, do IO, read a clock: pure in record, criteria and time.
 
 pub mod assumed;
+mod dispute;
+pub mod doubt;
 pub mod facts;
 pub mod finding;
 pub mod forecasts;
 pub mod measure;
 pub mod picture;
 pub mod reckon;
-mod run;
 pub mod rules;
+mod run;
 
+pub use doubt::{Doubt, Odd};
 pub use finding::{Disposition, Finding, Outcome};
 pub use forecasts::{Forecast, Outlook, Urgency};
 pub use measure::{Measurement, Subject};

@@ -26,9 +26,9 @@ pub use load::{FreshTest, Load, WaterAddition};
 pub use plan::Plan;
 pub use reference::References;
 
-use quantity::Moment;
-use record::Log;
+use quantity::{Elevation, Moment};
 use record::kinds::{JobOpened, MixApproved};
+use record::{EntryId, Log};
 
 /// The shaft as the log tells it.
 #[derive(Debug, Clone)]
@@ -69,7 +69,7 @@ impl<'r> Picture<'r> {
         Picture {
             job: log.last::<JobOpened>().map(|(_, job)| job),
             hole: hole::steps(log, &references),
-            bottom: Bottom::of(log, &references),
+            bottom: Bottom::of(log, &references, now),
             casings: casing::histories(log, &references),
             fluid: fluid::levels(log, &references),
             water: fluid::groundwater(log, &references),
@@ -93,14 +93,57 @@ impl<'r> Picture<'r> {
         }
     }
 
+    /// The first moment concrete went in, with the entry that says so: the first discharge, else the first
+    /// sounding of concrete.
+    pub fn first_concrete(&self) -> Option<(Moment, EntryId)> {
+        let loads = self.loads.iter().filter(|load| load.used()).filter_map(|load| load.begun);
+        let sounded = self.concrete.first().map(|level| (level.at, level.entry));
+        loads.chain(sounded).min_by_key(|(at, entry)| (*at, *entry))
+    }
+
+    /// The last moment concrete went in, with the entry that says so, once every load that began is in.
+    pub fn last_concrete(&self) -> Option<(Moment, EntryId)> {
+        if self.loads.iter().any(Load::open) {
+            return None;
+        }
+        let loads = self.loads.iter().filter(|load| load.used()).filter_map(|load| load.done);
+        let last = loads.max_by_key(|(at, entry)| (*at, *entry));
+        last.or(self.concrete.last().map(|level| (level.at, level.entry)))
+    }
+
     /// The first moment concrete went in.
     pub fn concrete_started(&self) -> Option<Moment> {
-        self.loads.iter().filter_map(|load| load.started.or(load.ended)).min()
+        self.first_concrete().map(|(at, _)| at)
     }
 
     /// The last moment concrete went in, once every load that began has ended.
     pub fn concrete_finished(&self) -> Option<Moment> {
-        let open = self.loads.iter().any(|load| load.started.is_some() && load.ended.is_none());
-        if open { None } else { self.loads.iter().filter_map(|load| load.ended).max() }
+        self.last_concrete().map(|(at, _)| at)
     }
+
+    /// The concrete surface as last known at a moment: the lowest point of the last sounding, or what was
+    /// read at a lift of a casing since.
+    pub fn surface(&self, at: Moment) -> Option<Surface> {
+        let sounded = self.concrete.iter().rfind(|level| level.at <= at).map(|level| Surface {
+            at: level.at,
+            level: level.surface.lowest.value,
+            entry: level.entry,
+        });
+        let steps = self.casings.iter().flat_map(|casing| &casing.steps).filter(|step| step.at <= at);
+        let read = steps.filter_map(|step| {
+            Some(Surface { at: step.at, level: step.level_after.or(step.level_before)?, entry: step.entry })
+        });
+        sounded.into_iter().chain(read).max_by_key(|surface| surface.at)
+    }
+}
+
+/// The concrete surface as last known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surface {
+    /// When it was read.
+    pub at: Moment,
+    /// Its lowest point.
+    pub level: Elevation,
+    /// The entry it was read in.
+    pub entry: EntryId,
 }

@@ -6,20 +6,31 @@
 //! Never: compare with a limit, format text.
 
 pub mod as_built;
+pub mod base;
 pub mod cage;
+pub mod displaced;
+pub mod fluid;
 pub mod hole;
 pub mod lifts;
 pub mod line;
+pub mod payment;
 pub mod pour;
 pub mod slump;
+pub mod strength;
+pub mod ticket;
 
 pub use as_built::AsBuiltReckoning;
+pub use base::BaseReckoning;
 pub use cage::CageReckoning;
+pub use fluid::{FluidReckoning, SandPair};
 pub use hole::Hole;
 pub use lifts::Lift;
 pub use line::LineReckoning;
+pub use payment::Payment;
 pub use pour::{PourReckoning, PourSounding};
-pub use slump::{LoadLife, SlumpReckoning};
+pub use slump::{Life, LoadLife, SlumpReckoning};
+pub use strength::{StrengthReckoning, StrengthSet};
+pub use ticket::TicketReckoning;
 
 use crate::picture::Picture;
 use record::Log;
@@ -41,20 +52,38 @@ pub struct Reckoning {
     pub cage: Option<CageReckoning>,
     /// The shaft as built.
     pub as_built: AsBuiltReckoning,
+    /// Density against sand, and what the sand would leave on the base.
+    pub fluid: FluidReckoning,
+    /// Sediment over the base, as last measured before concrete.
+    pub base: Option<BaseReckoning>,
+    /// Water and yield of each load, in the order they arrived.
+    pub tickets: Vec<TicketReckoning>,
+    /// Breaks, and estimates beside them.
+    pub strength: StrengthReckoning,
+    /// Quantities for payment.
+    pub payment: Payment,
 }
 
 impl Reckoning {
     /// Reckons a picture.
     pub fn of(log: &Log<'_>, picture: &Picture<'_>) -> Self {
-        let hole = Hole::of(picture);
+        let cage = CageReckoning::of(log, picture);
+        let hole = Hole::of(picture, displaced::steel(picture, cage.as_ref()));
+        let lifts = hole.as_ref().map_or_else(Vec::new, |hole| lifts::reckon(picture, hole));
+        let pour = hole.as_ref().and_then(|hole| PourReckoning::of(log, picture, hole));
         Reckoning {
-            pour: hole.as_ref().and_then(|hole| PourReckoning::of(picture, hole)),
-            lines: line::reckon(picture),
-            lifts: hole.as_ref().map_or_else(Vec::new, |hole| lifts::reckon(picture, hole)),
+            lines: line::reckon(log, picture, &lifts),
             slump: SlumpReckoning::of(log, picture),
-            cage: CageReckoning::of(log, picture),
             as_built: AsBuiltReckoning::of(log, picture),
+            fluid: FluidReckoning::of(log, picture, hole.as_ref()),
+            base: BaseReckoning::of(picture),
+            tickets: ticket::reckon(log, picture),
+            strength: StrengthReckoning::of(log, picture),
+            payment: Payment::of(log, picture, pour.as_ref()),
             hole,
+            pour,
+            lifts,
+            cage,
         }
     }
 }

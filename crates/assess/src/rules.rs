@@ -77,7 +77,9 @@ impl Rules {
 fn set_of(chosen: &CriteriaChosen) -> Result<Set, NoRules> {
     let key = chosen.set.clone();
     let set = match &chosen.text {
-        Some(text) => Set::parse(text).map_err(|problems| NoRules::Mistakes { set: key.clone(), problems })?,
+        Some(text) => {
+            Set::parse(text).map_err(|problems| NoRules::Mistakes { set: key.clone(), problems })?
+        }
         None => Set::shipped(&key).ok_or(NoRules::Unknown { set: key.clone() })?,
     };
     let wanted = chosen.file.to_string();

@@ -1,14 +1,16 @@
 //! The assessment: picture, reckoning, facts, verdicts, forecasts, in that order.
 
-use crate::facts::{self, Sources, situation::situation};
-use crate::finding::{Finding, dispositions};
+use crate::dispute;
+use crate::doubt::{self, Doubt};
+use crate::facts::{self, Sources, situation::first_charge_needed, situation::situation};
+use crate::finding::{Finding, Outcome, dispositions};
 use crate::forecasts::{self, Forecast, View};
 use crate::measure::Measurement;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
-use criteria::{SetInForce, Situation};
-use quantity::Moment;
-use record::{EntryId, Log, Question, plausible};
+use criteria::{Dimension, Fact, SetInForce, Situation};
+use quantity::{Length, Moment};
+use record::{Log, Question, plausible};
 
 /// What the record of a shaft means at a time.
 #[derive(Debug, Clone)]
@@ -27,6 +29,26 @@ pub struct Assessment<'r> {
     pub forecasts: Vec<Forecast>,
     /// Questions about what was written.
     pub questions: Vec<Question>,
+    /// What the formulas found odd, in the order of the work.
+    pub issues: Vec<Doubt>,
+}
+
+impl Assessment<'_> {
+    /// Facts that a criterion asks for and nobody measured, or that cannot be judged yet, in the order of the
+    /// findings; each once. Which entries settle one is said by the fact.
+    pub fn missing(&self) -> Vec<&'static Fact> {
+        let open = |finding: &&Finding| {
+            finding.criterion.is_some()
+                && matches!(finding.outcome(), Outcome::NotMeasured | Outcome::CannotSay)
+        };
+        let mut facts: Vec<&'static Fact> = Vec::new();
+        for finding in self.findings.iter().filter(open) {
+            if !facts.iter().any(|fact| fact.name == finding.fact.name) {
+                facts.push(finding.fact);
+            }
+        }
+        facts
+    }
 }
 
 /// Assesses the log of a shaft by the criteria in force, at a time.
@@ -36,46 +58,73 @@ pub fn assess<'r>(log: &Log<'r>, set: &SetInForce, at: Moment) -> Assessment<'r>
     let picture = Picture::of(log, at);
     let reckoning = Reckoning::of(log, &picture);
     let sources = Sources { log, picture: &picture, reckoning: &reckoning };
-    let situation = situation(&sources);
-    let measured = facts::all(&sources);
-    let judge = |measurement: &Measurement| judged(log, set, &situation, measurement);
-    let (whole, single): (Vec<Measurement>, Vec<Measurement>) =
-        measured.into_iter().partition(|measurement| facts::is_of_findings(measurement.fact));
+    let situation = with_first_charge(&sources, set, situation(&sources));
+    let measured = dispute::marked(log, at, facts::all(&sources));
+    let judge =
+        |(measurement, disputed): &(Measurement, bool)| judged(log, set, &situation, measurement, *disputed);
+    let (whole, single): (Vec<_>, Vec<_>) =
+        measured.into_iter().partition(|(measurement, _)| facts::is_of_findings(measurement.fact));
     let mut findings: Vec<Finding> = single.iter().flat_map(judge).collect();
-    let whole = whole.into_iter().map(|measurement| facts::from_findings(measurement, &findings));
+    let whole = whole.into_iter().map(|(measurement, disputed)| {
+        let disputed = disputed || rests_on_dispute(&findings, &measurement);
+        (facts::from_findings(measurement, &findings), disputed)
+    });
     let whole: Vec<Finding> = whole.collect::<Vec<_>>().iter().flat_map(judge).collect();
     findings.extend(whole);
     findings.sort_by(|a, b| a.order().cmp(&b.order()));
     let forecasts = forecasts::all(&View { sources, set, situation: &situation });
+    let issues = doubt::all(&sources);
     let questions = plausible::questions(log);
-    Assessment { at, findings, forecasts, questions, situation, picture, reckoning }
+    Assessment { at, findings, forecasts, questions, issues, situation, picture, reckoning }
+}
+
+/// The first charge the set asks for hangs on the embedment the same set asks for.
+fn with_first_charge(sources: &Sources<'_, '_>, set: &SetInForce, mut known: Situation) -> Situation {
+    let view = View { sources: *sources, set, situation: &known };
+    let embedment = view.least("line.embedment.least").map(Length::meters);
+    if let Some(needed) = embedment.and_then(|embedment| first_charge_needed(sources, embedment)) {
+        known.dimensions = known.dimensions.with(Dimension::FirstChargeNeeded, needed);
+    }
+    known
 }
 
 /// A measurement by every criterion that applies to it.
-fn judged(log: &Log<'_>, set: &SetInForce, shaft: &Situation, measurement: &Measurement) -> Vec<Finding> {
+fn judged(
+    log: &Log<'_>,
+    set: &SetInForce,
+    shaft: &Situation,
+    measurement: &Measurement,
+    disputed: bool,
+) -> Vec<Finding> {
     let situation = Situation {
         conditions: shaft.conditions.clone().and(&measurement.conditions),
         dimensions: shaft.dimensions.clone().and(&measurement.dimensions),
     };
     let fact = criteria::facts::named(measurement.fact).expect("checked when it was measured");
     let judged = set.judge(fact.name, measurement.value, &situation);
-    judged
-        .into_iter()
-        .map(|(criterion, judgement)| Finding {
-            fact,
-            dispositions: criterion
-                .map_or_else(Vec::new, |c| dispositions(log, &c.original.id, &measurement.evidence)),
-            criterion: criterion.cloned(),
-            subject: measurement.subject.clone(),
-            value: measurement.value,
-            judgement,
-            at: measurement.at,
-            disputed: touches_dispute(log, &measurement.evidence),
-            evidence: measurement.evidence.clone(),
-        })
-        .collect()
+    let findings = judged.into_iter().map(|(criterion, judgement)| Finding {
+        fact,
+        dispositions: criterion
+            .map_or_else(Vec::new, |c| dispositions(log, &c.original.id, &measurement.evidence)),
+        criterion: criterion.cloned(),
+        subject: measurement.subject.clone(),
+        value: measurement.value,
+        judgement,
+        at: measurement.at,
+        disputed,
+        evidence: measurement.evidence.clone(),
+    });
+    findings.inspect(stands_on_entries).collect()
 }
 
-fn touches_dispute(log: &Log<'_>, evidence: &[EntryId]) -> bool {
-    log.disputes.iter().any(|dispute| evidence.contains(&dispute.about))
+/// A verdict that rests on nothing is a fault of this program, never of the record.
+fn stands_on_entries(finding: &Finding) {
+    let decided = matches!(finding.outcome(), Outcome::Meets | Outcome::Fails);
+    assert!(!decided || !finding.evidence.is_empty(), "`{}` was judged without an entry", finding.fact.name);
+}
+
+/// A whole made of findings is disputed when one of them is.
+fn rests_on_dispute(findings: &[Finding], measurement: &Measurement) -> bool {
+    let part = |finding: &Finding| finding.evidence.iter().any(|entry| measurement.evidence.contains(entry));
+    findings.iter().any(|finding| finding.disputed && part(finding))
 }

@@ -26,10 +26,13 @@ fn geometry(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let Some(plan) = &sources.picture.plan else { return Vec::new() };
     let Some(diameter) = plan.diameter.filter(|diameter| *diameter > Length::ZERO) else { return Vec::new() };
     let slenderness = plan.depth().to_meters() / diameter.to_meters();
-    vec![
+    let mut all = vec![
         Measurement::shaft("geometry.diameter", diameter, vec![plan.entry]),
         Measurement::shaft("geometry.slenderness", Measured::ratio(slenderness), vec![plan.entry]),
-    ]
+    ];
+    let rake = plan.shaft.rake.as_ref().map(|rake| rake.value());
+    all.extend(rake.map(|rake| Measurement::shaft("geometry.rake", rake, vec![plan.entry])));
+    all
 }
 
 fn installation_plan(sources: &Sources<'_, '_>) -> Vec<Measurement> {
@@ -110,6 +113,7 @@ fn casing(sources: &Sources<'_, '_>) -> Vec<Measurement> {
             all.push(Measurement::shaft("casing.plumbness", plumb.value(), vec![line.entry.id]).at(line.at));
         }
     }
+    all.extend(above_water(sources));
     let Some(first) = sources.picture.casings.first().filter(|casing| casing.stay == CasingStay::Temporary)
     else {
         return all;
@@ -125,6 +129,20 @@ fn casing(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         });
     }
     all
+}
+
+/// Height of a permanent casing above the open water the shaft stands in, the lowest of them.
+fn above_water(sources: &Sources<'_, '_>) -> Option<Measurement> {
+    let plan = sources.picture.plan.as_ref()?;
+    let water = plan.shaft.open_water.as_ref()?.value();
+    let permanent = sources.picture.casings.iter().filter(|casing| casing.stay == CasingStay::Permanent);
+    let tops: Vec<_> = permanent.map(|casing| (casing.top, casing.entry)).collect();
+    let fact = "casing.permanent.above_water";
+    let lowest = tops.iter().min_by_key(|(top, _)| *top)?;
+    Some(match lowest {
+        (Some(top), entry) => Measurement::shaft(fact, top.above(water), vec![*entry, plan.entry]),
+        (None, _) => Measurement::missing(fact),
+    })
 }
 
 fn instruments(sources: &Sources<'_, '_>) -> Vec<Measurement> {

@@ -3,13 +3,11 @@
 use super::Sources;
 use crate::measure::Measurement;
 use crate::picture::BottomSounding;
-use calc::base::{Base, Weighing};
-use calc::plane::BasePoint;
 use criteria::Measured;
 use quantity::{Elevation, Length, Moment, Slope};
 use record::EntryId;
-use record::choices::{Ground, Place, SoundingPurpose};
-use record::kinds::CageSet;
+use record::choices::{Ground, SoundingPurpose};
+use record::kinds::{CageSet, RockSocket, StratumMet};
 
 pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let due = sources.picture.bottom.reached.is_some() || sources.concrete_started().is_some();
@@ -98,46 +96,18 @@ fn accepted(sources: &Sources<'_, '_>) -> Option<Measurement> {
 }
 
 fn sediment(sources: &Sources<'_, '_>) -> Vec<Measurement> {
-    let until = sources.concrete_started().map(|(at, _)| at);
-    let read =
-        sources.picture.bottom.sediment.iter().filter(|(at, ..)| until.is_none_or(|until| *at <= until));
-    let Some((at, entry, points)) = read.last().filter(|(.., points)| !points.is_empty()) else {
+    let Some(base) = &sources.reckoning.base else {
         return ["bottom.sediment_recorded", "bottom.sediment.max", "bottom.sediment.mean"]
             .map(Measurement::missing)
             .to_vec();
     };
-    let mut all = vec![Measurement::shaft("bottom.sediment_recorded", true, vec![*entry]).at(*at)];
-    all.extend(sediment_figures(*at, *entry, points));
-    all
-}
-
-fn sediment_figures(at: Moment, entry: EntryId, points: &[(Option<Place>, Length)]) -> Vec<Measurement> {
-    let one = |fact, thickness: Length| Measurement::shaft(fact, thickness, vec![entry]).at(at);
-    let worst = points.iter().map(|(_, thickness)| *thickness).max();
-    let mut all: Vec<Measurement> =
-        worst.map(|worst| one("bottom.sediment.max", worst)).into_iter().collect();
-    let base: Vec<BasePoint> =
-        points.iter().map(|(place, thickness)| base_point(*place, *thickness)).collect();
-    if let Ok(base) = Base::new(&base, Weighing::EqualShares) {
-        all.push(one("bottom.sediment.mean", base.mean()));
-    }
-    let mut sorted: Vec<Length> = points.iter().map(|(_, thickness)| *thickness).collect();
-    sorted.sort();
-    // The least thickness that at least half of the points do not exceed; points stand for equal areas.
-    all.extend(sorted.get((sorted.len() - 1) / 2).map(|half| one("bottom.sediment.half_area", *half)));
-    all
-}
-
-/// A point of the base: compass points at two thirds of the radius, which equal shares do not use.
-fn base_point(place: Option<Place>, thickness: Length) -> BasePoint {
-    let (east, north) = match place {
-        Some(Place::North) => (0.0, 1.0),
-        Some(Place::East) => (1.0, 0.0),
-        Some(Place::South) => (0.0, -1.0),
-        Some(Place::West) => (-1.0, 0.0),
-        _ => (0.0, 0.0),
-    };
-    BasePoint { x: Length::meters(east), y: Length::meters(north), value: thickness }
+    let one = |fact, thickness: Length| Measurement::shaft(fact, thickness, vec![base.entry]).at(base.at);
+    vec![
+        Measurement::shaft("bottom.sediment_recorded", true, vec![base.entry]).at(base.at),
+        one("bottom.sediment.max", base.worst),
+        one("bottom.sediment.mean", base.mean),
+        one("bottom.sediment.half_area", base.half_area),
+    ]
 }
 
 /// Bottom against planned tip: positive when the hole is too shallow.
@@ -149,15 +119,16 @@ fn depth(sources: &Sources<'_, '_>) -> Option<Measurement> {
         .last_sounding()
         .map(|sounding| (sounding.surface.highest.value, sounding.entry, sounding.at))
         .or(sources.picture.bottom.reached.map(|(at, level, entry)| (level, entry, at)));
-    let (level, entry, at) = reached?;
+    let Some((level, entry, at)) = reached else {
+        return sources.concrete_started().map(|_| Measurement::missing("bottom.tip_above_plan"));
+    };
     let evidence = vec![entry, plan.entry];
     Some(Measurement::shaft("bottom.tip_above_plan", level.above(plan.tip), evidence).at(at))
 }
 
-/// Planned rock socket against rock drilled below the rock met.
+/// Planned rock socket against the socket as drilled: as written, else from the rock met to the bottom.
 fn socket(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let plan = sources.picture.plan.as_ref()?;
-    let is_rock = |ground: Ground| matches!(ground, Ground::Rock | Ground::WeatheredRock);
     let pieces = plan.bore.as_ref().ok()?.pieces();
     let planned: Length = pieces
         .iter()
@@ -168,9 +139,21 @@ fn socket(sources: &Sources<'_, '_>) -> Option<Measurement> {
         return None;
     }
     let (_, bottom, reached) = sources.picture.bottom.reached?;
-    let met = sources.log.each::<record::kinds::StratumMet>().find(|(_, stratum)| is_rock(stratum.ground));
-    let Some((line, stratum)) = met else { return Some(Measurement::missing("socket.length_short")) };
-    let rock = sources.picture.references.elevation(stratum.from.value(), line.at)?;
-    let short = planned - rock.above(bottom);
-    Some(Measurement::shaft("socket.length_short", short, vec![plan.entry, line.entry.id, reached]))
+    let Some((rock, foot, entry)) = rock(sources) else {
+        return Some(Measurement::missing("socket.length_short"));
+    };
+    let short = planned - rock.above(foot.unwrap_or(bottom));
+    Some(Measurement::shaft("socket.length_short", short, vec![plan.entry, entry, reached]))
+}
+
+/// Where the rock begins, where the socket ends if that was written, and the entry.
+fn rock(sources: &Sources<'_, '_>) -> Option<(Elevation, Option<Elevation>, EntryId)> {
+    let references = &sources.picture.references;
+    if let Some((line, socket)) = sources.log.last::<RockSocket>() {
+        let foot = socket.to.as_ref().and_then(|depth| references.elevation(depth.value(), line.at));
+        return Some((references.elevation(socket.from.value(), line.at)?, foot, line.entry.id));
+    }
+    let is_rock = |ground: Ground| matches!(ground, Ground::Rock | Ground::WeatheredRock);
+    let (line, stratum) = sources.log.each::<StratumMet>().find(|(_, stratum)| is_rock(stratum.ground))?;
+    Some((references.elevation(stratum.from.value(), line.at)?, None, line.entry.id))
 }

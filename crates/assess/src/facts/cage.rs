@@ -57,16 +57,29 @@ impl Found<'_> {
             true => all.push(Measurement::missing("cage.as_planned")),
             false => all.push(self.is("cage.as_planned", same_bars(&found.bars, &planned.bars))),
         }
-        let short = |a: &Option<quantity::Entered<Length>>, b: &Option<quantity::Entered<Length>>| {
-            Some(a.as_ref()?.value() - b.as_ref()?.value())
-        };
-        all.extend(short(&planned.length, &found.length).map(|short| self.is("cage.length_short", short)));
-        all.extend(short(&planned.lap, &found.lap).map(|short| self.is("cage.lap_short", short)));
+        all.extend(self.short("cage.length_short", &planned.length, &found.length));
+        all.extend(self.short("cage.lap_short", &planned.lap, &found.lap));
+        let extended = found.bars_extended.as_ref().map(|part| part.value());
+        all.extend(extended.map(|part| self.is("cage.bars_extended", part)));
         all.push(match &found.tied {
             Some(tied) => self.is("cage.ties", tied.value()),
             None => Measurement::missing("cage.ties"),
         });
         all
+    }
+
+    /// What is missing of a planned length; not measured where the plan has one and nobody found one.
+    fn short(
+        &self,
+        fact: &'static str,
+        planned: &Option<quantity::Entered<Length>>,
+        found: &Option<quantity::Entered<Length>>,
+    ) -> Option<Measurement> {
+        let planned = planned.as_ref()?.value();
+        Some(match found {
+            Some(found) => self.is(fact, planned - found.value()),
+            None => Measurement::missing(fact),
+        })
     }
 
     fn spacers(&self) -> Vec<Measurement> {
@@ -85,6 +98,7 @@ impl Found<'_> {
             self.is("cage.spacers.arc_gap", Length::meters(circle / f64::from(count)))
         });
         all.extend(around);
+        all.extend(found.spacer_end.as_ref().map(|end| self.is("cage.spacers.end_distance", end.value())));
         all
     }
 }
@@ -127,7 +141,7 @@ fn set(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measurement> {
     let top = set.top.as_ref().map(|top| top.value());
     all.extend(deviation("cage.top_deviation.set", planned, top, (line.at, line.entry.id)));
     if let Some((at, entry)) = begun {
-        let accepted = super::placing::cage_accepted(sources, at);
+        let accepted = super::pouring::cage_accepted(sources, at);
         let evidence = [Some(entry), accepted].into_iter().flatten().collect();
         all.push(Measurement::shaft("cage.accepted", accepted.is_some(), evidence));
     }
@@ -186,10 +200,10 @@ fn tubes(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measurement> {
     };
     let inspected = checked.map(|(line, _)| line.entry.id);
     all.push(so("tubes.inspected", inspected, Some(true)));
-    let watertight = checked.and_then(|(_, checked)| all_tight(checked));
-    if let Some((tight, entry)) = watertight.zip(inspected) {
-        all.push(Measurement::shaft("tubes.watertight", tight, vec![entry]));
-    }
+    all.push(match watertight(sources, begun) {
+        Some((tight, entry)) => Measurement::shaft("tubes.watertight", tight, vec![entry]),
+        None => Measurement::missing("tubes.watertight"),
+    });
     let entry = filled.map(|(line, _)| line.entry.id);
     all.push(so("tubes.filled_before_concrete", entry, filled.map(|(_, f)| f.clean_water != Some(false))));
     all.push(so("tubes.capped_before_concrete", entry, filled.and_then(|(_, filled)| filled.capped)));
@@ -197,9 +211,16 @@ fn tubes(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measurement> {
     all
 }
 
-fn all_tight(checked: &TubesChecked) -> Option<bool> {
-    let said: Vec<bool> = checked.tubes.iter().filter_map(|tube| tube.tight).collect();
-    (!said.is_empty()).then(|| said.iter().all(|tight| *tight)).or(checked.good)
+/// As the tubes were inspected in the hole, else as the cage was checked.
+fn watertight(sources: &Sources<'_, '_>, begun: Moment) -> Option<(bool, EntryId)> {
+    let tight = |checked: &TubesChecked| {
+        let said: Vec<bool> = checked.tubes.iter().filter_map(|tube| tube.tight).collect();
+        (!said.is_empty()).then(|| said.iter().all(|tight| *tight)).or(checked.good)
+    };
+    let inspected = sources.log.each::<TubesChecked>().filter(|(line, _)| line.at <= begun);
+    let inspected = inspected.filter_map(|(line, checked)| Some((tight(checked)?, line.entry.id))).last();
+    let lying = sources.log.last::<CageChecked>();
+    inspected.or(lying.and_then(|(line, cage)| Some((cage.tubes_watertight?, line.entry.id))))
 }
 
 fn tube_steel(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measurement> {
@@ -214,29 +235,71 @@ fn tube_steel(sources: &Sources<'_, '_>, planned: &CagePlanned) -> Vec<Measureme
         Measurement::shaft("tubes.as_planned", count == wanted.count && material, evidence.clone())
             .at(line.at),
     ];
-    if let Some(inside) = &found.tube_inside {
-        let subject = Subject::Tube("all".to_owned());
-        all.push(
-            Measurement::of("tubes.inner_diameter", subject, Some(inside.value().into()), evidence)
-                .at(line.at),
-        );
+    let subject = Subject::Tube("all".to_owned());
+    let each = |fact, size: Length, evidence: Vec<EntryId>| {
+        Measurement::of(fact, subject.clone(), Some(size.into()), evidence).at(line.at)
+    };
+    all.extend(
+        found.tube_inside.as_ref().map(|size| each("tubes.inner_diameter", size.value(), evidence.clone())),
+    );
+    all.extend(
+        found
+            .tube_spacing
+            .as_ref()
+            .map(|gap| Measurement::shaft("tubes.spacing", gap.value(), evidence.clone()).at(line.at)),
+    );
+    all.extend(
+        found
+            .tubes_straight
+            .map(|straight| Measurement::shaft("tubes.straight", straight, evidence.clone()).at(line.at)),
+    );
+    for (fact, value) in tube_ends(sources, found) {
+        all.push(match value {
+            Some((height, set)) => each(fact, height, vec![line.entry.id, set]),
+            None => Measurement::of(fact, subject.clone(), None, evidence.clone()),
+        });
     }
     all
 }
 
+/// Height of the tube feet over the bottom, and of their heads over the cut-off; due once the cage is set.
+///
+/// The foot of the cage hangs at its stand-off over the bottom.
+fn tube_ends(
+    sources: &Sources<'_, '_>,
+    found: &CageChecked,
+) -> Vec<(&'static str, Option<(Length, EntryId)>)> {
+    let Some((line, set)) = sources.log.last::<CageSet>() else { return Vec::new() };
+    let foot =
+        found.tube_foot.as_ref().zip(set.stand_off.as_ref()).map(|(foot, off)| foot.value() + off.value());
+    let base = sources.reckoning.hole.as_ref().map(|hole| hole.base.value);
+    let cut_off = sources.picture.plan.as_ref().map(|plan| plan.cut_off);
+    let head = foot
+        .zip(found.tube_length.as_ref())
+        .zip(base.zip(cut_off))
+        .map(|((foot, length), (base, cut_off))| Elevation(base.0 + foot + length.value()).above(cut_off));
+    let with_entry = |value: Option<Length>| value.map(|value| (value, line.entry.id));
+    vec![("tubes.above_base", with_entry(foot)), ("tubes.above_joint", with_entry(head))]
+}
+
 fn after(sources: &Sources<'_, '_>) -> Vec<Measurement> {
-    let Some(finished) = sources.pour_finished() else { return Vec::new() };
+    let Some((finished, last_concrete)) = sources.pour_over() else { return Vec::new() };
     let last = sources.log.last::<TubesFilled>();
-    let delay = last.map(|(line, _)| {
-        let span = Span::minutes(line.at.minutes_since(finished));
-        Measurement::shaft("tubes.fill_delay", span, vec![line.entry.id]).at(line.at)
-    });
-    let again = sources.log.each::<TubeWater>().find(|(line, _)| line.at >= finished);
+    let delay = match last {
+        Some((line, _)) => {
+            let span = Span::minutes(line.at.minutes_since(finished));
+            Measurement::shaft("tubes.fill_delay", span, vec![line.entry.id, last_concrete]).at(line.at)
+        }
+        None => Measurement::missing("tubes.fill_delay"),
+    };
+    let pulled = sources.picture.casings.iter().filter_map(|casing| casing.out).map(|(at, _)| at).max();
+    let since = pulled.unwrap_or(finished).max(finished);
+    let again = sources.log.each::<TubeWater>().find(|(line, _)| line.at >= since);
     let rechecked = match again {
         Some((line, _)) => {
             Measurement::shaft("tubes.rechecked_after_pour", true, vec![line.entry.id]).at(line.at)
         }
         None => Measurement::missing("tubes.rechecked_after_pour"),
     };
-    delay.into_iter().chain([rechecked]).collect()
+    vec![delay, rechecked]
 }

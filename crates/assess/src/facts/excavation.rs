@@ -5,7 +5,9 @@ use crate::measure::{Measurement, Subject};
 use quantity::{Inflow, Moment, Span};
 use record::EntryId;
 use record::choices::Method;
-use record::kinds::{FluidIntroduced, InflowMeasured, StratumMet, ToolRun, WorkResumed, WorkStopped};
+use record::kinds::{
+    CageSet, FluidIntroduced, InflowMeasured, StratumMet, ToolRun, WorkResumed, WorkStopped,
+};
 
 pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let single = [
@@ -157,6 +159,11 @@ fn waits(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         picture.bottom.cleaned.iter().filter(|(at, _)| before(*at)).max_by_key(|(at, _)| *at).copied();
     let accepted = picture.bottom.accepted.iter().filter(|(at, ..)| before(*at));
     let accepted = accepted.map(|(at, entry, _)| (*at, *entry)).max_by_key(|(at, _)| *at);
+    // The cage is accepted when it was checked and stands in the hole: the later of the two counts.
+    let caged = sources.log.each::<CageSet>().filter(|(line, _)| before(line.at)).last();
+    let caged = caged.map(|(line, _)| (line.at, line.entry.id));
+    let accepted =
+        accepted.map(|bottom| caged.into_iter().fold(bottom, |a, b| if b.0 > a.0 { b } else { a }));
     let waits = [
         until_concrete(sources, "time.open_hole", sources.machine_started()),
         until_concrete(sources, "time.bottom_to_concrete", bottom),

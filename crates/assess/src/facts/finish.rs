@@ -4,10 +4,10 @@ use super::Sources;
 use crate::finding::{Finding, Outcome};
 use crate::measure::{Measurement, Subject};
 use criteria::{Conditions, Measured};
-use quantity::{Length, Moment, Pressure, Span};
+use quantity::{Fraction, Length, Moment, Pressure, Span};
 use record::EntryId;
-use record::choices::IntegrityMethod;
-use record::kinds::after::Bolt;
+use record::choices::{CasingStay, IntegrityMethod};
+use record::kinds::after::{Bolt, TubePair};
 use record::kinds::{
     AnchorsPlanned, AnchorsSet, AsBuilt, BoreMeasured, ConduitSet, Curing, CylinderBroken, FormRemoved,
     IntegrityTest, TopFormed, Trimmed,
@@ -29,12 +29,18 @@ pub(super) fn measure(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     all
 }
 
-/// Every tolerance of the finished shaft with a limit in force has a value; `None` where none has a limit.
+/// Every tolerance of the finished shaft with a limit in force has a value; where the set limits none of them,
+/// every tolerance that any shaft has. `None` when nothing was measured at all.
 pub(crate) fn tolerances_measured(findings: &[Finding]) -> Option<bool> {
-    let tolerance =
-        |finding: &&Finding| finding.fact.name.starts_with("asbuilt.") && finding.criterion.is_some();
-    let outcomes: Vec<Outcome> = findings.iter().filter(tolerance).map(Finding::outcome).collect();
-    (!outcomes.is_empty()).then(|| !outcomes.contains(&Outcome::NotMeasured))
+    let survey = |finding: &&Finding| {
+        finding.fact.name.starts_with("asbuilt.") && finding.fact.name != "asbuilt.tolerances_checked"
+    };
+    let has_limit = |finding: &&Finding| finding.outcome() != Outcome::NoLimitSet;
+    let limited: Vec<&Finding> = findings.iter().filter(survey).filter(has_limit).collect();
+    let asked: Vec<&Finding> =
+        if limited.is_empty() { findings.iter().filter(survey).collect() } else { limited };
+    let measured = asked.iter().filter(|finding| finding.value.is_some()).count();
+    (measured > 0).then_some(measured == asked.len())
 }
 
 fn form(sources: &Sources<'_, '_>, finished: Moment) -> Vec<Measurement> {
@@ -83,7 +89,7 @@ fn bolts(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     if set.bolts.is_empty() {
         all.push(Measurement::missing("bolts.position_offset"));
     }
-    if !sources.picture.casings.is_empty() {
+    if sources.picture.casings.iter().any(|casing| casing.stay == CasingStay::Temporary) {
         let again = sources.log.each::<AnchorsSet>().find(|(_, set)| set.after_casing == Some(true));
         all.push(match again {
             Some((line, _)) => Measurement::shaft("bolts.rechecked", true, vec![line.entry.id]),
@@ -132,7 +138,10 @@ fn position(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         None => Measurement::missing("asbuilt.position_offset"),
     });
     all.push(match &built.axis {
-        Some((fitted, entry)) => Measurement::shaft("asbuilt.plumbness", fitted.axis.lean(), vec![*entry]),
+        Some((_, entry)) => match built.off_plan {
+            Some(slope) => Measurement::shaft("asbuilt.plumbness", slope, vec![*entry]),
+            None => Measurement::missing("asbuilt.plumbness"),
+        },
         None => Measurement::missing("asbuilt.plumbness"),
     });
     if let (Some(toe), Some((_, survey)), Some((_, plumb))) = (built.toe, built.offset, &built.axis) {
@@ -189,16 +198,46 @@ fn integrity(sources: &Sources<'_, '_>, finished: Moment) -> Vec<Measurement> {
             IntegrityMethod::Crosshole | IntegrityMethod::SingleHole => "crosshole.age",
             IntegrityMethod::LowStrain => "lowstrain.age",
             IntegrityMethod::Thermal => "thermal.age",
+            IntegrityMethod::Gamma => {
+                all.extend(test.pairs.iter().filter_map(|pair| gamma(pair, (line.at, line.entry.id))));
+                continue;
+            }
             _ => continue,
         };
         all.push(Measurement::shaft(fact, age, vec![line.entry.id]).at(line.at));
         all.extend(test.pairs.iter().flat_map(|pair| one_pair(pair, (line.at, line.entry.id))));
+        if test.method == IntegrityMethod::LowStrain {
+            all.extend(strength_share(sources, (line.at, line.entry.id)));
+        }
     }
     all
 }
 
+/// Mean of the breaks before the test over the strength of the mix.
+fn strength_share(sources: &Sources<'_, '_>, read: (Moment, EntryId)) -> Option<Measurement> {
+    let specified = sources.reckoning.strength.specified?.to_pascals();
+    let breaks = sources.log.each::<CylinderBroken>().filter(|(line, _)| line.at <= read.0);
+    let breaks: Vec<(EntryId, Pressure)> = breaks.map(|(l, b)| (l.entry.id, b.strength.value())).collect();
+    let strengths: Vec<Pressure> = breaks.iter().map(|(_, strength)| *strength).collect();
+    let fact = "lowstrain.strength_share";
+    let Ok(test) = calc::strength::strength_test(&strengths) else { return Some(Measurement::missing(fact)) };
+    let share = Fraction::part(test.mean.to_pascals() / specified);
+    let evidence = breaks.into_iter().map(|(entry, _)| entry).chain([read.1]).collect();
+    Some(Measurement::shaft(fact, share, evidence).at(read.0))
+}
+
+fn plain(text: Option<&str>) -> Option<f64> {
+    text?.trim().parse::<f64>().ok().filter(|number| number.is_finite())
+}
+
+fn gamma(pair: &TubePair, read: (Moment, EntryId)) -> Option<Measurement> {
+    let value = Some(Measured::ratio(plain(pair.deviations.as_deref())?));
+    let subject = Subject::Tube(pair.tubes.clone());
+    Some(Measurement::of("gamma.deviation", subject, value, vec![read.1]).at(read.0))
+}
+
 /// Delay as written, and the velocity reduction that is the same thing said another way: `f / (1 + f)`.
-fn one_pair(pair: &record::kinds::after::TubePair, read: (Moment, EntryId)) -> Vec<Measurement> {
+fn one_pair(pair: &TubePair, read: (Moment, EntryId)) -> Vec<Measurement> {
     let one = |fact, value: Measured| {
         Measurement::of(fact, Subject::Tube(pair.tubes.clone()), Some(value), vec![read.1]).at(read.0)
     };
@@ -206,11 +245,10 @@ fn one_pair(pair: &record::kinds::after::TubePair, read: (Moment, EntryId)) -> V
     if let Some(delay) = &pair.delay {
         let delay = delay.value();
         all.push(one("crosshole.arrival_increase", delay.into()));
-        let reduction = quantity::Fraction::part(delay.to_part() / (1.0 + delay.to_part()));
+        let reduction = Fraction::part(delay.to_part() / (1.0 + delay.to_part()));
         all.push(one("crosshole.velocity_reduction", reduction.into()));
     }
-    let energy =
-        pair.energy.as_deref().and_then(|text| text.trim().parse::<f64>().ok()).filter(|e| e.is_finite());
+    let energy = plain(pair.energy.as_deref());
     all.extend(energy.map(|energy| one("crosshole.energy_drop", Measured::ratio(energy))));
     all
 }

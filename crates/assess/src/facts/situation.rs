@@ -3,9 +3,13 @@
 //! What nobody wrote is left unknown; the criteria that need it then cannot be judged yet.
 
 use super::Sources;
+use crate::reckon::SlumpReckoning;
+use crate::reckon::line::charge_needed;
 use criteria::{Conditions, Dimension, Dimensions, Situation, Topic};
 use record::choices::{CasingStay, FluidType, LineType, Method, Structure, WaterType};
-use record::kinds::{AnchorsPlanned, FluidApproved, FluidIntroduced, FluidTest, OverExcavated, TopFormed};
+use record::kinds::{
+    AnchorsPlanned, FluidApproved, FluidIntroduced, FluidTest, OverExcavated, ShaftPlanned, TopFormed,
+};
 
 /// What is known of a shaft.
 pub fn situation(sources: &Sources<'_, '_>) -> Situation {
@@ -51,9 +55,10 @@ fn words(sources: &Sources<'_, '_>) -> Vec<(Topic, Option<&'static str>)> {
                 .concrete_finished()
                 .map(|_| if log.last::<TopFormed>().is_some() { "used" } else { "none" }),
         ),
-        (Topic::Axis, plan.map(|_| "vertical")),
-        (Topic::Site, plan.map(|_| "land")),
+        (Topic::Axis, plan.map(|plan| if raked(plan) { "raked" } else { "vertical" })),
+        (Topic::Site, plan.map(|plan| if plan.open_water.is_some() { "open_water" } else { "land" })),
         (Topic::Overdepth, plan.and_then(|_| yes_no(log.last::<OverExcavated>().is_some()))),
+        (Topic::Recirculation, recirculated(sources).and_then(yes_no)),
     ]
 }
 
@@ -69,6 +74,14 @@ fn fluid(sources: &Sources<'_, '_>) -> Option<&'static str> {
     let approved = log.each::<FluidApproved>().find(|(_, fluid)| Some(fluid.product.as_str()) == planned);
     let dry = hole(sources) == Some("dry") && log.last::<FluidTest>().is_none();
     introduced.or(approved.map(|(_, fluid)| word(fluid.fluid))).or(dry.then_some("none"))
+}
+
+fn raked(plan: &ShaftPlanned) -> bool {
+    plan.rake.as_ref().is_some_and(|rake| rake.value().to_part() != 0.0)
+}
+
+fn recirculated(sources: &Sources<'_, '_>) -> Option<bool> {
+    sources.log.each::<FluidIntroduced>().filter_map(|(_, fluid)| fluid.recirculated).last()
 }
 
 fn water(sources: &Sources<'_, '_>) -> Option<&'static str> {
@@ -150,6 +163,10 @@ fn dimensions(sources: &Sources<'_, '_>) -> Dimensions {
     put(Dimension::Diameter, plan.and_then(|plan| plan.diameter));
     put(Dimension::Depth, plan.map(super::super::picture::Plan::depth));
     put(Dimension::CutoffDepth, plan.and_then(|plan| Some(plan.ground?.above(plan.cut_off))));
+    put(Dimension::CasingLength, casing_length(sources));
+    let cage = sources.reckoning.cage.as_ref();
+    put(Dimension::CageInnerWidth, cage.and_then(|cage| cage.inner_width));
+    put(Dimension::BarDiameter, cage.and_then(|cage| Some(cage.bars?.1.diameter)));
     put(Dimension::TremieInnerDiameter, picture.lines.last().and_then(|line| line.inside));
     put(Dimension::AggregateSize, aggregate(sources));
     let mix = picture.mix(log, None);
@@ -159,5 +176,28 @@ fn dimensions(sources: &Sources<'_, '_>) -> Dimensions {
     if let Some(ratio) = mix.and_then(|mix| mix.w_cm.as_ref()) {
         known = known.with(Dimension::MixWaterCement, ratio.value());
     }
+    if let Some(life) = sources.reckoning.slump.as_ref().and_then(SlumpReckoning::trial_life) {
+        known = known.with(Dimension::SlumpLife, life);
+    }
     known
+}
+
+/// From its top to the deepest place of its shoe, the longest of the temporary casings.
+fn casing_length(sources: &Sources<'_, '_>) -> Option<quantity::Length> {
+    let temporary = sources.picture.casings.iter().filter(|casing| casing.stay == CasingStay::Temporary);
+    temporary.filter_map(|casing| Some(casing.top?.above(casing.deepest()?))).max()
+}
+
+/// What the first charge has to be for the embedment a set asks for, the most of any line.
+pub(crate) fn first_charge_needed(
+    sources: &Sources<'_, '_>,
+    embedment: quantity::Length,
+) -> Option<quantity::Volume> {
+    let hole = sources.reckoning.hole.as_ref()?;
+    let lines = sources.picture.lines.iter().filter(|line| line.line != LineType::FreeFall);
+    let needed = lines.filter_map(|line| {
+        let charge = charge_needed(sources.log, sources.picture, hole, line, embedment)?;
+        Some(charge.total())
+    });
+    needed.max_by(|a, b| a.to_cubic_meters().total_cmp(&b.to_cubic_meters()))
 }

@@ -6,7 +6,9 @@ use crate::picture::CasingHistory;
 use calc::casing::{HeadRule, Withdrawal, concrete_to_keep_head, highest_lift};
 use calc::estimate::Estimate;
 use calc::geometry::Casing;
-use quantity::Length;
+use criteria::Situation;
+use quantity::{Elevation, Length};
+use record::EntryId;
 use record::choices::CasingStay;
 
 pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
@@ -19,14 +21,14 @@ pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
 fn one(view: &View<'_, '_>, casing: &CasingHistory) -> Option<Forecast> {
     let now = view.now();
     let (shoe, top) = (casing.shoe(now)?, casing.top_at(now)?);
-    let level = view.sources.picture.concrete.last()?;
-    let head = Some(level.surface.lowest.value.above(shoe)).filter(|head| *head > Length::ZERO)?;
-    let limit = view.least("casing.head_over_shoe").map(Length::meters);
+    let (level, read_in) = surface(view)?;
+    let head = Some(level.above(shoe)).filter(|head| *head > Length::ZERO)?;
+    let limit = required(view, shoe);
     let required = limit.unwrap_or_else(assumed::watched_embedment);
     let hole = view.sources.reckoning.hole.as_ref()?;
     let (bore, others) = hole.around(&casing.name, now);
     let steel = Casing { inside_diameter: casing.inside?, outside_diameter: casing.outside?, top, shoe };
-    let concrete = Estimate::new(level.surface.lowest.value, assumed::tape_error());
+    let concrete = Estimate::new(level, assumed::tape_error());
     let withdrawal = Withdrawal { hole: &bore, others: &others, casing: steel, concrete };
     let safe_lift = highest_lift(&withdrawal, HeadRule { required }).unwrap_or(head - required);
     let add =
@@ -44,5 +46,23 @@ fn one(view: &View<'_, '_>, casing: &CasingHistory) -> Option<Forecast> {
         safe_lift,
         add,
     };
-    Some(Forecast { urgency, outlook, evidence: vec![casing.steps.last()?.entry, level.entry] })
+    Some(Forecast { urgency, outlook, evidence: vec![casing.steps.last()?.entry, read_in] })
+}
+
+/// The concrete surface now: as last read, or as the last lift left it.
+fn surface(view: &View<'_, '_>) -> Option<(Elevation, EntryId)> {
+    let read = view.sources.picture.surface(view.now())?;
+    let lifts = view.sources.reckoning.lifts.iter().filter(|lift| lift.at >= read.at);
+    let left = lifts.filter_map(|lift| Some((lift.left_at?, lift.entries[0]))).last();
+    Some(left.unwrap_or((read.level, read.entry)))
+}
+
+/// The head the set asks for with the shoe where it is; `None` where it sets no limit.
+fn required(view: &View<'_, '_>, shoe: Elevation) -> Option<Length> {
+    let now = view.now();
+    let balancing = crate::facts::balancing_head(&view.sources, shoe, now);
+    let dimensions = view.situation.dimensions.clone().and(&balancing);
+    let situation = Situation { conditions: view.situation.conditions.clone(), dimensions };
+    let view = View { sources: view.sources, set: view.set, situation: &situation };
+    view.least("casing.head_over_shoe").map(Length::meters)
 }

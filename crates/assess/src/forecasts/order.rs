@@ -35,6 +35,6 @@ fn one(view: &View<'_, '_>) -> Option<Forecast> {
 /// Loads that arrived and had not ended when the surface was last sounded.
 fn on_the_way(view: &View<'_, '_>, sounded: quantity::Moment) -> Volume {
     let loads = view.sources.picture.loads.iter().filter(|load| load.refused.is_none());
-    let left = loads.filter(|load| load.ended.is_none_or(|ended| ended > sounded));
-    Volume::cubic_meters(left.map(|load| load.volume.to_cubic_meters()).sum())
+    let left = loads.filter(|load| load.done.is_none_or(|(done, _)| done > sounded));
+    Volume::cubic_meters(left.map(|load| load.discharged().to_cubic_meters()).sum())
 }

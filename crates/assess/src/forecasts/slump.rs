@@ -1,28 +1,33 @@
 //! Slump life of the concrete that stiffens first, against the planned end of the work.
 
 use super::{Forecast, Outlook, Urgency, View, urgency};
-use quantity::{Moment, Span};
+use crate::reckon::{Life, LoadLife};
+use quantity::{Length, Moment, Span};
 use record::kinds::PourPlanned;
 
 pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
-    if crate::facts::finished(&view.sources).is_some_and(|_| all_out(view)) {
+    let over = crate::facts::finished(&view.sources).is_some();
+    if over && !crate::facts::casing_stands(&view.sources) {
         return Vec::new();
     }
     one(view).into_iter().collect()
 }
 
-/// No temporary casing stands any more.
-fn all_out(view: &View<'_, '_>) -> bool {
-    let temporary = view.sources.picture.casings.iter();
-    temporary
-        .filter(|c| c.stay == record::choices::CasingStay::Temporary)
-        .all(|c| c.out.is_some() || c.left.is_some())
-}
-
+/// The load that first falls to the least slump: that of the mix or of the set in force, whichever is more.
 fn one(view: &View<'_, '_>) -> Option<Forecast> {
     let slump = view.sources.reckoning.slump.as_ref()?;
-    let first = slump.first_to_end()?;
-    let (ends, life) = (first.ends()?, first.life?);
+    let of_set = view.least("slump.until_finished").map(Length::meters);
+    let least = slump.limit.into_iter().chain(of_set).max()?;
+    let ends = |load: &LoadLife| {
+        let (life, error) = match slump.life_above(&load.ticket, least)? {
+            Life::Until(life) => (life.value, life.standard_error),
+            Life::Never => (Span::seconds(0.0), Span::seconds(0.0)),
+            Life::AtLeast(_) => return None,
+        };
+        Some((load.batched?.plus_seconds(life.to_seconds() as i64), error))
+    };
+    let lives = slump.loads.iter().filter_map(|load| Some((ends(load)?, load)));
+    let ((ends, error), first) = lives.min_by_key(|((ends, _), _)| *ends)?;
     let left = Span::minutes(ends.minutes_since(view.now()));
     let planned_end = planned_end(view);
     let late = planned_end.is_some_and(|end| end > ends);
@@ -30,13 +35,7 @@ fn one(view: &View<'_, '_>) -> Option<Forecast> {
         Urgency::Later if late => Urgency::Soon,
         urgency => urgency,
     };
-    let outlook = Outlook::SlumpLife {
-        ticket: first.ticket.clone(),
-        ends,
-        error: life.standard_error,
-        left,
-        planned_end,
-    };
+    let outlook = Outlook::SlumpLife { ticket: first.ticket.clone(), ends, error, left, planned_end };
     let evidence = first.entries.iter().copied().chain([slump.mix_entry]).collect();
     Some(Forecast { urgency, outlook, evidence })
 }

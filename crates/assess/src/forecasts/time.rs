@@ -1,9 +1,11 @@
 //! Clocks: the next fluid test, the gap since the last load, age of loads, open hole, waiting bottom.
 
 use super::{Forecast, Outlook, View, urgency};
+use crate::assumed;
+use crate::picture::Load;
 use quantity::{Moment, Span};
 use record::EntryId;
-use record::kinds::{FluidIntroduced, FluidTest};
+use record::kinds::{FluidApproved, FluidIntroduced, FluidTest};
 
 pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
     let mut all: Vec<Forecast> = Vec::new();
@@ -19,11 +21,16 @@ fn fluid_test(view: &View<'_, '_>) -> Option<Forecast> {
     if view.sources.picture.concrete_started().is_some() {
         return None;
     }
-    let every = view.most("fluid.test_interval.early").or(view.most("fluid.test_interval.later"))?;
     let (line, _) = view.sources.log.each::<FluidIntroduced>().next()?;
+    let new_for = assumed::fluid_is_new_for().to_seconds();
+    let [new, later] = ["fluid.test_interval.early", "fluid.test_interval.later"].map(|fact| view.most(fact));
+    let of_product = product_interval(view);
     let tested = view.sources.log.each::<FluidTest>().filter(|(test, _)| test.at >= line.at);
     let (from, entry) =
         tested.map(|(line, _)| (line.at, line.entry.id)).last().unwrap_or((line.at, line.entry.id));
+    let is_new = (from.seconds() - line.at.seconds()) as f64;
+    let of_set = if is_new < new_for { new.or(later) } else { later };
+    let every = of_set.into_iter().chain(of_product).reduce(f64::min)?;
     let at = from.plus_seconds(every as i64);
     let left = Span::minutes(at.minutes_since(view.now()));
     Some(Forecast {
@@ -33,27 +40,33 @@ fn fluid_test(view: &View<'_, '_>) -> Option<Forecast> {
     })
 }
 
+/// Time between tests that the product in use was approved with.
+fn product_interval(view: &View<'_, '_>) -> Option<f64> {
+    let (_, used) = view.sources.log.last::<FluidIntroduced>()?;
+    let approved = view.sources.log.each::<FluidApproved>().filter(|(_, one)| one.product == used.product);
+    Some(approved.last()?.1.test_every.as_ref()?.value().to_seconds())
+}
+
 /// Since the last discharge, while the pour goes on and no load is discharging.
 fn gap(view: &View<'_, '_>) -> Option<Forecast> {
     let loads = &view.sources.picture.loads;
-    let open = loads.iter().any(|load| load.started.is_some() && load.ended.is_none());
-    if open || crate::facts::finished(&view.sources).is_some() {
+    if loads.iter().any(Load::open) || crate::facts::finished(&view.sources).is_some() {
         return None;
     }
-    let last = loads.iter().filter(|load| load.ended.is_some()).max_by_key(|load| load.ended)?;
-    let since = last.ended?;
+    let done = loads.iter().filter(|load| load.used()).filter_map(|load| load.done);
+    let (since, entry) = done.max_by_key(|(at, _)| *at)?;
     let lasted = Span::minutes(view.now().minutes_since(since));
     let allowed = view.most("placing.interruption").map(Span::seconds);
     let left = allowed
         .map_or(Span::minutes(60.0), |allowed| Span::minutes(allowed.to_minutes() - lasted.to_minutes()));
     let outlook = Outlook::Gap { since, lasted, allowed };
-    Some(Forecast { urgency: urgency(left), outlook, evidence: vec![*last.entries.last()?] })
+    Some(Forecast { urgency: urgency(left), outlook, evidence: vec![entry] })
 }
 
 /// Loads on site that have not discharged: the time limit from batching.
 fn loads(view: &View<'_, '_>) -> Vec<Forecast> {
     let waiting =
-        view.sources.picture.loads.iter().filter(|load| load.ended.is_none() && load.refused.is_none());
+        view.sources.picture.loads.iter().filter(|load| load.done.is_none() && load.refused.is_none());
     let limit_of_set = view.most("concrete.batch_to_discharge");
     let forecasts = waiting.filter_map(|load| {
         let mix = view.sources.picture.mix(view.sources.log, load.arrival.mix.as_deref());

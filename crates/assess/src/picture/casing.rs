@@ -15,7 +15,7 @@ pub struct CasingHistory {
     pub stay: CasingStay,
     /// Outside diameter.
     pub outside: Option<Length>,
-    /// Inside diameter: outside less two walls; the outside where no wall was written.
+    /// Inside diameter: as measured, else outside less two walls; the outside where no wall was written.
     pub inside: Option<Length>,
     /// Elevation of its top when it was set.
     pub top: Option<Elevation>,
@@ -25,6 +25,8 @@ pub struct CasingHistory {
     pub out: Option<(Moment, EntryId)>,
     /// When it was said to stay.
     pub left: Option<(Moment, EntryId)>,
+    /// Somebody approved that it stays.
+    pub left_approved: bool,
     /// The entry that set it.
     pub entry: EntryId,
 }
@@ -44,6 +46,8 @@ pub struct ShoeStep {
     pub added: Option<Volume>,
     /// Rise of the cage.
     pub cage_rise: Option<Length>,
+    /// Pulled slowly, evenly and in line with its axis.
+    pub steadily: Option<bool>,
     /// It is a lift, not a setting or an advance.
     pub lifted: bool,
     /// The entry.
@@ -59,6 +63,7 @@ impl ShoeStep {
             level_after: None,
             added: None,
             cage_rise: None,
+            steadily: None,
             lifted: false,
             entry,
         }
@@ -72,6 +77,11 @@ impl CasingHistory {
             return None;
         }
         self.steps.iter().rfind(|step| step.at <= at).and_then(|step| step.shoe)
+    }
+
+    /// It is temporary and still stands.
+    pub fn is_to_come_out(&self) -> bool {
+        self.stay == CasingStay::Temporary && self.out.is_none() && self.left.is_none()
     }
 
     /// The deepest its shoe ever was.
@@ -108,11 +118,12 @@ fn history(at: Moment, entry: EntryId, set: &CasingSet, references: &References)
         name: set.name.clone(),
         stay: set.stay,
         outside,
-        inside: outside.map(|outside| outside - wall - wall),
+        inside: set.inside.as_ref().map(|size| size.value()).or(outside.map(|outside| outside - wall - wall)),
         top,
         steps: vec![ShoeStep::plain(at, shoe, entry)],
         out: None,
         left: None,
+        left_approved: false,
         entry,
     }
 }
@@ -134,6 +145,7 @@ fn lift(casing: &mut CasingHistory, log: &Log<'_>, references: &References) {
             level_after: step.level_after.as_ref().and_then(|depth| level(depth.value())),
             added: step.added.as_ref().map(|volume| volume.value()),
             cage_rise: step.cage_rise.as_ref().map(|rise| rise.value()),
+            steadily: step.steadily,
             lifted: true,
             entry: line.entry.id,
         });
@@ -151,11 +163,13 @@ fn finish(casing: &mut CasingHistory, log: &Log<'_>, references: &References) {
             level_after: out.level_after.as_ref().and_then(|depth| level(depth.value())),
             added: out.added.as_ref().map(|volume| volume.value()),
             cage_rise: out.cage_rise.as_ref().map(|rise| rise.value()),
+            steadily: out.steadily,
             lifted: true,
             entry: line.entry.id,
         });
     }
-    if let Some((line, _)) = log.each::<CasingLeft>().rfind(|(_, left)| left.name == casing.name) {
+    if let Some((line, left)) = log.each::<CasingLeft>().rfind(|(_, left)| left.name == casing.name) {
         casing.left = Some((line.at, line.entry.id));
+        casing.left_approved = left.approved_by.is_some();
     }
 }

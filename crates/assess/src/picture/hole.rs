@@ -34,7 +34,7 @@ pub struct Bottom {
     pub soundings: Vec<BottomSounding>,
     /// Thickness of sediment at points, in the order taken.
     pub sediment: Vec<(Moment, EntryId, Vec<(Option<Spot>, Length)>)>,
-    /// Cleaning: end of each pass.
+    /// Cleaning: end of each pass that has ended.
     pub cleaned: Vec<(Moment, EntryId)>,
     /// Acceptance: when and by whom.
     pub accepted: Vec<(Moment, EntryId, String)>,
@@ -87,7 +87,7 @@ pub(super) fn steps(log: &Log<'_>, references: &References) -> Vec<DepthStep> {
 }
 
 impl Bottom {
-    pub(super) fn of(log: &Log<'_>, references: &References) -> Self {
+    pub(super) fn of(log: &Log<'_>, references: &References, now: Moment) -> Self {
         let sediment = log.each::<SedimentMeasured>().map(|(line, measured)| {
             let points = measured.points.iter().map(|point| (point.place, point.thickness.value())).collect();
             (line.at, line.entry.id, points)
@@ -101,6 +101,7 @@ impl Bottom {
             cleaned: log
                 .each::<Cleaning>()
                 .map(|(line, pass)| (pass.until.unwrap_or(line.at), line.entry.id))
+                .filter(|(until, _)| *until <= now)
                 .collect(),
             accepted: log
                 .each::<BottomAccepted>()

@@ -1,7 +1,7 @@
 //! Tremies and pump lines: their pieces, and where the tip was.
 
 use super::reference::References;
-use quantity::{Elevation, Length, Moment, Volume};
+use quantity::{Elevation, Length, Moment, Span, Volume};
 use record::choices::LineType;
 use record::kinds::{LineMadeUp, LineOut, PiecesRemoved, TipMoved};
 use record::{EntryId, Log};
@@ -23,6 +23,12 @@ pub struct LineHistory {
     pub off_bottom: Option<Length>,
     /// Joints are watertight.
     pub watertight: Option<bool>,
+    /// Material.
+    pub material: Option<String>,
+    /// Clean and smooth, inside and outside.
+    pub clean: Option<bool>,
+    /// Centred, so that the stream stays clear of the cage.
+    pub centered: Option<bool>,
     /// Plug, plate or valve.
     pub plug: Option<String>,
     /// Volume of the hopper.
@@ -48,6 +54,8 @@ pub struct TipStep {
     pub pieces: usize,
     /// Moved slowly.
     pub slowly: Option<bool>,
+    /// Time the move took.
+    pub took: Option<Span>,
     /// The entry.
     pub entry: EntryId,
 }
@@ -70,12 +78,21 @@ impl LineHistory {
 pub(super) fn histories(log: &Log<'_>, references: &References) -> Vec<LineHistory> {
     let made = log.each::<LineMadeUp>().map(|(line, made)| history(line.at, line.entry.id, made, references));
     let mut lines: Vec<LineHistory> = made.collect();
-    for line in &mut lines {
-        move_tip(line, log, references);
-        line.out =
-            log.each::<LineOut>().rfind(|(_, out)| out.name == line.name).map(|(l, _)| (l.at, l.entry.id));
+    let made_at: Vec<(Moment, String)> =
+        lines.iter().map(|line| (line.steps[0].at, line.name.clone())).collect();
+    for (index, line) in lines.iter_mut().enumerate() {
+        let again = made_at[index + 1..].iter().find(|(_, name)| *name == line.name).map(|(at, _)| *at);
+        let time = (line.steps[0].at, again);
+        move_tip(line, log, references, time);
+        let out = log.each::<LineOut>().filter(|(l, out)| out.name == line.name && during(time, l.at));
+        line.out = out.last().map(|(l, _)| (l.at, l.entry.id)).or(again.map(|at| (at, line.entry)));
     }
     lines
+}
+
+/// Whether a moment belongs to a line, and not to one made up under the same name before or after it.
+fn during((made, again): (Moment, Option<Moment>), at: Moment) -> bool {
+    made <= at && again.is_none_or(|again| at < again)
 }
 
 fn history(at: Moment, entry: EntryId, made: &LineMadeUp, references: &References) -> LineHistory {
@@ -85,7 +102,7 @@ fn history(at: Moment, entry: EntryId, made: &LineMadeUp, references: &Reference
         .flat_map(|pipe| std::iter::repeat_n(pipe.length.value(), pipe.count.unwrap_or(1).min(1000) as usize))
         .collect();
     let tip = made.tip.as_ref().and_then(|depth| references.elevation(depth.value(), at));
-    let first = TipStep { at, tip, pieces: pieces.len(), slowly: None, entry };
+    let first = TipStep { at, tip, pieces: pieces.len(), slowly: None, took: None, entry };
     LineHistory {
         name: made.name.clone(),
         line: made.line,
@@ -94,6 +111,9 @@ fn history(at: Moment, entry: EntryId, made: &LineMadeUp, references: &Reference
         pieces,
         off_bottom: made.off_bottom.as_ref().map(|size| size.value()),
         watertight: made.watertight,
+        material: made.material.clone(),
+        clean: made.clean,
+        centered: made.centered,
         plug: made.plug.clone(),
         hopper: made.hopper.as_ref().map(|volume| volume.value()),
         line_volume: made.line_volume.as_ref().map(|volume| volume.value()),
@@ -107,14 +127,14 @@ fn history(at: Moment, entry: EntryId, made: &LineMadeUp, references: &Reference
 ///
 /// Where a removal says nothing of the tip, the string is taken to hang from the same point again: the tip
 /// rises by what came off.
-fn move_tip(line: &mut LineHistory, log: &Log<'_>, references: &References) {
-    let moved = log.each::<TipMoved>().filter(|(_, moved)| moved.name == line.name);
-    let moved = moved.map(|(l, moved)| (l, Some(&moved.tip), 0, moved.slowly));
-    let removed = log.each::<PiecesRemoved>().filter(|(_, removed)| removed.name == line.name);
+fn move_tip(line: &mut LineHistory, log: &Log<'_>, references: &References, time: (Moment, Option<Moment>)) {
+    let moved = log.each::<TipMoved>().filter(|(l, moved)| moved.name == line.name && during(time, l.at));
+    let moved = moved.map(|(l, moved)| (l, Some(&moved.tip), 0, Some(moved)));
+    let removed = log.each::<PiecesRemoved>().filter(|(l, off)| off.name == line.name && during(time, l.at));
     let removed = removed.map(|(l, removed)| (l, removed.tip.as_ref(), removed.count as usize, None));
     let mut happened: Vec<_> = moved.chain(removed).collect();
     happened.sort_by_key(|(l, ..)| (l.at, l.entry.seq));
-    for (l, tip, count, slowly) in happened {
+    for (l, tip, count, moved) in happened {
         let last = line.steps[line.steps.len() - 1];
         let left = last.pieces.saturating_sub(count);
         let off: Length = line.pieces[left.min(line.pieces.len())..last.pieces.min(line.pieces.len())]
@@ -127,7 +147,8 @@ fn move_tip(line: &mut LineHistory, log: &Log<'_>, references: &References) {
             at: l.at,
             tip: written.or(follows),
             pieces: left,
-            slowly,
+            slowly: moved.and_then(|moved| moved.slowly),
+            took: moved.and_then(|moved| moved.took.as_ref()).map(|span| span.value()),
             entry: l.entry.id,
         });
     }

@@ -36,6 +36,12 @@ impl References {
         row.map(|row| (row.2, row.3)).or(if name.is_none() { self.planned } else { None })
     }
 
+    /// The name of the reference in force at a moment; `None` when none was ever set.
+    pub fn name(&self, at: Moment) -> Option<&str> {
+        let row = self.set.iter().rfind(|row| row.0 <= at).or(self.set.first());
+        row.map(|row| row.1.as_str())
+    }
+
     /// A depth as an elevation; `None` when its reference is not known.
     pub fn elevation(&self, depth: Depth, at: Moment) -> Option<Elevation> {
         Some(Elevation::of_depth(self.in_force(None, at)?.0, depth))

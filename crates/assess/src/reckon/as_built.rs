@@ -14,6 +14,9 @@ pub struct AsBuiltReckoning {
     pub offset: Option<(Offset, EntryId)>,
     /// The axis of the hole, from plumb readings.
     pub axis: Option<(FittedAxis, EntryId)>,
+    /// Slope between the axis of the hole and the planned one; `None` where a planned lean has no direction
+    /// that can be read.
+    pub off_plan: Option<Slope>,
     /// Offset at the toe, position and lean together.
     pub toe: Option<Offset>,
     /// Least cover along the cage.
@@ -24,14 +27,15 @@ pub struct AsBuiltReckoning {
 
 impl AsBuiltReckoning {
     pub(super) fn of(log: &Log<'_>, picture: &Picture<'_>) -> Self {
-        let offset = offset(log, picture);
         let axis = axis(log);
+        let offset = offset(log, picture).map(|offset| at_cut_off(log, picture, offset, axis.as_ref()));
         let toe = offset
             .zip(axis.as_ref())
             .and_then(|((offset, _), (fitted, _))| toe(picture, offset, &fitted.axis));
         let (cover, cover_entries) =
             cover(log, picture, axis.as_ref()).map_or((None, Vec::new()), |(c, e)| (Some(c), e));
-        AsBuiltReckoning { offset, axis, toe, cover, cover_entries }
+        let off_plan = axis.as_ref().and_then(|(fitted, _)| off_plan(picture, &fitted.axis));
+        AsBuiltReckoning { offset, off_plan, axis, toe, cover, cover_entries }
     }
 }
 
@@ -54,6 +58,58 @@ fn offset(log: &Log<'_>, picture: &Picture<'_>) -> Option<(Offset, EntryId)> {
         north: built.north.as_ref().map_or(Length::ZERO, |size| size.value()),
     });
     Some((from_coordinates.or(written)?, line.entry.id))
+}
+
+/// The offset carried along the axis from the level it was surveyed at to the cut-off, where the tolerance is
+/// defined; as surveyed where the lean is not known.
+fn at_cut_off(
+    log: &Log<'_>,
+    picture: &Picture<'_>,
+    (offset, entry): (Offset, EntryId),
+    axis: Option<&(FittedAxis, EntryId)>,
+) -> (Offset, EntryId) {
+    let level = log.last::<AsBuilt>().and_then(|(_, built)| built.level.as_ref()).map(|level| level.value());
+    let carried = level.zip(picture.plan.as_ref()).zip(axis).map(|((level, plan), (fitted, _))| {
+        let surveyed = Axis { depth: Depth(Length::ZERO), offset, ..fitted.axis };
+        surveyed.offset_at(Depth(level.above(plan.cut_off)))
+    });
+    (carried.unwrap_or(offset), entry)
+}
+
+/// The lean of the hole less the planned one.
+fn off_plan(picture: &Picture<'_>, axis: &Axis) -> Option<Slope> {
+    let plan = picture.plan.as_ref()?.shaft;
+    let planned = plan.rake.as_ref().map_or(0.0, |rake| rake.value().to_part());
+    if planned == 0.0 {
+        return Some(axis.lean());
+    }
+    let [east, north] = direction(plan.rake_toward.as_deref()?)?;
+    let lean = Axis {
+        lean_east: Slope::part(axis.lean_east.to_part() - planned * east),
+        lean_north: Slope::part(axis.lean_north.to_part() - planned * north),
+        ..*axis
+    };
+    Some(lean.lean())
+}
+
+/// A direction as people write it: a word, or degrees clockwise from north.
+fn direction(text: &str) -> Option<[f64; 2]> {
+    const WORDS: [(&str, f64); 8] = [
+        ("north", 0.0),
+        ("northeast", 45.0),
+        ("east", 90.0),
+        ("southeast", 135.0),
+        ("south", 180.0),
+        ("southwest", 225.0),
+        ("west", 270.0),
+        ("northwest", 315.0),
+    ];
+    let text = text.trim().to_lowercase();
+    let word = WORDS.iter().find(|(word, _)| *word == text).map(|(_, degrees)| *degrees);
+    let written = text.trim_end_matches(['°', ' ']).trim_end_matches("deg").trim();
+    let degrees = word.or(written.parse().ok()).filter(|degrees: &f64| degrees.is_finite())?;
+    let radians = degrees.to_radians();
+    Some([libm::sin(radians), libm::cos(radians)])
 }
 
 fn axis(log: &Log<'_>) -> Option<(FittedAxis, EntryId)> {

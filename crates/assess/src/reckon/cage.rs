@@ -2,8 +2,8 @@
 
 use crate::picture::Picture;
 use calc::bars::{self, Bar};
-use calc::cage::{BarCircle, CageOutline, Ties};
-use quantity::Length;
+use calc::cage::{BarCircle, CageOutline, Steel, Ties};
+use quantity::{Fraction, Length};
 use record::choices::Transverse;
 use record::kinds::plan::{Bars, Hoops};
 use record::kinds::{CageChecked, CagePlanned};
@@ -26,6 +26,16 @@ pub struct CageReckoning {
     pub clear_along: Option<Length>,
     /// Cover of a centred cage in the nominal bore.
     pub cover: Option<Length>,
+    /// Bars and hoops as the formulas want them; `None` when a size is unknown.
+    pub steel: Option<Steel>,
+    /// Steel along the shaft over the area of the bore.
+    pub ratio: Option<Fraction>,
+    /// Mass of one metre of cage, kilograms.
+    pub kilograms_per_meter: Option<f64>,
+    /// Overall length: as found, else as planned.
+    pub length: Option<Length>,
+    /// Inside of the hoops: what the line has to pass through.
+    pub inner_width: Option<Length>,
 }
 
 impl CageReckoning {
@@ -43,6 +53,8 @@ impl CageReckoning {
             BarCircle { places, bars_abreast: 1, bar, circle }.clear_gap().ok()
         });
         let bore = picture.plan.as_ref().and_then(|plan| plan.diameter);
+        let steel = steel(bars, bar_circle, hoops, outside);
+        let inner_width = bars.zip(bar_circle).map(|((_, bar), circle)| circle - bar.diameter);
         Some(CageReckoning {
             entries: [checked.map(|(id, _)| id), planned.map(|(id, _)| id)].into_iter().flatten().collect(),
             outside,
@@ -51,6 +63,11 @@ impl CageReckoning {
             clear_around: around,
             clear_along: hoops.iter().filter_map(|hoop| along(hoop, outside)).min(),
             cover: bore.and_then(|bore| calc::cover::centred_cover(bore, outside).ok()),
+            ratio: steel.as_ref().zip(bore).and_then(|(steel, bore)| steel.ratio(bore).ok()),
+            kilograms_per_meter: steel.as_ref().and_then(|steel| steel.kilograms_per_meter().ok()),
+            length: length(planned, checked),
+            inner_width,
+            steel,
         })
     }
 
@@ -58,6 +75,18 @@ impl CageReckoning {
     pub fn clear(&self) -> Option<Length> {
         self.clear_around.into_iter().chain(self.clear_along).min()
     }
+}
+
+/// Bars and hoops with their circles; `None` where any size is unknown, so that nothing is left out unseen.
+fn steel(
+    bars: Option<(u32, Bar)>,
+    circle: Option<Length>,
+    hoops: &[Hoops],
+    outside: Length,
+) -> Option<Steel> {
+    let ((places, bar), circle) = bars.zip(circle)?;
+    let ties: Option<Vec<Ties>> = hoops.iter().map(|hoop| ties(hoop, outside)).collect();
+    Some(Steel { bars: vec![BarCircle { places, bars_abreast: 1, bar, circle }], ties: ties? })
 }
 
 type Planned<'r> = Option<(EntryId, &'r CagePlanned)>;
@@ -83,9 +112,17 @@ fn transverse<'r>(checked: Checked<'r>, planned: Planned<'r>) -> &'r [Hoops] {
     found.or(planned.map(|(_, cage)| cage.hoops.as_slice())).unwrap_or(&[])
 }
 
-fn along(hoop: &Hoops, outside: Length) -> Option<Length> {
+fn ties(hoop: &Hoops, outside: Length) -> Option<Ties> {
     let bar = bars::find(&hoop.size)?;
-    let circle = outside - bar.diameter;
-    let spiral = hoop.sort == Transverse::Spiral;
-    Ties { bar, pitch: hoop.spacing.value(), circle, spiral }.clear_gap().ok()
+    let (circle, spiral) = (outside - bar.diameter, hoop.sort == Transverse::Spiral);
+    Some(Ties { bar, pitch: hoop.spacing.value(), circle, spiral })
+}
+
+fn along(hoop: &Hoops, outside: Length) -> Option<Length> {
+    ties(hoop, outside)?.clear_gap().ok()
+}
+
+fn length(planned: Planned<'_>, checked: Checked<'_>) -> Option<Length> {
+    let found = checked.and_then(|(_, cage)| cage.length.as_ref());
+    found.or(planned.and_then(|(_, cage)| cage.length.as_ref())).map(|length| length.value())
 }

@@ -2,7 +2,7 @@
 
 use crate::picture::{CasingHistory, Picture};
 use calc::estimate::{Estimate, Level};
-use calc::geometry::{Bore, Casing, Piece};
+use calc::geometry::{Bore, Casing, Piece, Steel};
 use quantity::{Elevation, Length, Moment, Volume};
 use record::EntryId;
 use record::choices::CasingStay;
@@ -22,7 +22,8 @@ pub struct Hole {
 }
 
 impl Hole {
-    pub(super) fn of(picture: &Picture<'_>) -> Option<Self> {
+    /// `steel` takes room in the theoretical volumes; empty where the plan does not ask for that.
+    pub(super) fn of(picture: &Picture<'_>, steel: Vec<Steel>) -> Option<Self> {
         let plan = picture.plan.as_ref()?;
         let planned = plan.bore.clone().ok()?;
         let (base, base_from) = base(picture)?;
@@ -30,7 +31,8 @@ impl Hole {
         let sounded = picture.concrete.iter().map(|level| level.surface.highest.value);
         let known = [Some(plan.top), plan.ground, picture.references.highest()];
         let top = known.into_iter().flatten().chain(tops).chain(sounded).max()?;
-        let drilled = Bore::new(stretched(planned.pieces(), top, base.value)?).ok()?;
+        let drilled =
+            Bore::new(stretched(planned.pieces(), top, base.value)?).ok()?.with_steel(steel).ok()?;
         Some(Hole { planned, drilled, base, base_from, casings: picture.casings.clone() })
     }
 
@@ -75,9 +77,12 @@ pub(super) fn standing(casing: &CasingHistory, shoe: Elevation, top: Elevation) 
     Some(Casing { inside_diameter: casing.inside?, outside_diameter: casing.outside?, top, shoe })
 }
 
-/// The bottom and where it was read: the last sounding, the end of drilling, the planned tip.
+/// The bottom and where it was read: the last sounding before concrete, the end of drilling, the planned tip.
 fn base(picture: &Picture<'_>) -> Option<(Level, Vec<EntryId>)> {
-    if let Some(sounding) = picture.bottom.last_sounding() {
+    let started = picture.concrete_started();
+    let soundings = picture.bottom.soundings.iter();
+    let last = soundings.filter(|sounding| started.is_none_or(|started| sounding.at <= started)).last();
+    if let Some(sounding) = last {
         return Some((sounding.surface.mean, vec![sounding.entry]));
     }
     let error = crate::assumed::tape_error();

@@ -1,18 +1,23 @@
 //! The line: how deep its tip was buried, through the pour and now.
 
+use super::Lift;
+use super::hole::Hole;
+use super::pour::{concrete_density, fluid_density};
 use crate::picture::{LineHistory, Picture};
-use calc::estimate::Level;
+use calc::estimate::{Estimate, Level};
 use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
-use calc::tremie::{Buried, Happened, PipeString, Step, embedment_history};
-use quantity::{Elevation, Moment};
-use record::EntryId;
+use calc::tremie::{
+    Buried, FirstCharge, Happened, PipeString, Start, Step, balance_level, embedment_history, first_charge,
+};
+use quantity::{Elevation, Length, Moment};
+use record::{EntryId, Log};
 
 /// A line through the pour.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LineReckoning {
     /// What it is called.
     pub name: String,
-    /// Embedment after every move and every sounding, with the entry of the step.
+    /// Embedment after every move, every sounding and every lift of a casing, with the entry of the step.
     pub history: Vec<(Buried, EntryId)>,
     /// The string as it hangs now; `None` when it is out or its tally is not known.
     pub string: Option<PipeString>,
@@ -20,40 +25,46 @@ pub struct LineReckoning {
     pub surface: Option<Level>,
     /// The tip at the start of the pour, above the bottom.
     pub start: Option<(Elevation, EntryId)>,
+    /// Elevation at which the concrete in the pipe stands when nothing flows; `None` without a fluid level.
+    pub balance: Option<Elevation>,
 }
 
-pub(super) fn reckon(picture: &Picture<'_>) -> Vec<LineReckoning> {
-    picture.lines.iter().map(|line| reckon_one(picture, line)).collect()
+pub(super) fn reckon(log: &Log<'_>, picture: &Picture<'_>, lifts: &[Lift]) -> Vec<LineReckoning> {
+    picture.lines.iter().map(|line| reckon_one(log, picture, line, lifts)).collect()
 }
 
-fn reckon_one(picture: &Picture<'_>, line: &LineHistory) -> LineReckoning {
-    let steps = steps(picture, line);
+fn reckon_one(log: &Log<'_>, picture: &Picture<'_>, line: &LineHistory, lifts: &[Lift]) -> LineReckoning {
+    let steps = steps(picture, line, lifts);
     let plain: Vec<Step> = steps.iter().map(|(step, _)| *step).collect();
-    let surface = picture.concrete.last().and_then(|level| surface_of(level).map(|(surface, _)| surface));
+    let surface = steps.iter().rev().find_map(|(step, _)| match step.happened {
+        Happened::Surface(surface) => Some(surface),
+        _ => None,
+    });
     LineReckoning {
         name: line.name.clone(),
         history: with_entries(&embedment_history(&plain), &steps),
         string: string(picture, line),
         surface,
         start: start(picture, line),
+        balance: surface.and_then(|surface| balance(log, picture, surface)),
     }
 }
 
-fn surface_of(level: &crate::picture::ConcreteLevel) -> Option<(Level, EntryId)> {
-    level_for(Purpose::Embedment, &level.surface, USUAL_CHOICES).map(|(surface, _)| (surface, level.entry))
-}
-
 /// Everything that moved the tip or told the surface, in the order it happened.
-fn steps(picture: &Picture<'_>, line: &LineHistory) -> Vec<(Step, EntryId)> {
-    let made = line.steps.first().map(|step| step.at);
+fn steps(picture: &Picture<'_>, line: &LineHistory, lifts: &[Lift]) -> Vec<(Step, EntryId)> {
+    let made = line.steps[0].at;
     let tips = line
         .steps
         .iter()
         .filter_map(|step| Some((Step { at: step.at, happened: Happened::Tip(step.tip?) }, step.entry)));
-    let levels = picture.concrete.iter().filter(|level| made.is_some_and(|made| made <= level.at));
-    let levels = levels.filter_map(|level| {
-        let (surface, entry) = surface_of(level)?;
-        Some((Step { at: level.at, happened: Happened::Surface(surface) }, entry))
+    let sounded = picture.concrete.iter().filter_map(|level| {
+        let (surface, _) = level_for(Purpose::Embedment, &level.surface, USUAL_CHOICES)?;
+        Some((Step { at: level.at, happened: Happened::Surface(surface) }, level.entry))
+    });
+    // A casing that was pulled before any concrete told nothing of its surface.
+    let fell = lifts.iter().filter_map(|lift| {
+        let surface = Estimate::new(lift.left_at?, crate::assumed::tape_error());
+        Some((Step { at: lift.at, happened: Happened::Surface(surface) }, lift.entries[0]))
     });
     let out = line.out.map(|(at, entry)| (Step { at, happened: Happened::Out }, entry));
     // At the same minute a sounding comes before a lift: people sound, then pull.
@@ -62,7 +73,8 @@ fn steps(picture: &Picture<'_>, line: &LineHistory) -> Vec<(Step, EntryId)> {
         Happened::Tip(_) => 1,
         Happened::Out => 2,
     };
-    let mut steps: Vec<(Step, EntryId)> = tips.chain(levels).chain(out).collect();
+    let mut steps: Vec<(Step, EntryId)> = tips.chain(sounded).chain(fell).chain(out).collect();
+    steps.retain(|(step, _)| made <= step.at);
     steps.sort_by_key(|(step, _)| (step.at, rank(step)));
     steps
 }
@@ -91,8 +103,40 @@ fn string(picture: &Picture<'_>, line: &LineHistory) -> Option<PipeString> {
 /// The tip when the first concrete came, from a depth or from a height above the bottom.
 fn start(picture: &Picture<'_>, line: &LineHistory) -> Option<(Elevation, EntryId)> {
     let begun: Moment = picture.concrete_started().unwrap_or(picture.now);
-    let step = line.step(begun)?;
+    // A line made up during the pour starts when it was made up.
+    let step = line.step(begun.max(line.steps[0].at))?;
     let base = picture.bottom.last_sounding().map(|sounding| sounding.surface.mean.value);
     let above_base = base.zip(line.off_bottom).map(|(base, off)| Elevation(base.0 + off));
     step.tip.or(above_base).map(|tip| (tip, step.entry))
+}
+
+fn balance(log: &Log<'_>, picture: &Picture<'_>, surface: Level) -> Option<Elevation> {
+    let fluid = picture.fluid.last()?.surface;
+    let density = fluid_density(log, picture.now);
+    balance_level(density, concrete_density(picture), fluid, surface.value).ok()
+}
+
+/// What has to be on site before the plug of a line is cut, for an embedment to be reached.
+///
+/// `None` where the tip, its inside diameter or the hole is not known, or the tip hangs below the bottom.
+pub fn charge_needed(
+    log: &Log<'_>,
+    picture: &Picture<'_>,
+    hole: &Hole,
+    line: &LineHistory,
+    embedment: Length,
+) -> Option<FirstCharge> {
+    let begun = picture.concrete_started().unwrap_or(picture.now);
+    let (tip, _) = start(picture, line)?;
+    let fluid_level = picture.fluid.iter().rfind(|step| step.at <= begun).map_or(tip, |step| step.surface);
+    let start = Start {
+        tip,
+        embedment,
+        pipe_inside: line.inside?,
+        fluid_level,
+        fluid: fluid_density(log, begun),
+        concrete: concrete_density(picture),
+        overbreak: 1.0,
+    };
+    first_charge(&hole.at(begun), &start).ok()
 }

@@ -8,9 +8,9 @@ use calc::geometry::Bore;
 use calc::placed::{balance_column, standing_in_pipe};
 use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
 use quantity::{Density, Length, Moment, Volume};
-use record::EntryId;
 use record::choices::{LineType, Waste};
 use record::kinds::FluidTest;
+use record::{EntryId, Log};
 
 /// Volumes against depth.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +25,9 @@ pub struct PourReckoning {
     pub discharged: Volume,
     /// Wasted so far.
     pub wasted: Volume,
+    /// Soundings taken while a load was going in, without the part of it that was in: the curve cannot use
+    /// them.
+    pub left_out: Vec<EntryId>,
 }
 
 /// A sounding with what had gone in by then.
@@ -41,8 +44,9 @@ pub struct PourSounding {
 }
 
 impl PourReckoning {
-    pub(super) fn of(picture: &Picture<'_>, hole: &Hole) -> Option<Self> {
-        let levels: Vec<&ConcreteLevel> = picture.concrete.iter().collect();
+    pub(super) fn of(log: &Log<'_>, picture: &Picture<'_>, hole: &Hole) -> Option<Self> {
+        let (left_out, levels): (Vec<&ConcreteLevel>, Vec<&ConcreteLevel>) =
+            picture.concrete.iter().partition(|level| during_discharge(picture, level));
         if levels.is_empty() {
             return None;
         }
@@ -54,7 +58,7 @@ impl PourReckoning {
         for (level, bore) in levels.iter().zip(&bores) {
             let now = Discharge::by(picture, level);
             let (volume_level, _) = level_for(Purpose::Volume, &level.surface, USUAL_CHOICES)?;
-            let held = held(picture, level);
+            let held = held(log, picture, level);
             stations.push(Station {
                 level: volume_level,
                 loads: now.since(&before),
@@ -75,8 +79,19 @@ impl PourReckoning {
             soundings,
             discharged: discharged(picture),
             wasted: wasted(picture),
+            left_out: left_out.iter().map(|level| level.entry).collect(),
         })
     }
+}
+
+/// A load that the sounding does not name was going in.
+fn during_discharge(picture: &Picture<'_>, level: &ConcreteLevel) -> bool {
+    let going_in = |load: &Load<'_>| {
+        let begun = load.started.is_some_and(|started| started < level.at);
+        begun && load.ended.is_none_or(|ended| level.at < ended)
+    };
+    let named = |load: &Load<'_>| level.after.as_deref().map(str::trim) == Some(load.ticket);
+    picture.loads.iter().any(|load| load.used() && going_in(load) && !named(load))
 }
 
 /// What had gone out of each truck by a moment, in m³.
@@ -121,34 +136,35 @@ impl Discharge {
 /// Written beside the sounding, where it was; otherwise all of a load that had ended, and all of the one it
 /// was read after.
 fn share_in(load: &Load<'_>, level: &ConcreteLevel) -> f64 {
-    let after = level.after.as_deref() == Some(load.ticket);
+    let after = level.after.as_deref().map(str::trim) == Some(load.ticket);
+    let done = load.done.is_some_and(|(done, _)| done <= level.at);
     match level.share {
         Some(share) if after => share.to_part(),
-        _ if after || load.ended.is_some_and(|ended| ended <= level.at) => 1.0,
+        _ if after || done => 1.0,
         _ => 0.0,
     }
 }
 
 /// Concrete standing in lines and hopper when the surface was sounded.
-fn held(picture: &Picture<'_>, level: &ConcreteLevel) -> Volume {
+fn held(log: &Log<'_>, picture: &Picture<'_>, level: &ConcreteLevel) -> Volume {
     let inside = picture.lines.iter().filter(|line| line.step(level.at).is_some());
-    Volume::cubic_meters(inside.map(|line| held_in(picture, line, level)).sum())
+    Volume::cubic_meters(inside.map(|line| held_in(log, picture, line, level)).sum())
 }
 
-fn held_in(picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> f64 {
+fn held_in(log: &Log<'_>, picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> f64 {
     match line.line {
         LineType::FreeFall => 0.0,
         LineType::Pump => line.line_volume.map_or(0.0, Volume::to_cubic_meters),
-        LineType::Tremie => balanced(picture, line, level).unwrap_or(0.0),
+        LineType::Tremie => balanced(log, picture, line, level).unwrap_or(0.0),
     }
 }
 
 /// Concrete in a tremie above the level outside: the column that balances the fluid.
-fn balanced(picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> Option<f64> {
+fn balanced(log: &Log<'_>, picture: &Picture<'_>, line: &LineHistory, level: &ConcreteLevel) -> Option<f64> {
     let fluid = picture.fluid.iter().rfind(|step| step.at <= level.at)?;
     let over = fluid.surface.above(level.surface.mean.value);
-    let column =
-        balance_column(assumed::fluid_density(), concrete_density(picture), over.max(Length::ZERO)).ok()?;
+    let fluid = fluid_density(log, level.at);
+    let column = balance_column(fluid, concrete_density(picture), over.max(Length::ZERO)).ok()?;
     Some(standing_in_pipe(line.inside?, column).ok()?.to_cubic_meters())
 }
 
@@ -163,14 +179,14 @@ pub fn concrete_density(picture: &Picture<'_>) -> Density {
 }
 
 /// Density of the fluid in the hole: the last test before a moment, or water.
-pub fn fluid_density(log: &record::Log<'_>, at: Moment) -> Density {
+pub fn fluid_density(log: &Log<'_>, at: Moment) -> Density {
     let tests = log.each::<FluidTest>().filter(|(line, _)| line.at <= at);
     let last = tests.filter_map(|(_, test)| test.density.as_ref()).next_back();
     last.map_or_else(assumed::fluid_density, |density| density.value())
 }
 
 fn discharged(picture: &Picture<'_>) -> Volume {
-    let ended = picture.loads.iter().filter(|load| load.refused.is_none() && load.ended.is_some());
+    let ended = picture.loads.iter().filter(|load| load.used() && load.done.is_some());
     Volume::cubic_meters(ended.map(|load| load.discharged().to_cubic_meters()).sum())
 }
 

@@ -3,7 +3,7 @@
 use crate::assumed;
 use crate::picture::{Load, Picture};
 use calc::estimate::Estimate;
-use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpErrors, SlumpIssue, SlumpTrial};
+use calc::slump::{Adjustment, DayCurve, SlumpAtAge, SlumpError, SlumpErrors, SlumpIssue, SlumpTrial};
 use quantity::{Length, Moment, Span};
 use record::kinds::MixApproved;
 use record::{EntryId, Log};
@@ -32,10 +32,13 @@ pub struct LoadLife {
     pub ticket: String,
     /// When it was batched.
     pub batched: Option<Moment>,
-    /// Age at which it reaches the limit; `None` without a limit, or when the trial does not reach so far.
+    /// Age at which it reaches the limit; `None` without a limit, when the trial does not reach so far, or
+    /// when it was below the limit from the start.
     pub life: Option<Estimate<Span>>,
     /// The trial was still above the limit at its end: at least this age is sure.
     pub sure_until: Option<Span>,
+    /// It was below the limit from the start: there is no life to speak of.
+    pub below_from_start: bool,
     /// The entries behind it.
     pub entries: Vec<EntryId>,
     /// Slump tests of the load, by age.
@@ -43,27 +46,41 @@ pub struct LoadLife {
 }
 
 impl LoadLife {
-    /// When it reaches the limit.
+    /// When it reaches the limit; for a load that was below it from the start, when it was batched.
     pub fn ends(&self) -> Option<Moment> {
-        let seconds = self.life?.value.to_seconds();
+        let seconds = match self.life {
+            Some(life) => life.value.to_seconds(),
+            None if self.below_from_start => 0.0,
+            None => return None,
+        };
         Some(self.batched?.plus_seconds(seconds as i64))
     }
 }
 
+/// How long a load keeps more than a slump.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Life {
+    /// Up to this age.
+    Until(Estimate<Span>),
+    /// At least up to the last age of the trial.
+    AtLeast(Span),
+    /// It never had it.
+    Never,
+}
+
 impl SlumpReckoning {
     pub(super) fn of(log: &Log<'_>, picture: &Picture<'_>) -> Option<Self> {
-        let name = picture.loads.first().and_then(|load| load.arrival.mix.as_deref());
+        let name = picture.loads.iter().find_map(|load| load.arrival.mix.as_deref());
         let mix = picture.mix(log, name)?;
         let mix_entry = log.each::<MixApproved>().find(|(_, other)| other.mix == mix.mix)?.0.entry.id;
         let points: Vec<SlumpAtAge> =
             mix.trial.iter().map(|p| SlumpAtAge { age: p.age.value(), slump: p.slump.value() }).collect();
         let (trial, mut issues) = SlumpTrial::new(&points).ok()?;
         let limit = mix.slump_end.as_ref().map(|slump| slump.value());
-        let loads: Vec<&Load<'_>> = picture.loads.iter().filter(|load| load.used()).collect();
+        let of_mix = |load: &&Load<'_>| load.arrival.mix.as_deref().is_none_or(|other| other == mix.mix);
+        let loads: Vec<&Load<'_>> = picture.loads.iter().filter(|load| load.used()).filter(of_mix).collect();
         let tests: Vec<Vec<SlumpAtAge>> = loads.iter().map(|load| tests_of(load)).collect();
-        let errors =
-            SlumpErrors { test: assumed::slump_test_error(), between_loads: assumed::slump_between_loads() };
-        let (curve, more) = DayCurve::fit(&trial, &tests, Adjustment::Offset, errors).ok()?;
+        let (curve, more) = DayCurve::fit(&trial, &tests, Adjustment::Offset, errors()).ok()?;
         issues.extend(more);
         let lives = loads.iter().enumerate().map(|(index, load)| life(&curve, index, load, limit)).collect();
         Some(SlumpReckoning {
@@ -79,24 +96,46 @@ impl SlumpReckoning {
     /// Slump of a load at an age: the trial, shifted by the load's own tests or else by the mean of the day;
     /// `None` at an age the trial does not cover.
     pub fn slump_of(&self, ticket: &str, age: Span) -> Option<Length> {
-        let own = self.loads.iter().find(|load| load.ticket == ticket).map(|load| self.shifts(load))?;
-        let day: Vec<f64> = self.loads.iter().flat_map(|load| self.shifts(load)).collect();
-        let shifts = if own.is_empty() { day } else { own };
-        let shift = if shifts.is_empty() { 0.0 } else { shifts.iter().sum::<f64>() / shifts.len() as f64 };
-        Some(Length::meters(self.trial.slump_at(age).ok()?.to_meters() + shift))
+        self.slump_at(ticket, age).map(|slump| slump.value)
     }
 
-    fn shifts(&self, load: &LoadLife) -> Vec<f64> {
-        let shift = |test: &SlumpAtAge| {
-            Some(test.slump.to_meters() - self.trial.slump_at(test.age).ok()?.to_meters())
-        };
-        load.tests.iter().filter_map(shift).collect()
+    /// The same with its standard error.
+    pub fn slump_at(&self, ticket: &str, age: Span) -> Option<Estimate<Length>> {
+        self.with_curve(ticket, |curve, load| curve.slump_at(load, age).ok())?
+    }
+
+    /// How long a load keeps more than a slump; `None` when the day gives no curve.
+    pub fn life_above(&self, ticket: &str, slump: Length) -> Option<Life> {
+        self.with_curve(ticket, |curve, load| match curve.life(load, slump) {
+            Ok(life) => Some(Life::Until(life)),
+            Err(SlumpError::NotReached { sure_until }) => Some(Life::AtLeast(sure_until)),
+            Err(SlumpError::BelowFromTheStart) => Some(Life::Never),
+            Err(_) => None,
+        })?
+    }
+
+    /// Slump life of the mix by its trial alone; `None` without a limit, or where the trial does not tell.
+    pub fn trial_life(&self) -> Option<Span> {
+        self.trial.age_at(self.limit?).ok()
+    }
+
+    /// The day's curve with the place of a load in it; a ticket nobody used stands after the others, untested.
+    fn with_curve<T>(&self, ticket: &str, ask: impl FnOnce(&DayCurve<'_>, usize) -> T) -> Option<T> {
+        let mut tests: Vec<Vec<SlumpAtAge>> = self.loads.iter().map(|load| load.tests.clone()).collect();
+        tests.push(Vec::new());
+        let place = self.loads.iter().position(|load| load.ticket == ticket).unwrap_or(self.loads.len());
+        let (curve, _) = DayCurve::fit(&self.trial, &tests, Adjustment::Offset, errors()).ok()?;
+        Some(ask(&curve, place))
     }
 
     /// The load whose concrete reaches the limit first.
     pub fn first_to_end(&self) -> Option<&LoadLife> {
         self.loads.iter().filter(|load| load.ends().is_some()).min_by_key(|load| load.ends())
     }
+}
+
+fn errors() -> SlumpErrors {
+    SlumpErrors { test: assumed::slump_test_error(), between_loads: assumed::slump_between_loads() }
 }
 
 fn tests_of(load: &Load<'_>) -> Vec<SlumpAtAge> {
@@ -111,12 +150,13 @@ fn tests_of(load: &Load<'_>) -> Vec<SlumpAtAge> {
 fn life(curve: &DayCurve<'_>, index: usize, load: &Load<'_>, limit: Option<Length>) -> LoadLife {
     let found = limit.map(|limit| curve.life(index, limit));
     let sure_until = match &found {
-        Some(Err(calc::slump::SlumpError::NotReached { sure_until })) => Some(*sure_until),
+        Some(Err(SlumpError::NotReached { sure_until })) => Some(*sure_until),
         _ => None,
     };
     LoadLife {
         ticket: load.ticket.to_owned(),
         batched: load.batched,
+        below_from_start: matches!(found, Some(Err(SlumpError::BelowFromTheStart))),
         life: found.and_then(Result::ok),
         sure_until,
         entries: load.entries.clone(),
