@@ -2,37 +2,29 @@
 
 use crate::Source;
 use record::entry::FileHash;
-use record::kinds::{DisputeClosed, Photo as Taken, Signed};
-use record::{EntryId, Line, Record, Standing};
+use record::kinds::{DisputeClosed, Signed};
+use record::{Body, Entry, EntryId, Line, Record, Standing};
 use report::{Caution, Correction, Dispute, Photo, Question, RecordDigest, Sealed, Signature};
 use wording::{Show, entry_text};
 
+/// Every correction: those that struck without a replacement, and those of entries that never arrived, too.
 pub(crate) fn corrections(source: &Source<'_, '_>) -> Vec<Correction> {
-    let show = source.show();
-    let struck = source.log.lines.iter().filter_map(|line| match line.standing {
-        Standing::Struck { by } => Some((line, by)),
-        _ => None,
-    });
-    struck.map(|(line, by)| correction(source, line, by, &show)).collect()
+    source.log.corrections.iter().filter_map(|entry| correction(source, entry)).collect()
 }
 
-fn correction(source: &Source<'_, '_>, line: &Line<'_>, by: EntryId, show: &Show) -> Correction {
-    let after = source.log.lines.iter().find(|other| other.entry.id == by && other.origin == line.origin);
-    let writer = source.record.get(&by).and_then(|held| match held {
-        record::Held::Known(entry) => Some(entry),
-        record::Held::Newer(_) => None,
-    });
-    let why = writer.and_then(|entry| match &entry.body {
-        record::Body::Correction(correction) => Some(correction.reason.clone()),
-        _ => None,
-    });
-    Correction {
-        what: format!("{} {}", show.moment(line.at), wording::label::kind(line.body.kind())),
-        was: entry_text(line.body, show),
-        is: after.map_or_else(|| "struck through, nothing in its place".to_owned(), |line| entry_text(line.body, show)),
-        by: writer.map_or_else(String::new, |entry| format!("{}, {}", entry.author, show.moment(entry.observed_at))),
-        why: why.unwrap_or_default(),
-    }
+fn correction(source: &Source<'_, '_>, entry: &Entry) -> Option<Correction> {
+    let Body::Correction(correction) = &entry.body else { return None };
+    let show = source.show();
+    let replaced = source.log.lines.iter().find(|line| line.entry.id == correction.replaces);
+    let seen = correction.observed.map_or_else(String::new, |at| format!(" Seen at {}.", show.moment(at)));
+    let is = correction.body.as_deref().map(|body| entry_text(body, &show));
+    Some(Correction {
+        what: wording::entry_reference(correction.replaces, source.log, &show),
+        was: replaced.map_or_else(|| "the entry is not in this record".to_owned(), |line| entry_text(line.body, &show)),
+        is: format!("{}{seen}", is.unwrap_or_else(|| "struck through, nothing in its place".to_owned())),
+        by: format!("{}, {} ({})", entry.author, show.moment(entry.observed_at), entry.id.short()),
+        why: correction.reason.clone(),
+    })
 }
 
 pub(crate) fn disputes(source: &Source<'_, '_>) -> Vec<Dispute> {
@@ -46,9 +38,10 @@ pub(crate) fn disputes(source: &Source<'_, '_>) -> Vec<Dispute> {
         what: wording::entry_reference(closed.about, source.log, &show),
         candidates: vec![format!("kept: {}", candidate(source, closed.keeps, &show))],
         closed: format!(
-            "{}, {}: {}",
+            "{}, {} ({}): {}",
             closed.by.clone().unwrap_or_else(|| line.entry.author.clone()),
             show.moment(line.at),
+            line.entry.id.short(),
             closed.reason
         ),
     });
@@ -59,7 +52,7 @@ fn candidate(source: &Source<'_, '_>, id: EntryId, show: &Show) -> String {
     let line = source.log.lines.iter().find(|line| line.entry.id == id);
     line.map_or_else(
         || wording::entry_reference(id, source.log, show),
-        |line| format!("{}: {}", line.entry.author, entry_text(line.body, show)),
+        |line| format!("{} ({}): {}", line.entry.author, id.short(), entry_text(line.body, show)),
     )
 }
 
@@ -76,18 +69,25 @@ pub(crate) fn questions(source: &Source<'_, '_>) -> Vec<Question> {
     source.assessment.questions.iter().map(question).collect()
 }
 
+/// Every photo, struck ones too; the file is named by its digest alone.
 pub(crate) fn photos(source: &Source<'_, '_>) -> Vec<Photo> {
-    let show = source.show();
-    let photo = |(line, taken): (&Line<'_>, &Taken)| Photo {
-        taken: show.moment(line.at),
-        shows: match &taken.depth {
-            Some(depth) => format!("{}, at {}", taken.caption, depth.shown()),
-            None => taken.caption.clone(),
-        },
-        file: String::new(),
-        digest: taken.file.to_string(),
+    source.log.lines.iter().filter_map(|line| photo(source, line)).collect()
+}
+
+fn photo(source: &Source<'_, '_>, line: &Line<'_>) -> Option<Photo> {
+    let Body::Photo(taken) = line.body else { return None };
+    let depth = taken.depth.as_ref().map_or_else(String::new, |depth| format!(", at {}", depth.shown()));
+    let struck = match line.standing {
+        Standing::Struck { .. } => ". Struck through: see the corrections",
+        Standing::Disputed { .. } => ". In dispute",
+        Standing::Stands => "",
     };
-    source.log.each::<Taken>().map(photo).collect()
+    Some(Photo {
+        taken: source.show().moment(line.at),
+        shows: format!("{}{depth}{struck}", taken.caption),
+        file: format!("{}, {}", line.entry.author, line.entry.id.short()),
+        digest: taken.file.to_string(),
+    })
 }
 
 pub(crate) fn cautions() -> Vec<Caution> {
@@ -120,7 +120,7 @@ pub(crate) fn digest(record: &Record) -> RecordDigest {
     let alarms = record.alarms();
     RecordDigest {
         sha256: FileHash(wire::digest(record)).to_string(),
-        covers: format!("{} entries of {} devices", record.len(), devices.len()),
+        covers: format!("{} entries of {} devices.", record.len(), devices.len()),
         how_to_check: "Export the record, take the ids of all lines in ascending order, each followed by a line feed, \
                        and hash them with SHA-256; `shaftbook verify` does it and proves every signature."
             .to_owned(),

@@ -1,10 +1,20 @@
 //! Findings and forecasts, worded, with how each stands.
 
+mod group;
+mod subject;
+mod unlimited;
+
 use crate::Source;
 use crate::sources::certainty;
 use assess::{Finding, Outcome, Urgency};
 use criteria::Sure;
+use group::{Shown, grouped};
 use report::{Counts, Standing, Verdict};
+
+pub(crate) use unlimited::unlimited;
+
+/// So many entries are named as evidence; the rest is counted.
+const NAMED: usize = 3;
 
 /// How a finding is shown: what meets its limit still needs attention where the reading or the limit is in
 /// doubt.
@@ -19,9 +29,12 @@ pub(crate) fn standing(finding: &Finding) -> Standing {
     }
 }
 
+/// Every finding counts, a grouped one too; what has neither limit nor value is no finding.
 pub(crate) fn counts(findings: &[Finding]) -> Counts {
+    let there = |finding: &&Finding| finding.criterion.is_some() || finding.value.is_some();
     let count = |wanted: Standing| {
-        u32::try_from(findings.iter().filter(|finding| standing(finding) == wanted).count()).unwrap_or(u32::MAX)
+        let like = findings.iter().filter(there).filter(|finding| standing(finding) == wanted);
+        u32::try_from(like.count()).unwrap_or(u32::MAX)
     };
     Counts {
         fails: count(Standing::Fails),
@@ -49,40 +62,68 @@ pub(crate) fn verdict(source: &Source<'_, '_>) -> Verdict {
     Verdict { standing: worst(counts), sentence, counts }
 }
 
-/// What fails, open ones first, then what cannot be said.
+/// What fails, open ones first, then what cannot be said: short, as page one has little room.
 pub(crate) fn leading(source: &Source<'_, '_>) -> Vec<String> {
-    let show = source.show();
-    let mut leading: Vec<&Finding> = source
-        .assessment
-        .findings
-        .iter()
-        .filter(|finding| matches!(finding.outcome(), Outcome::Fails | Outcome::CannotSay))
-        .collect();
+    let wanted = |finding: &&Finding| matches!(finding.outcome(), Outcome::Fails | Outcome::CannotSay);
+    let mut leading: Vec<&Finding> = source.assessment.findings.iter().filter(wanted).collect();
     leading.sort_by_key(|finding| (finding.outcome(), !finding.is_open()));
-    leading.into_iter().map(|finding| wording::finding(finding, source.log, &show).sentence).collect()
+    leading.into_iter().map(|finding| short(finding, source)).collect()
 }
 
-/// Every judged finding. Where no limit is set, only what was measured.
+/// What was found, by how much, and the last decision about it.
+fn short(finding: &Finding, source: &Source<'_, '_>) -> String {
+    let text = wording::finding(finding, source.log, &source.show());
+    let found = if text.value.is_empty() { text.verdict } else { &text.value };
+    let mut sentence = format!("{}: {found}", subject::heading(finding, source));
+    if !text.margin.is_empty() {
+        sentence = format!("{sentence}, {} (limit: {})", text.margin, text.limit);
+    }
+    let decided = finding.dispositions.last().map_or_else(
+        || "Nobody has decided.".to_owned(),
+        |last| format!("{} by {}.", capital(&wording::label::choice(last.decision.word())), last.by),
+    );
+    format!("{sentence}. {decided}")
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Every judged finding, those that meet together by criterion.
 pub(crate) fn findings(source: &Source<'_, '_>) -> Vec<report::Finding> {
-    let show = source.show();
-    let shown = source.assessment.findings.iter().filter(|finding| finding.criterion.is_some());
-    shown.map(|finding| row(finding, &wording::finding(finding, source.log, &show))).collect()
+    let judged = source.assessment.findings.iter().filter(|finding| finding.criterion.is_some());
+    let row = |shown: Shown<'_>| match shown {
+        Shown::Single(finding) => single(finding, source),
+        Shown::Group(group) => group::row(&group, source),
+    };
+    grouped(judged).into_iter().map(row).collect()
 }
 
-fn row(finding: &Finding, text: &wording::FindingText) -> report::Finding {
+fn single(finding: &Finding, source: &Source<'_, '_>) -> report::Finding {
+    let text = wording::finding(finding, source.log, &source.show());
     let sure = finding.criterion.as_ref().map_or(Sure::CommonPractice, criteria::InForce::sure);
     let done: Vec<&str> = text.dispositions.iter().map(|done| done.sentence.as_str()).collect();
     report::Finding {
         standing: standing(finding),
-        criterion: text.heading.clone(),
-        id: text.criterion.clone(),
-        limit: text.limit.clone(),
-        source: text.source.clone(),
+        criterion: subject::heading(finding, source),
+        id: text.criterion,
+        limit: text.limit,
+        source: text.source,
         certainty: certainty(sure),
-        value: if text.value.is_empty() { text.verdict.to_owned() } else { text.value.clone() },
-        margin: text.margin.clone(),
+        value: if text.value.is_empty() { text.verdict.to_owned() } else { text.value },
+        margin: text.margin,
         done: done.join(" "),
-        evidence: text.evidence.join("; "),
+        evidence: evidence(&text.evidence),
+    }
+}
+
+/// The first entries by name, the others by their number.
+fn evidence(entries: &[String]) -> String {
+    let named = entries[..entries.len().min(NAMED)].join("; ");
+    match entries.len().saturating_sub(NAMED) {
+        0 => named,
+        more => format!("{named}; and {more} more"),
     }
 }
 

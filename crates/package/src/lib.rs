@@ -60,6 +60,7 @@ impl<'r> Source<'_, 'r> {
 
 /// Everything the package of a shaft prints.
 pub fn shaft(source: &Source<'_, '_>) -> ReportInput {
+    let logs::Logs { logs, papers } = logs::tables(source);
     ReportInput {
         paper: source.paper,
         made: source.made,
@@ -68,18 +69,21 @@ pub fn shaft(source: &Source<'_, '_>) -> ReportInput {
         sheet: drawn(source, &drawing::ALL[0], Room::Sheet),
         leading: findings::leading(source),
         findings: findings::findings(source),
+        no_limit: findings::unlimited(source),
         forecasts: findings::forecasts(source),
         plan: plan::groups(source),
-        logs: logs::tables(source),
+        logs,
         drawings: drawings(source),
         corrections: closing::corrections(source),
         disputes: closing::disputes(source),
         questions: closing::questions(source),
         photos: closing::photos(source),
         sources: sources::used(source),
+        assumed: plan::assumed(source),
         cautions: closing::cautions(),
         signatures: closing::signatures(source),
         digest: closing::digest(source.record),
+        papers,
     }
 }
 

@@ -2,21 +2,80 @@
 
 use crate::Source;
 use report::{Fact, FactGroup};
+use std::collections::BTreeSet;
+use wording::Figure;
 
 pub(crate) fn groups(source: &Source<'_, '_>) -> Vec<FactGroup> {
     let show = source.show();
-    let figures = wording::figures(source.assessment, source.log, &show);
+    let figures = wording::figures(source.assessment, &show);
     let mut groups = vec![identity(source)];
-    groups.push(FactGroup {
-        title: "Figures".to_owned(),
-        facts: figures.into_iter().map(|figure| Fact::new(figure.label, figure.value)).collect(),
-    });
-    let assumed = wording::assumptions(&show);
-    groups.push(FactGroup {
-        title: "Assumed where the record is silent".to_owned(),
-        facts: assumed.into_iter().map(|assumed| Fact::new(assumed.about, format!("{} ({})", assumed.value, assumed.how))).collect(),
-    });
+    groups.extend(GROUPS.iter().map(|group| of_figures(group, &figures)));
+    groups.push(loads(&figures));
+    let rest = figures.iter().filter(|one| !is_of_load(one) && !GROUPS.iter().any(|group| has(group, one)));
+    groups.push(FactGroup { title: "Other figures".to_owned(), facts: rest.map(fact).collect() });
+    groups.retain(|group| !group.facts.is_empty());
     groups
+}
+
+/// What the reckoning took where the record is silent.
+pub(crate) fn assumed(source: &Source<'_, '_>) -> Vec<Fact> {
+    let assumed = wording::assumptions(&source.show());
+    assumed.into_iter().map(|one| Fact::new(one.about, format!("{} ({})", one.value, one.how))).collect()
+}
+
+/// Figures of one topic, by the beginning of their ids.
+struct Group {
+    title: &'static str,
+    ids: &'static [&'static str],
+}
+
+const GROUPS: [Group; 6] = [
+    Group { title: "Volumes and placing", ids: &["volume.", "placing.", "line."] },
+    Group { title: "Bottom", ids: &["bottom."] },
+    Group { title: "Cage", ids: &["cage."] },
+    Group { title: "As built", ids: &["asbuilt."] },
+    Group { title: "Strength", ids: &["strength."] },
+    Group { title: "Quantities for payment", ids: &["payment."] },
+];
+
+fn has(group: &Group, figure: &Figure) -> bool {
+    group.ids.iter().any(|id| figure.id.starts_with(id))
+}
+
+fn fact(figure: &Figure) -> Fact {
+    Fact::new(figure.label.clone(), figure.value.clone())
+}
+
+fn of_figures(group: &Group, figures: &[Figure]) -> FactGroup {
+    let mine = figures.iter().filter(|figure| has(group, figure) && !is_of_load(figure));
+    FactGroup { title: group.title.to_owned(), facts: mine.map(fact).collect() }
+}
+
+const LIFE: &str = "slump.life.";
+const RATIO: &str = "concrete.water_cement.";
+
+fn is_of_load(figure: &Figure) -> bool {
+    figure.id.starts_with(LIFE) || figure.id.starts_with(RATIO)
+}
+
+/// A line for each load, instead of one for each figure of each load.
+fn loads(figures: &[Figure]) -> FactGroup {
+    let ticket = |figure: &Figure| {
+        let id = figure.id.strip_prefix(LIFE).or_else(|| figure.id.strip_prefix(RATIO))?;
+        Some(id.to_owned())
+    };
+    let tickets: BTreeSet<String> = figures.iter().filter_map(ticket).collect();
+    let value = |prefix: &str, ticket: &str| {
+        let figure = figures.iter().find(|figure| figure.id == format!("{prefix}{ticket}"))?;
+        Some(figure.value.clone())
+    };
+    let line = |ticket: String| {
+        let ratio = value(RATIO, &ticket).map(|ratio| format!("w/cm {ratio}"));
+        let life = value(LIFE, &ticket).map(|life| format!("slump life {life}"));
+        let told: Vec<String> = ratio.into_iter().chain(life).collect();
+        Fact::new(format!("Load {ticket}"), told.join("; "))
+    };
+    FactGroup { title: "Loads".to_owned(), facts: tickets.into_iter().map(line).collect() }
 }
 
 fn identity(source: &Source<'_, '_>) -> FactGroup {

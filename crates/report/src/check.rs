@@ -5,7 +5,7 @@ use crate::{Drawing, LogTable, ReportError, ReportInput, SummaryInput};
 /// Looks over a package.
 pub(crate) fn package(input: &ReportInput) -> Result<(), ReportError> {
     named(&input.heading.job, &input.heading.shaft)?;
-    input.logs.iter().try_for_each(table)?;
+    input.logs.iter().chain(&input.papers).try_for_each(table)?;
     std::iter::once(&input.sheet).chain(&input.drawings).try_for_each(drawing)
 }
 

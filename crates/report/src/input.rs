@@ -21,7 +21,7 @@ pub use closing::{
 pub use drawing::{Drawing, Room};
 pub use finding::{Certainty, Finding, Forecast, Standing, Verdict};
 pub use heading::{Counts, Fact, FactGroup, Heading, Paper};
-pub use log::{Align, Column, LogTable, Mark, Row};
+pub use log::{Align, Column, Layout, LogTable, Mark, Row};
 pub use summary::{ShaftLine, SummaryInput};
 
 use quantity::Moment;
@@ -30,8 +30,8 @@ use serde::Serialize;
 /// The package of one shaft, in the order in which it is printed.
 ///
 /// A text that is empty means *not recorded* and prints as the mark `–`; it is never left out.
-/// A list that is empty prints a sentence saying so (`none recorded`), except `forecasts`, which is left
-/// out because a finished shaft has nothing ahead of it.
+/// A list that is empty prints a sentence saying so (`none recorded`), except `forecasts`, `no_limit`,
+/// `assumed` and `papers`, which are left out when there is nothing to say.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReportInput {
     /// The size of the pages.
@@ -49,6 +49,8 @@ pub struct ReportInput {
     pub leading: Vec<String>,
     /// Every criterion, in the order `assess` defined.
     pub findings: Vec<Finding>,
+    /// What was measured where no limit is set: neither passed nor failed, printed as a closing list.
+    pub no_limit: Vec<Fact>,
     /// What was about to happen when the package was made.
     pub forecasts: Vec<Forecast>,
     /// Identity and plan data, in groups of label and value.
@@ -67,10 +69,14 @@ pub struct ReportInput {
     pub photos: Vec<Photo>,
     /// The documents the limits come from.
     pub sources: Vec<SourceOfLimit>,
+    /// What the reckoning took where the record is silent, each with how sure it is.
+    pub assumed: Vec<Fact>,
     /// Cautions, each with the law or practice it defers to.
     pub cautions: Vec<Caution>,
     /// Lines to sign, and signatures that already stand in the record.
     pub signatures: Vec<Signature>,
     /// The fingerprint of the record this package was made from.
     pub digest: RecordDigest,
+    /// Papers of the job that concern this shaft, as an appendix; left out when there are none.
+    pub papers: Vec<LogTable>,
 }

@@ -5,7 +5,7 @@ mod invented;
 mod reader;
 
 use reader::{Reader, packed};
-use report::{Column, LogTable, Mark, Paper, Pdf, ReportInput, Row, package};
+use report::{Column, Layout, LogTable, Mark, Paper, Pdf, ReportInput, Row, package};
 
 /// A package in which `text` stands in the heading, in a finding, in a cell, in a mark and in a title.
 #[track_caller]
@@ -20,7 +20,7 @@ fn placed(text: &str) -> (Pdf, Reader) {
         columns: vec![Column::words(text, 1.0), Column::numbers("n", "", 1.0)],
         rows: vec![row],
         total: None,
-        sideways: false,
+        layout: Layout::Upright, part: String::new(),
     }];
     let input = ReportInput { ..input };
     let pdf = package(&input, &invented::fonts()).expect("a package");
@@ -91,7 +91,7 @@ fn a_word_wider_than_its_column_is_broken_inside_the_column() {
     let columns = vec![Column::words("Ticket", 1.0), Column::words("Ground", 9.0)];
     let rows = vec![Row::stands(["TICKET9021490214", "Sand"])];
     let log =
-        LogTable { title: "Loads".into(), note: String::new(), columns, rows, total: None, sideways: false };
+        LogTable { title: "Loads".into(), note: String::new(), columns, rows, total: None, layout: Layout::Upright, part: String::new() };
     let input = ReportInput { logs: vec![log], ..invented::bare(Paper::Letter) };
     let reader = Reader::open(&package(&input, &invented::fonts()).unwrap().bytes);
     assert!(reader.packed().contains("TICKET9021490214"));

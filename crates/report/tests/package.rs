@@ -6,7 +6,7 @@ mod reader;
 
 use expect_test::expect_file;
 use reader::{Reader, packed};
-use report::{Column, Fonts, LogTable, Mark, Paper, ReportInput, Row, package};
+use report::{Column, Fonts, Layout, LogTable, Mark, Paper, ReportInput, Row, package};
 
 /// The one place that makes the file; the stories below do not know how.
 #[track_caller]
@@ -27,7 +27,7 @@ fn with_log(rows: Vec<Row>) -> ReportInput {
         columns,
         rows,
         total: None,
-        sideways: false,
+        layout: Layout::Upright, part: String::new(),
     };
     ReportInput { logs: vec![log], ..invented::bare(Paper::Letter) }
 }
@@ -61,7 +61,7 @@ fn a_log_turned_sideways_has_a_page_of_its_own() {
 fn the_words_of_a_whole_package() {
     let reader = read(&invented::package(Paper::Letter));
     let pages = reader.pages();
-    assert_eq!(pages.len(), 9);
+    assert_eq!(pages.len(), 10);
     let numbered = pages.iter().enumerate().map(|(at, page)| format!("=== page {} ===\n{page}\n", at + 1));
     expect_file!["package.txt"].assert_eq(&numbered.collect::<String>());
 }
@@ -81,7 +81,7 @@ fn nothing_that_was_handed_in_is_left_out() {
 /// Every text of an input, except the words behind the shapes, those for readers who cannot see a drawing
 /// (checked in `drawings.rs`) and the sixth finding of page one, for which section 1 stands.
 fn collect(value: &serde_json::Value, key: &str, texts: &mut Vec<String>) {
-    let tags = ["paper", "kind", "standing", "certainty", "align", "room", "alt"];
+    let tags = ["paper", "kind", "standing", "certainty", "align", "room", "alt", "layout"];
     match value {
         serde_json::Value::String(text) if !tags.contains(&key) => texts.push(text.clone()),
         serde_json::Value::Array(items) if key == "leading" => {

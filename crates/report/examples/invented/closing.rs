@@ -150,3 +150,10 @@ pub(crate) fn digest() -> RecordDigest {
         checked: "Every entry carries a valid signature and every chain is unbroken.".into(),
     }
 }
+
+pub(crate) fn assumed() -> Vec<Fact> {
+    vec![
+        Fact::new("Error of a sounding", "± 0.1 ft (from memory)"),
+        Fact::new("Error of a load", "1.0 % each (from memory)"),
+    ]
+}

@@ -1,6 +1,6 @@
 //! The findings and forecasts of the invented shaft.
 
-use report::{Certainty, Finding, Forecast, Standing};
+use report::{Certainty, Fact, Finding, Forecast, Standing};
 
 /// One finding a line, in the order of the fields of [`Finding`].
 pub(crate) fn findings() -> Vec<Finding> {
@@ -34,6 +34,10 @@ fn certainty_of(word: &str) -> Certainty {
         "set by job" => Certainty::SetByJob,
         _ => panic!("`{word}` is no certainty"),
     }
+}
+
+pub(crate) fn no_limit() -> Vec<Fact> {
+    vec![Fact::new("Duration of the pour", "2 h 46 min"), Fact::new("Loads", "7")]
 }
 
 pub(crate) fn forecasts() -> Vec<Forecast> {

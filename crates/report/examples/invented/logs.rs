@@ -1,6 +1,6 @@
 //! The logs of the invented shaft.
 
-use report::{Align, Column, LogTable, Mark, Row};
+use report::{Align, Column, Layout, LogTable, Mark, Row};
 
 pub(crate) fn all(sideways: bool) -> Vec<LogTable> {
     vec![
@@ -16,9 +16,31 @@ pub(crate) fn all(sideways: bool) -> Vec<LogTable> {
     ]
 }
 
+/// A form, and a table whose rows name their entries.
+pub(crate) fn papers() -> Vec<LogTable> {
+    let mix = rows(
+        "Mix|WA-4000 from the invented plant
+         Strength|4000 psi at 28 d
+         Slump|8 in ± 1 in
+         Aggregate|3/8 in, rounded
+         Remarks|Trial of 3 March kept 6 in for four hours at 72 °F; the plant holds the sheet of that trial.",
+    );
+    let people = rows("14 May 07:00|R. Vale|inspector\n14 May 07:00|T. Ochoa|laboratory");
+    let named = people.into_iter().map(|row| Row { entry: "5d1f02aa".into(), ..row }).collect();
+    vec![
+        LogTable {
+            layout: Layout::Form,
+            part: "Job papers".into(),
+            ..table("Mix approved", "Left blank: cement, water.", "<:1 <:2", mix)
+        },
+        LogTable { part: "Job papers".into(), ..table("People", "", "Time<:1 Name<:2 Role<:2", named) },
+    ]
+}
+
 fn table(title: &str, note: &str, columns: &str, rows: Vec<Row>) -> LogTable {
     let columns = columns.split_whitespace().map(column).collect();
-    LogTable { title: title.into(), note: note.into(), columns, rows, total: None, sideways: false }
+    let (layout, part) = (Layout::Upright, String::new());
+    LogTable { title: title.into(), note: note.into(), columns, rows, total: None, layout, part }
 }
 
 /// `Title:weight` centered, `Title<:weight` words, `Title_:weight` remarks, `Title/unit:weight` numbers;
@@ -165,7 +187,8 @@ fn loads(sideways: bool) -> LogTable {
                    Depth~to~concrete/ft:1.1 Cylinders~and~remarks_:2.2";
     let total = "||||||||72.0|0.0|5|||||one load in dispute".split('|').map(String::from).collect();
     let note = "Mix S-40. Water added only before discharge, by the driver, told by the inspector.";
-    LogTable { total: Some(total), sideways, ..table("Loads", note, columns, all) }
+    let layout = if sideways { Layout::Sideways } else { Layout::Upright };
+    LogTable { total: Some(total), layout, ..table("Loads", note, columns, all) }
 }
 
 fn soundings() -> LogTable {

@@ -29,6 +29,7 @@ pub(crate) fn package(paper: Paper) -> ReportInput {
         sheet: pictures::sheet(),
         leading: leading(),
         findings: findings::findings(),
+        no_limit: findings::no_limit(),
         forecasts: findings::forecasts(),
         plan: closing::plan(),
         logs: logs::all(paper == Paper::A4),
@@ -38,9 +39,11 @@ pub(crate) fn package(paper: Paper) -> ReportInput {
         questions: closing::questions(),
         photos: closing::photos(),
         sources: closing::sources(),
+        assumed: closing::assumed(),
         cautions: closing::cautions(),
         signatures: closing::signatures(),
         digest: closing::digest(),
+        papers: logs::papers(),
     }
 }
 
@@ -49,6 +52,7 @@ pub(crate) fn bare(paper: Paper) -> ReportInput {
     ReportInput {
         leading: Vec::new(),
         findings: Vec::new(),
+        no_limit: Vec::new(),
         forecasts: Vec::new(),
         plan: Vec::new(),
         logs: Vec::new(),
@@ -58,6 +62,8 @@ pub(crate) fn bare(paper: Paper) -> ReportInput {
         questions: Vec::new(),
         photos: Vec::new(),
         sources: Vec::new(),
+        assumed: Vec::new(),
+        papers: Vec::new(),
         cautions: Vec::new(),
         signatures: Vec::new(),
         ..package(paper)

@@ -50,7 +50,7 @@ pub struct Photo {
     pub taken: String,
     /// What it shows, with depth or stage.
     pub shows: String,
-    /// The name of the file.
+    /// The entry that names it, with its author.
     pub file: String,
     /// SHA-256 of the file, in hexadecimal.
     pub digest: String,

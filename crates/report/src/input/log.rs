@@ -111,6 +111,18 @@ pub enum Mark {
     },
 }
 
+/// How a log is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Layout {
+    /// A table across the page.
+    Upright,
+    /// A table on pages of its own, turned sideways, for logs of more than about sixteen columns.
+    Sideways,
+    /// A form: two columns, label and value, the rows set side by side as a form of one entry is read.
+    Form,
+}
+
 /// One line of a log.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Row {
@@ -119,12 +131,15 @@ pub struct Row {
     pub cells: Vec<String>,
     /// What has to be said about it; empty when it simply stands.
     pub marks: Vec<Mark>,
+    /// The short id of the entry behind it, printed small at the end of the row; may be empty. Rows of one
+    /// entry that follow each other say what has to be said once, under the last of them.
+    pub entry: String,
 }
 
 impl Row {
     /// A row that stands.
     pub fn stands<T: Into<String>>(cells: impl IntoIterator<Item = T>) -> Self {
-        Self { cells: cells.into_iter().map(Into::into).collect(), marks: Vec::new() }
+        Self { cells: cells.into_iter().map(Into::into).collect(), marks: Vec::new(), entry: String::new() }
     }
 
     /// The same row with one more thing to say about it.
@@ -148,6 +163,8 @@ pub struct LogTable {
     pub rows: Vec<Row>,
     /// A closing line in the columns, for example totals; printed bold under a rule.
     pub total: Option<Vec<String>>,
-    /// True sets the table on pages of its own turned sideways, for logs of more than about sixteen columns.
-    pub sideways: bool,
+    /// How it is set.
+    pub layout: Layout,
+    /// The part of the work it belongs to, printed as a heading where it changes; may be empty.
+    pub part: String,
 }
