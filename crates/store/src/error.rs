@@ -1,13 +1,24 @@
 //! Why a store could not do what it was asked.
 
+use rusqlite::ErrorCode;
 use std::fmt;
 
 /// Why a store could not do what it was asked.
 #[derive(Debug)]
 pub enum StoreError {
-    /// The database itself: missing, locked, full, damaged.
+    /// The database did not answer, for a reason not named below.
     Database(rusqlite::Error),
-    /// The file is no database of ours, or one of a newer program.
+    /// The file is damaged, or was never a database: what the database says about it.
+    Damaged(String),
+    /// Another program holds the database.
+    Busy,
+    /// The file or its folder may not be written to, or not be opened.
+    ReadOnly,
+    /// The disk is full.
+    Full,
+    /// A database, but not one of ours.
+    Foreign,
+    /// A database of a newer program.
     Version {
         /// Its version.
         found: i64,
@@ -18,8 +29,8 @@ pub enum StoreError {
     Altered {
         /// Which, in order of arrival.
         arrival: i64,
-        /// What is wrong with it.
-        fault: wire::LineFault,
+        /// What is wrong with it; `None`: the columns beside the line say something else.
+        fault: Option<wire::LineFault>,
     },
     /// Entries that cannot be in one record.
     Merge(record::MergeError),
@@ -31,10 +42,18 @@ impl fmt::Display for StoreError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             StoreError::Database(error) => write!(f, "the database did not answer as it should: {error}"),
+            StoreError::Damaged(said) => write!(f, "the database is damaged: {said}"),
+            StoreError::Busy => write!(f, "another program holds the database"),
+            StoreError::ReadOnly => write!(f, "the database may not be opened or written to here"),
+            StoreError::Full => write!(f, "the disk is full"),
+            StoreError::Foreign => write!(f, "this is a database of some other program"),
             StoreError::Version { found, known } => {
                 write!(f, "the database has version {found}; this program knows up to {known}")
             }
-            StoreError::Altered { arrival, fault } => write!(f, "kept line {arrival}: {fault}"),
+            StoreError::Altered { arrival, fault: Some(fault) } => write!(f, "kept line {arrival}: {fault}"),
+            StoreError::Altered { arrival, fault: None } => {
+                write!(f, "kept line {arrival}: the columns beside it were touched")
+            }
             StoreError::Merge(error) => error.fmt(f),
             StoreError::SameId(id) => write!(f, "two contents under the id {id}"),
         }
@@ -45,6 +64,21 @@ impl std::error::Error for StoreError {}
 
 impl From<rusqlite::Error> for StoreError {
     fn from(error: rusqlite::Error) -> Self {
-        StoreError::Database(error)
+        let unreadable = matches!(
+            error,
+            rusqlite::Error::FromSqlConversionFailure(..)
+                | rusqlite::Error::InvalidColumnType(..)
+                | rusqlite::Error::Utf8Error(..)
+        );
+        match error.sqlite_error_code() {
+            _ if unreadable => StoreError::Damaged(error.to_string()),
+            Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt) => StoreError::Damaged(error.to_string()),
+            Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy,
+            Some(ErrorCode::ReadOnly | ErrorCode::CannotOpen | ErrorCode::PermissionDenied) => {
+                StoreError::ReadOnly
+            }
+            Some(ErrorCode::DiskFull) => StoreError::Full,
+            _ => StoreError::Database(error),
+        }
     }
 }

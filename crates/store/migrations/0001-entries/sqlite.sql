@@ -20,3 +20,10 @@ CREATE TRIGGER entry_is_never_erased BEFORE DELETE ON entry
 BEGIN
     SELECT RAISE(ABORT, 'an entry is never erased');
 END;
+
+-- INSERT OR REPLACE erases without asking the trigger above.
+CREATE TRIGGER entry_is_never_replaced BEFORE INSERT ON entry
+WHEN EXISTS (SELECT 1 FROM entry WHERE id = NEW.id OR arrival = NEW.arrival)
+BEGIN
+    SELECT RAISE(ABORT, 'an entry is never replaced');
+END;
