@@ -314,8 +314,29 @@ fn times_that_run_backwards_on_one_device() {
     let first = tablet.write("10:00", body("remark", remark));
     let late = tablet.write_late("09:00", "10:05", body("remark", remark));
     assert_eq!(asked(&[first.clone(), late]), Vec::<String>::new(), "a late entry says so itself");
+    let mut notebook = Tablet::new(3);
+    let early = notebook.write("10:00", body("remark", remark));
+    let noted = notebook.write_late("09:50", "10:05", body("remark", remark));
+    assert_eq!(asked(&[early, noted]), Vec::<String>::new(), "noted a little later says so too");
     let other = Tablet::new(2).write("09:00", body("remark", remark));
     assert_eq!(asked(&[first, other]), Vec::<String>::new(), "two tablets have two orders");
+}
+
+/// Bug found on the demo's spreadsheets: a sheet for the tool and one for the tape both begin in the morning.
+#[test]
+fn another_file_may_begin_earlier_in_the_day() {
+    let file = "00".repeat(32);
+    let read: &[(&str, &str)] = &[("name", "tools.csv"), ("file", &file), ("entries", "1")];
+    let remark: &[(&str, &str)] = &[("text", "a")];
+    check(&[("10:00", "remark", remark), ("16:00", "notes_read", read), ("09:00", "remark", remark)], &[]);
+}
+
+/// Bug found on the demo's dry shaft: concrete that falls freely was asked why it starts so high.
+#[test]
+fn free_fall_starts_from_wherever_the_line_ends() {
+    let line = |sort| [("name", "chute"), ("line", sort), ("off_bottom", "12 ft")];
+    check(&[("09:00", "line_made_up", &line("free_fall"))], &[]);
+    check(&[("09:00", "line_made_up", &line("tremie"))], &["09:00 length_unusual"]);
 }
 
 #[test]

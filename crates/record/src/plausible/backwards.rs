@@ -1,8 +1,10 @@
 //! Written after another on the same device, yet seen before it.
 //!
-//! A thing noted late says so itself and is not asked about.
+//! A thing noted later than it was seen says so itself and is not asked about; neither is the beginning of
+//! another file that was read in: people keep one sheet for the tool and another for the tape.
 
 use super::Doubt;
+use crate::kinds::NotesRead;
 use crate::log::{Line, Log};
 use crate::question::Suspicion;
 
@@ -16,10 +18,20 @@ pub(super) fn time_backwards(log: &Log<'_>) -> Vec<Doubt> {
         let (before, after) = (pair[0], pair[1]);
         let alike = before.entry.device == after.entry.device && before.entry.shaft == after.entry.shaft;
         let backwards = after.at.seconds() < before.at.seconds();
-        if alike && backwards && after.late_minutes().is_none() {
+        let written = after.entry.noted_at.unwrap_or(after.entry.entered_at);
+        let noted_later = written > after.entry.observed_at;
+        let one_file = !file_between(log, before, after);
+        if alike && backwards && one_file && !noted_later {
             let suspicion = Suspicion::TimeBackwards { before: before.at, at: after.at };
             doubts.push((after.entry.id, suspicion));
         }
     }
     doubts
+}
+
+/// Another file was read in between the two.
+fn file_between(log: &Log<'_>, before: &Line<'_>, after: &Line<'_>) -> bool {
+    let between = before.entry.seq..after.entry.seq;
+    log.each::<NotesRead>()
+        .any(|(line, _)| line.entry.device == after.entry.device && between.contains(&line.entry.seq))
 }

@@ -3,6 +3,7 @@
 //! Every range is a placeholder, to be agreed with a practising inspector. None is an acceptance limit.
 
 use super::Doubt;
+use crate::choices::LineType;
 use crate::kinds::Body;
 use crate::log::Log;
 use crate::question::Suspicion;
@@ -132,7 +133,10 @@ fn pour(body: &Body) -> Found {
         }
         Body::LineMadeUp(line) => {
             small(&LINE, line.inside.as_ref());
-            small(&OFF_BOTTOM, line.off_bottom.as_ref());
+            // Concrete that falls freely in a dry hole starts from wherever the line ends.
+            if line.line != LineType::FreeFall {
+                small(&OFF_BOTTOM, line.off_bottom.as_ref());
+            }
             found.extend(line.pieces.iter().map(|pipe| (&PIPE, pipe.length.value())));
         }
         Body::AnchorsSet(anchors) => {
