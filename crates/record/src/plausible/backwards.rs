@@ -19,7 +19,7 @@ pub(super) fn time_backwards(log: &Log<'_>) -> Vec<Doubt> {
         let alike = before.entry.device == after.entry.device && before.entry.shaft == after.entry.shaft;
         let backwards = after.at.seconds() < before.at.seconds();
         let written = after.entry.noted_at.unwrap_or(after.entry.entered_at);
-        let noted_later = written > after.entry.observed_at;
+        let noted_later = written >= before.at;
         let one_file = !file_between(log, before, after);
         if alike && backwards && one_file && !noted_later {
             let suspicion = Suspicion::TimeBackwards { before: before.at, at: after.at };
