@@ -22,7 +22,7 @@ fn sheet(view: &View<'_, '_>) -> TimeDepth {
     let plan = picture.plan.as_ref();
     TimeDepth {
         title: view.title("the work in time and depth"),
-        subtitle: String::new(),
+        subtitle: subtitle(view),
         depth: view.scales().depth,
         zero_label: view.zero_label(),
         zero_elevation_m: view.zero().map(Elevation::to_meters),
@@ -46,6 +46,18 @@ fn sheet(view: &View<'_, '_>) -> TimeDepth {
         blanks: Vec::new(),
         words: figure::Words::default(),
     }
+}
+
+/// `48 in × 60 ft planned, wet method`: what the sheet cannot show, as far as the plan says it.
+fn subtitle(view: &View<'_, '_>) -> String {
+    let scales = view.scales();
+    let Some(plan) = view.assessment.picture.plan.as_ref() else { return String::new() };
+    let length = scales.depth.label(plan.top.above(plan.tip).to_meters());
+    let size = match plan.diameter {
+        Some(diameter) => format!("{} × {length} planned", scales.small.label(diameter.to_meters())),
+        None => format!("{length} planned"),
+    };
+    format!("{size}, method {}", plan.shaft.method.word().replace('_', " "))
 }
 
 fn at(view: &View<'_, '_>, at: Moment, level: Elevation) -> Option<AtDepth> {
@@ -92,7 +104,7 @@ fn tremie(view: &View<'_, '_>) -> Vec<AtDepth> {
 
 fn casings(view: &View<'_, '_>) -> Vec<CasingLine> {
     let line = |casing: &assess::picture::CasingHistory| CasingLine {
-        label: casing.name.clone(),
+        label: format!("Casing {}", casing.name.trim_end_matches(" casing")),
         shoe: casing.steps.iter().filter_map(|step| at(view, step.at, step.shoe?)).collect(),
         out: casing.out.map(|(at, _)| at),
     };

@@ -194,12 +194,10 @@ fn levels(view: &View<'_, '_>) -> Vec<Level> {
         .last()
         .filter(|step| concrete.is_none_or(|level| step.surface > level.surface.mean.value));
     put(LevelKind::Fluid, fluid.map(|step| step.surface), "Fluid", view.mark("fluid.head"));
-    let water = picture
-        .water
-        .last()
-        .map(|step| step.level)
-        .or(picture.plan.as_ref().and_then(|plan| plan.groundwater));
-    put(LevelKind::Groundwater, water, "Groundwater", Mark::NoLimit);
+    let met = picture.water.last().map(|step| step.level);
+    let expected = picture.plan.as_ref().and_then(|plan| plan.groundwater).filter(|_| met.is_none());
+    put(LevelKind::Groundwater, met, "Groundwater", Mark::NoLimit);
+    put(LevelKind::Groundwater, expected, "Groundwater expected", Mark::NoLimit);
     if let Some(plan) = &picture.plan {
         put(LevelKind::Planned, Some(plan.tip), "Planned tip", Mark::NoLimit);
         put(LevelKind::Planned, Some(plan.cut_off), "Cut-off", Mark::NoLimit);
@@ -216,7 +214,7 @@ fn blanks(view: &View<'_, '_>) -> Vec<String> {
         ("reference elevation", picture.references.is_set()),
         ("ground met", !strata(view).is_empty()),
         (
-            "groundwater",
+            "groundwater met",
             !picture.water.is_empty() || picture.fluid.iter().any(|step| step.groundwater.is_some()),
         ),
         ("bottom sounding", picture.bottom.last_sounding().is_some()),

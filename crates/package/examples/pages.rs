@@ -20,7 +20,8 @@ fn main() {
 fn print(record: &Record, folder: &str) {
     let fonts = Fonts::house();
     let seen: Vec<_> = record.shafts().into_iter().map(|shaft| (shaft, look(record, shaft))).collect();
-    let sources: Vec<package::Source<'_, '_>> = seen.iter().map(|(shaft, look)| look.source(record, shaft)).collect();
+    let sources: Vec<package::Source<'_, '_>> =
+        seen.iter().map(|(shaft, look)| look.source(record, shaft)).collect();
     for source in &sources {
         let pdf = report::package(&package::shaft(source), &fonts).expect("a package");
         std::fs::write(format!("{folder}/{}.pdf", source.shaft), &pdf.bytes).expect("a folder to write in");

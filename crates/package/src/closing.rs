@@ -20,7 +20,10 @@ fn correction(source: &Source<'_, '_>, entry: &Entry) -> Option<Correction> {
     let is = correction.body.as_deref().map(|body| entry_text(body, &show));
     Some(Correction {
         what: wording::entry_reference(correction.replaces, source.log, &show),
-        was: replaced.map_or_else(|| "the entry is not in this record".to_owned(), |line| entry_text(line.body, &show)),
+        was: replaced.map_or_else(
+            || "the entry is not in this record".to_owned(),
+            |line| entry_text(line.body, &show),
+        ),
         is: format!("{}{seen}", is.unwrap_or_else(|| "struck through, nothing in its place".to_owned())),
         by: format!("{}, {} ({})", entry.author, show.moment(entry.observed_at), entry.id.short()),
         why: correction.reason.clone(),
@@ -91,7 +94,10 @@ fn photo(source: &Source<'_, '_>, line: &Line<'_>) -> Option<Photo> {
 }
 
 pub(crate) fn cautions() -> Vec<Caution> {
-    wording::cautions().iter().map(|c| Caution { danger: c.danger.to_owned(), text: c.text.to_owned() }).collect()
+    wording::cautions()
+        .iter()
+        .map(|c| Caution { danger: c.danger.to_owned(), text: c.text.to_owned() })
+        .collect()
 }
 
 /// A line for inspector and engineer each, and every signature that stands in the record.
@@ -103,7 +109,10 @@ pub(crate) fn signatures(source: &Source<'_, '_>) -> Vec<Signature> {
         sealed: Some(Sealed {
             at: show.moment(line.at),
             key: line.entry.device.short(),
-            over: signed.statement.clone().unwrap_or_else(|| "the record up to this entry; the signature is good".to_owned()),
+            over: signed
+                .statement
+                .clone()
+                .unwrap_or_else(|| "the record up to this entry; the signature is good".to_owned()),
         }),
     });
     let lines = ["Inspector", "Engineer"].map(|role| Signature {
@@ -121,12 +130,15 @@ pub(crate) fn digest(record: &Record) -> RecordDigest {
     RecordDigest {
         sha256: FileHash(wire::digest(record)).to_string(),
         covers: format!("{} entries of {} devices.", record.len(), devices.len()),
-        how_to_check: "Export the record, take the ids of all lines in ascending order, each followed by a line feed, \
+        how_to_check:
+            "Export the record, take the ids of all lines in ascending order, each followed by a line feed, \
                        and hash them with SHA-256; `shaftbook verify` does it and proves every signature."
-            .to_owned(),
+                .to_owned(),
         checked: match alarms.is_empty() {
             true => "Every id, signature and chain was good when this package was made.".to_owned(),
-            false => alarms.iter().map(|alarm| wording::alarm(alarm, record).what).collect::<Vec<_>>().join(" "),
+            false => {
+                alarms.iter().map(|alarm| wording::alarm(alarm, record).what).collect::<Vec<_>>().join(" ")
+            }
         },
     }
 }

@@ -1,8 +1,8 @@
 //! The band at the top of page one.
 
 use crate::Source;
-use record::kinds::PersonNamed;
 use record::choices::Role;
+use record::kinds::PersonNamed;
 use report::Heading;
 use std::collections::BTreeSet;
 
@@ -11,7 +11,8 @@ pub(crate) fn heading(source: &Source<'_, '_>) -> Heading {
     let plan = source.assessment.picture.plan.as_ref().map(|plan| plan.shaft);
     let text = |value: Option<&String>| value.cloned().unwrap_or_default();
     Heading {
-        job: job.map_or_else(|| source.record.job().unwrap_or("unnamed job").to_owned(), |job| job.name.clone()),
+        job: job
+            .map_or_else(|| source.record.job().unwrap_or("unnamed job").to_owned(), |job| job.name.clone()),
         shaft: source.shaft.to_owned(),
         structure: plan.map_or_else(String::new, |plan| {
             let name = text(plan.structure_name.as_ref());
@@ -36,7 +37,8 @@ fn inspectors(source: &Source<'_, '_>) -> String {
     let own = source.log.lines.iter().filter(|line| line.entry.shaft.as_deref() == Some(source.shaft));
     let wrote: BTreeSet<&str> = own.map(|line| line.entry.author.as_str()).collect();
     let named = source.log.each::<PersonNamed>().filter(|(_, person)| person.role == Role::Inspector);
-    let named: Vec<&str> = named.map(|(_, person)| person.name.as_str()).filter(|name| wrote.contains(name)).collect();
+    let named: Vec<&str> =
+        named.map(|(_, person)| person.name.as_str()).filter(|name| wrote.contains(name)).collect();
     if named.is_empty() { wrote.into_iter().collect::<Vec<_>>().join(", ") } else { named.join(", ") }
 }
 

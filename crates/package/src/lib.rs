@@ -7,6 +7,7 @@
 //! Words: *source* = what a package is made from; *standing* = how a finding is shown.
 //! Never: judge, calculate, make a sentence about a finding, read a clock or a file.
 
+mod captions;
 mod closing;
 mod findings;
 mod heading;
@@ -107,7 +108,7 @@ fn drawn(source: &Source<'_, '_>, drawing: &drawing::Drawing, room: Room) -> Dra
     let (width, height) = source.paper.points(room);
     Drawing {
         title: String::new(),
-        caption: String::new(),
+        caption: captions::of(drawing.word).to_owned(),
         alt: format!("{} of shaft {}", drawing.title, source.shaft),
         svg: (drawing.draw)(&source.view(), figure::Size::points(width, height)),
         room,

@@ -10,6 +10,7 @@ mod form;
 mod marks;
 mod papers;
 mod parts;
+mod points;
 mod same;
 mod single;
 mod table;
@@ -32,6 +33,7 @@ const ELSEWHERE: [&str; 3] = ["corrections", "disputes", "photo"];
 pub(crate) fn tables(source: &Source<'_, '_>) -> Logs {
     let mut all = wording::tables(source.log, source.assessment, &source.show());
     all.retain(|table| !ELSEWHERE.contains(&table.id));
+    let mut all: Vec<Table> = all.into_iter().map(points::across).collect();
     times::with_days(&mut all, source);
     let (papers, work): (Vec<Table>, Vec<Table>) = all.into_iter().partition(|t| parts::is_paper(t.id));
     Logs {
@@ -41,9 +43,8 @@ pub(crate) fn tables(source: &Source<'_, '_>) -> Logs {
 }
 
 fn of_part(part: &parts::Part, work: &[Table], source: &Source<'_, '_>) -> Vec<LogTable> {
-    let mine: Vec<Table> =
+    let mut mine: Vec<Table> =
         part.ids.iter().flat_map(|id| work.iter().filter(|table| table.id == *id)).cloned().collect();
-    let mut mine = mine;
     if part.takes_the_rest {
         mine.extend(work.iter().filter(|table| !parts::is_placed(table.id)).cloned());
     }

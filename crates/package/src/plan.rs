@@ -51,31 +51,31 @@ fn of_figures(group: &Group, figures: &[Figure]) -> FactGroup {
     FactGroup { title: group.title.to_owned(), facts: mine.map(fact).collect() }
 }
 
-const LIFE: &str = "slump.life.";
-const RATIO: &str = "concrete.water_cement.";
+/// Beginnings of the ids of figures that every load has, with their short names.
+const OF_LOAD: [(&str, &str); 3] = [
+    ("ticket.water_cement.", "w/cm"),
+    ("ticket.room.", "water it could still take"),
+    ("slump.life.", "slump life"),
+];
 
 fn is_of_load(figure: &Figure) -> bool {
-    figure.id.starts_with(LIFE) || figure.id.starts_with(RATIO)
+    OF_LOAD.iter().any(|(prefix, _)| figure.id.starts_with(prefix))
 }
 
 /// A line for each load, instead of one for each figure of each load.
 fn loads(figures: &[Figure]) -> FactGroup {
     let ticket = |figure: &Figure| {
-        let id = figure.id.strip_prefix(LIFE).or_else(|| figure.id.strip_prefix(RATIO))?;
-        Some(id.to_owned())
+        OF_LOAD.iter().find_map(|(prefix, _)| figure.id.strip_prefix(prefix)).map(str::to_owned)
     };
     let tickets: BTreeSet<String> = figures.iter().filter_map(ticket).collect();
-    let value = |prefix: &str, ticket: &str| {
-        let figure = figures.iter().find(|figure| figure.id == format!("{prefix}{ticket}"))?;
-        Some(figure.value.clone())
-    };
     let line = |ticket: String| {
-        let ratio = value(RATIO, &ticket).map(|ratio| format!("w/cm {ratio}"));
-        let life = value(LIFE, &ticket).map(|life| format!("slump life {life}"));
-        let told: Vec<String> = ratio.into_iter().chain(life).collect();
-        Fact::new(format!("Load {ticket}"), told.join("; "))
+        let told = OF_LOAD.iter().filter_map(|(prefix, name)| {
+            let figure = figures.iter().find(|figure| figure.id == format!("{prefix}{ticket}"))?;
+            Some(format!("{name} {}", figure.value))
+        });
+        Fact::new(format!("Load {ticket}"), told.collect::<Vec<_>>().join("; "))
     };
-    FactGroup { title: "Loads".to_owned(), facts: tickets.into_iter().map(line).collect() }
+    FactGroup { title: "Loads".to_owned(), facts: tickets.iter().cloned().map(line).collect() }
 }
 
 fn identity(source: &Source<'_, '_>) -> FactGroup {

@@ -36,7 +36,10 @@ pub(crate) fn used(source: &Source<'_, '_>) -> Vec<SourceOfLimit> {
         document: match (document(&key), sure) {
             (Some(document), _) => document.to_owned(),
             (None, Sure::Job) => "Set for this job, with the reason given beside the limit.".to_owned(),
-            (None, _) => format!("{} ({}); common practice, no document", source.set.about.title, source.set.about.edition),
+            (None, _) => format!(
+                "{} ({}); common practice, no document",
+                source.set.about.title, source.set.about.edition
+            ),
         },
         key,
         certainty: certainty(sure),

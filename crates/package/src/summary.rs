@@ -1,9 +1,10 @@
 //! The summary of a job: one line a shaft.
 
 use crate::{Source, closing, findings, heading};
-use quantity::Moment;
+use quantity::{Moment, Volume};
 use record::Record;
 use report::{Counts, Heading, Paper, ShaftLine, Signature, Standing, SummaryInput, Verdict};
+use std::collections::BTreeSet;
 
 /// Everything the summary of a job prints, from the sources of its shafts.
 ///
@@ -24,15 +25,15 @@ pub fn job(record: &Record, shafts: &[Source<'_, '_>], made: Moment, paper: Pape
         made,
         heading: Heading {
             shaft: "all shafts".to_owned(),
-            structure: String::new(),
-            dates: String::new(),
-            inspector: String::new(),
+            structure: format!("{} shafts", shafts.len()),
+            dates: dates(shafts),
+            inspector: inspectors(shafts),
             ..heading
         },
         verdict: Verdict { standing: findings::worst(counts), sentence: sentence(shafts), counts },
         leading: shafts.iter().filter_map(leading).collect(),
         shafts: shafts.iter().map(line).collect(),
-        totals: Vec::new(),
+        totals: totals(shafts),
         plan: None,
         signatures: vec![Signature { role: "Engineer".to_owned(), name: String::new(), sealed: None }],
         digest: closing::digest(record),
@@ -40,8 +41,46 @@ pub fn job(record: &Record, shafts: &[Source<'_, '_>], made: Moment, paper: Pape
 }
 
 fn sentence(shafts: &[Source<'_, '_>]) -> String {
-    let failing = shafts.iter().filter(|source| source.assessment.findings.iter().any(assess::Finding::is_open)).count();
-    format!("{} shafts; {failing} with failing findings that nobody has decided about.", shafts.len())
+    let failing = shafts
+        .iter()
+        .filter(|source| source.assessment.findings.iter().any(assess::Finding::is_open))
+        .count();
+    match failing {
+        0 => format!("{} shafts; no finding that fails waits for a decision.", shafts.len()),
+        failing => {
+            format!("{} shafts; {failing} with failing findings that nobody has decided about.", shafts.len())
+        }
+    }
+}
+
+/// First and last day of concrete of all shafts.
+fn dates(shafts: &[Source<'_, '_>]) -> String {
+    let days =
+        shafts.iter().filter_map(|source| source.assessment.picture.concrete_started()).map(Moment::date);
+    let days: BTreeSet<String> = days.collect();
+    match (days.first(), days.last()) {
+        (Some(first), Some(last)) if first == last => format!("concrete {first}"),
+        (Some(first), Some(last)) => format!("concrete {first} to {last}"),
+        _ => String::new(),
+    }
+}
+
+fn inspectors(shafts: &[Source<'_, '_>]) -> String {
+    let each = shafts.iter().map(|source| heading::heading(source).inspector);
+    let names: BTreeSet<String> =
+        each.flat_map(|names| names.split(", ").map(str::to_owned).collect::<Vec<_>>()).collect();
+    names.into_iter().filter(|name| !name.is_empty()).collect::<Vec<_>>().join(", ")
+}
+
+/// What was placed, in all shafts whose curve says it.
+fn totals(shafts: &[Source<'_, '_>]) -> Vec<String> {
+    let placed = shafts.iter().filter_map(|source| {
+        Some(source.assessment.reckoning.pour.as_ref()?.curve.intervals.last()?.cumulative.placed.value)
+    });
+    let placed: Vec<Volume> = placed.collect();
+    let Some(first) = shafts.first().filter(|_| !placed.is_empty()) else { return Vec::new() };
+    let sum = Volume::cubic_meters(placed.iter().map(|volume| volume.to_cubic_meters()).sum());
+    vec![format!("Placed {} in {} of {} shafts.", first.show().volume(sum), placed.len(), shafts.len())]
 }
 
 fn leading(source: &Source<'_, '_>) -> Option<String> {
@@ -64,9 +103,13 @@ fn line(source: &Source<'_, '_>) -> ShaftLine {
         built: built.map_or_else(String::new, |(plan, sounding)| {
             show.length(plan.top.above(sounding.surface.mean.value))
         }),
-        theoretical: last.and_then(|last| last.cumulative.theoretical).map_or_else(String::new, |v| show.volume(v.value)),
+        theoretical: last
+            .and_then(|last| last.cumulative.theoretical)
+            .map_or_else(String::new, |v| show.volume(v.value)),
         placed: last.map_or_else(String::new, |last| show.volume(last.cumulative.placed.value)),
-        ratio: last.and_then(|last| last.cumulative.ratio).map_or_else(String::new, |ratio| show.ratio(ratio.value)),
+        ratio: last
+            .and_then(|last| last.cumulative.ratio)
+            .map_or_else(String::new, |ratio| show.ratio(ratio.value)),
         counts,
         standing: if picture.hole.is_empty() { Standing::NoLimit } else { findings::worst(counts) },
         remark: findings::leading(source).into_iter().next().unwrap_or_default(),

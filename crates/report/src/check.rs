@@ -25,7 +25,7 @@ fn named(job: &str, shaft: &str) -> Result<(), ReportError> {
 fn table(table: &LogTable) -> Result<(), ReportError> {
     let expected = table.columns.len();
     let no_width = |weight: f64| !(weight.is_finite() && weight > 0.0);
-    if expected == 0 || table.columns.iter().any(|column| no_width(column.weight)) {
+    if expected == 0 || no_width(table.width) || table.columns.iter().any(|column| no_width(column.weight)) {
         return Err(ReportError::Columns { table: table.title.clone() });
     }
     let rows = table.rows.iter().map(|row| row.cells.len()).enumerate().map(|(at, found)| (at + 1, found));

@@ -18,7 +18,7 @@ pub use error::ReportError;
 pub use fonts::Fonts;
 pub use input::{
     Align, Caution, Certainty, Column, Correction, Counts, Dispute, Drawing, Fact, FactGroup, Finding,
-    Forecast, Heading, Layout, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput, Room, Row, Sealed,
-    ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
+    Forecast, Heading, Layout, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput, Room, Row,
+    Sealed, ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
 };
 pub use render::{Pdf, job_summary, package};

@@ -20,7 +20,9 @@ fn placed(text: &str) -> (Pdf, Reader) {
         columns: vec![Column::words(text, 1.0), Column::numbers("n", "", 1.0)],
         rows: vec![row],
         total: None,
-        layout: Layout::Upright, part: String::new(),
+        layout: Layout::Upright,
+        width: 1.0,
+        part: String::new(),
     }];
     let input = ReportInput { ..input };
     let pdf = package(&input, &invented::fonts()).expect("a package");
@@ -90,8 +92,16 @@ fn a_word_longer_than_a_page_is_wide_is_broken_and_kept_whole() {
 fn a_word_wider_than_its_column_is_broken_inside_the_column() {
     let columns = vec![Column::words("Ticket", 1.0), Column::words("Ground", 9.0)];
     let rows = vec![Row::stands(["TICKET9021490214", "Sand"])];
-    let log =
-        LogTable { title: "Loads".into(), note: String::new(), columns, rows, total: None, layout: Layout::Upright, part: String::new() };
+    let log = LogTable {
+        title: "Loads".into(),
+        note: String::new(),
+        columns,
+        rows,
+        total: None,
+        layout: Layout::Upright,
+        width: 1.0,
+        part: String::new(),
+    };
     let input = ReportInput { logs: vec![log], ..invented::bare(Paper::Letter) };
     let reader = Reader::open(&package(&input, &invented::fonts()).unwrap().bytes);
     assert!(reader.packed().contains("TICKET9021490214"));

@@ -27,7 +27,9 @@ fn with_log(rows: Vec<Row>) -> ReportInput {
         columns,
         rows,
         total: None,
-        layout: Layout::Upright, part: String::new(),
+        layout: Layout::Upright,
+        width: 1.0,
+        part: String::new(),
     };
     ReportInput { logs: vec![log], ..invented::bare(Paper::Letter) }
 }

@@ -28,7 +28,8 @@ pub(super) fn grouped<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Sh
             None => rows.push(vec![finding]),
         }
     }
-    let shown = |row: Vec<&'a Finding>| if row.len() == 1 { Shown::Single(row[0]) } else { Shown::Group(row) };
+    let shown =
+        |row: Vec<&'a Finding>| if row.len() == 1 { Shown::Single(row[0]) } else { Shown::Group(row) };
     rows.into_iter().map(shown).collect()
 }
 
@@ -57,14 +58,14 @@ pub(super) fn row(group: &[&Finding], source: &Source<'_, '_>) -> report::Findin
     let closest = closest(group);
     let shown = single(closest, source);
     let about = subject(closest, source);
-    let value = match (is_plain(closest), closest.value.is_some()) {
-        (_, false) => format!("{}: {}", shown.value, subjects(group, source)),
-        (true, _) => format!("{}, all {}", shown.value, group.len()),
-        (false, _) => format!("{}, the closest: {about}", shown.value),
+    let (value, which) = match (is_plain(closest), closest.value.is_some()) {
+        (_, false) => (format!("{}: {}", shown.value, subjects(group, source)), String::new()),
+        (true, _) => (format!("{}, all {}", shown.value, group.len()), String::new()),
+        (false, _) => (shown.value.clone(), format!("; shown is the closest to the limit: {about}")),
     };
     let entries: std::collections::BTreeSet<_> = group.iter().flat_map(|one| &one.evidence).collect();
     report::Finding {
-        criterion: format!("{}, {all}", title(closest)),
+        criterion: format!("{}, {all}{which}", title(closest)),
         value,
         evidence: if entries.is_empty() { String::new() } else { format!("{} in all", entries.len()) },
         ..shown

@@ -31,6 +31,10 @@ fn value(of: &[&Finding], source: &Source<'_, '_>) -> String {
         (_, _, Some(least), Some(most)) if number(&least).is_some() => {
             format!("{} to {}, {all}", text(least), text(most))
         }
-        _ => of.iter().map(|one| format!("{} {}", subject(one, source), text(one))).collect::<Vec<_>>().join(", "),
+        _ => of
+            .iter()
+            .map(|one| format!("{} {}", subject(one, source), text(one)))
+            .collect::<Vec<_>>()
+            .join(", "),
     }
 }

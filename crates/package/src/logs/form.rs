@@ -11,7 +11,8 @@ pub(super) fn is_form(table: &Table) -> bool {
 }
 
 pub(super) fn of(table: Table, source: &Source<'_, '_>) -> LogTable {
-    let mut rows: Vec<Row> = table.rows.iter().filter(|row| written(row)).map(|row| row_of(row, source)).collect();
+    let mut rows: Vec<Row> =
+        table.rows.iter().filter(|row| written(row)).map(|row| row_of(row, source)).collect();
     let blank: Vec<&str> =
         table.rows.iter().filter(|row| !written(row)).filter_map(|row| row.cells[0].as_deref()).collect();
     if !blank.is_empty() {
@@ -24,6 +25,7 @@ pub(super) fn of(table: Table, source: &Source<'_, '_>) -> LogTable {
         rows,
         total: None,
         layout: Layout::Form,
+        width: 1.0,
         part: String::new(),
     }
 }

@@ -11,7 +11,9 @@ pub(super) fn of(row: &wording::Row, source: &Source<'_, '_>) -> Vec<Mark> {
 
 fn mark(mark: &wording::Mark, row: &wording::Row, source: &Source<'_, '_>) -> Mark {
     match mark.clone() {
-        wording::Mark::Struck { by, why } => Mark::Struck { by: corrected_by(row, source).unwrap_or(by), why },
+        wording::Mark::Struck { by, why } => {
+            Mark::Struck { by: corrected_by(row, source).unwrap_or(by), why }
+        }
         wording::Mark::Replaces { what, .. } => Mark::Replaces { what },
         wording::Mark::Disputed { note } => Mark::Disputed { note },
         wording::Mark::Late { note } => Mark::Late { note },

@@ -28,7 +28,14 @@ const PAPER_IDS: &[&str] = &[
 pub(super) static WORK: &[Part] = &[
     part(
         "Plan of the shaft",
-        &["shaft_planned", "strata_expected", "casing_planned", "cage_planned", "anchors_planned", "pour_planned"],
+        &[
+            "shaft_planned",
+            "strata_expected",
+            "casing_planned",
+            "cage_planned",
+            "anchors_planned",
+            "pour_planned",
+        ],
     ),
     part(
         "Setting out and checks before drilling",
@@ -58,7 +65,10 @@ pub(super) static WORK: &[Part] = &[
     ),
     part("Drilling fluid", &["fluid_work", "fluid_levels", "fluid_tests"]),
     part("Bottom", &["cleaning", "bottom_accepted", "bottom_soundings", "sediment"]),
-    part("Cage and access tubes", &["cage_checked", "cage_set", "cage_elevation", "tubes", "tubes_filled", "tube_water"]),
+    part(
+        "Cage and access tubes",
+        &["cage_checked", "cage_set", "cage_elevation", "tubes", "tubes_filled", "tube_water"],
+    ),
     part("Tremie or pump line", &["line_made_up", "line_moves"]),
     part(
         "Concrete",
@@ -94,7 +104,15 @@ pub(super) static WORK: &[Part] = &[
     ),
     Part {
         title: "Remarks, notices, decisions, signatures",
-        ids: &["weather", "remark", "hold_placed", "hold_released", "question_answered", "finding_disposed", "signed"],
+        ids: &[
+            "weather",
+            "remark",
+            "hold_placed",
+            "hold_released",
+            "question_answered",
+            "finding_disposed",
+            "signed",
+        ],
         takes_the_rest: true,
     },
 ];

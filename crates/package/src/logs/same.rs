@@ -20,9 +20,14 @@ pub(super) fn told_once(mut table: Table) -> Table {
     if kept.is_empty() || table.rows.is_empty() {
         return table;
     }
-    let blank = if blank.is_empty() { String::new() } else { format!("Left blank in every row: {}.", blank.join(", ")) };
+    let blank = if blank.is_empty() {
+        String::new()
+    } else {
+        format!("Left blank in every row: {}.", blank.join(", "))
+    };
     let same = if same.is_empty() { String::new() } else { format!("In every row: {}.", same.join("; ")) };
-    table.note = [table.note, same, blank].into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" ");
+    table.note =
+        [table.note, same, blank].into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" ");
     table.columns = kept.iter().map(|at| table.columns[*at].clone()).collect();
     for row in &mut table.rows {
         row.cells = kept.iter().map(|at| row.cells[*at].clone()).collect();
@@ -42,6 +47,7 @@ fn fate(at: usize, column: &Column, table: &Table) -> Fate {
     if cells().all(str::is_empty) {
         return Fate::Blank;
     }
-    let unchanging = at > 0 && !column.numeric && table.rows.len() >= ROWS && cells().all(|cell| cell == first);
+    let unchanging =
+        at > 0 && !column.numeric && table.rows.len() >= ROWS && cells().all(|cell| cell == first);
     if unchanging { Fate::Same(first.trim_end_matches('.').to_owned()) } else { Fate::Kept }
 }

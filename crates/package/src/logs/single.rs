@@ -40,7 +40,8 @@ pub(super) fn together(tables: Vec<Table>, source: &Source<'_, '_>) -> LogTable 
     let told: Vec<Row> = rows.iter().map(|(table, row)| told(table, row, source)).collect();
     let weights = widths::of_rows(&told);
     let columns = ["Time", "What", "As written", "Entered by"].into_iter().zip(weights);
-    let notes: Vec<&str> = tables.iter().map(|table| table.note.as_str()).filter(|note| !note.is_empty()).collect();
+    let notes: Vec<&str> =
+        tables.iter().map(|table| table.note.as_str()).filter(|note| !note.is_empty()).collect();
     LogTable {
         title: String::new(),
         note: notes.join(" "),
@@ -48,6 +49,7 @@ pub(super) fn together(tables: Vec<Table>, source: &Source<'_, '_>) -> LogTable 
         rows: told,
         total: None,
         layout: Layout::Upright,
+        width: 1.0,
         part: String::new(),
     }
 }
@@ -86,7 +88,9 @@ fn labelled(column: &Head, cell: &str) -> String {
     match (column.title.as_str(), column.unit.as_str()) {
         ("Further", _) => cell.to_owned(),
         (title, "") => format!("{}: {cell}", small(title)),
-        (title, _) if cell.ends_with(|sign: char| !sign.is_ascii_digit()) => format!("{}: {cell}", small(title)),
+        (title, _) if cell.ends_with(|sign: char| !sign.is_ascii_digit()) => {
+            format!("{}: {cell}", small(title))
+        }
         (title, unit) => format!("{}: {cell} {unit}", small(title)),
     }
 }

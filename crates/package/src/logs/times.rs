@@ -19,7 +19,11 @@ pub(super) fn with_days(tables: &mut [Table], source: &Source<'_, '_>) {
             let mut day = above.clone();
             for cell in row.cells.iter_mut().flatten() {
                 if let Some((date, clock)) = time_of(cell, &main) {
-                    *cell = if date == day { clock.to_owned() } else { format!("{} {clock}", spoken(&date, &main)) };
+                    *cell = if date == day {
+                        clock.to_owned()
+                    } else {
+                        format!("{} {clock}", spoken(&date, &main))
+                    };
                     day = date;
                 }
             }
@@ -37,7 +41,9 @@ fn main_day(tables: &[Table], source: &Source<'_, '_>) -> Option<String> {
         let first = row.cells.first()?.as_ref()?;
         (*first == time.clock()).then(|| time.date())
     };
-    poured.or_else(|| rows.clone().find_map(bare)).or_else(|| rows.clone().find_map(|row| Some(row.time?.date())))
+    poured
+        .or_else(|| rows.clone().find_map(bare))
+        .or_else(|| rows.clone().find_map(|row| Some(row.time?.date())))
 }
 
 /// Date and clock of a cell that is nothing but a time.
@@ -50,11 +56,16 @@ fn time_of<'c>(cell: &'c str, main: &str) -> Option<(String, &'c str)> {
 }
 
 fn is_date(text: &str) -> bool {
-    text.len() == DATE && text.chars().enumerate().all(|(at, c)| if at == 4 || at == 7 { c == '-' } else { c.is_ascii_digit() })
+    text.len() == DATE
+        && text
+            .chars()
+            .enumerate()
+            .all(|(at, c)| if at == 4 || at == 7 { c == '-' } else { c.is_ascii_digit() })
 }
 
 fn is_clock(text: &str) -> bool {
-    text.len() == 5 && text.chars().enumerate().all(|(at, c)| if at == 2 { c == ':' } else { c.is_ascii_digit() })
+    text.len() == 5
+        && text.chars().enumerate().all(|(at, c)| if at == 2 { c == ':' } else { c.is_ascii_digit() })
 }
 
 /// `12 May`, with the year when it is not the one of the main day.

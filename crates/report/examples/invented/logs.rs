@@ -33,14 +33,18 @@ pub(crate) fn papers() -> Vec<LogTable> {
             part: "Job papers".into(),
             ..table("Mix approved", "Left blank: cement, water.", "<:1 <:2", mix)
         },
-        LogTable { part: "Job papers".into(), ..table("People", "", "Time<:1 Name<:2 Role<:2", named) },
+        LogTable {
+            width: 0.5,
+            part: "Job papers".into(),
+            ..table("People", "", "Time<:1 Name<:2 Role<:2", named)
+        },
     ]
 }
 
 fn table(title: &str, note: &str, columns: &str, rows: Vec<Row>) -> LogTable {
     let columns = columns.split_whitespace().map(column).collect();
     let (layout, part) = (Layout::Upright, String::new());
-    LogTable { title: title.into(), note: note.into(), columns, rows, total: None, layout, part }
+    LogTable { title: title.into(), note: note.into(), columns, rows, total: None, layout, width: 1.0, part }
 }
 
 /// `Title:weight` centered, `Title<:weight` words, `Title_:weight` remarks, `Title/unit:weight` numbers;

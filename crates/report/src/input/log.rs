@@ -165,6 +165,8 @@ pub struct LogTable {
     pub total: Option<Vec<String>>,
     /// How it is set.
     pub layout: Layout,
+    /// The share of the width of the page it needs, above 0, at most 1; a form takes all of it.
+    pub width: f64,
     /// The part of the work it belongs to, printed as a heading where it changes; may be empty.
     pub part: String,
 }

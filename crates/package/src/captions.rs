@@ -1,0 +1,38 @@
+//! What to look at in each drawing, in one sentence.
+//!
+//! Never: say how a shaft stands; that is said by its findings.
+
+/// The caption of a drawing; empty for one that stands on page one, where the findings are beside it.
+pub(crate) fn of(word: &str) -> &'static str {
+    match word {
+        "section" => {
+            "Look at where an interval took more or less than the others: a bulge or a neck stands beside its \
+             stratum, and the bars say how far tape and tickets can be trusted."
+        }
+        "curve" => {
+            "Look at where the placed volume leaves the theoretical one, and at the bars of tape and tickets."
+        }
+        "base" => "Look at the thickest place and at whether soft bottom lies on one side.",
+        "cage" => "Look at the clear distance between bars and at the cover on every side.",
+        "slump" => {
+            "Look at whether the slump of each load lasts until the casing is out and the inserts are in."
+        }
+        "fluid" => {
+            "Look at the tests nearest to the concrete, and at readings within the accuracy of their instrument."
+        }
+        "position" => {
+            "Look at the center at the level of the tolerance, and at which way the shaft leans below it."
+        }
+        _ => "",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    /// Page one has the day sheet; the curve stands beside the section.
+    #[test]
+    fn every_drawing_after_the_logs_says_what_to_look_at() {
+        let silent = drawing::ALL.iter().filter(|one| super::of(one.word).is_empty()).map(|one| one.word);
+        assert_eq!(silent.collect::<Vec<_>>(), ["day"]);
+    }
+}
