@@ -176,6 +176,10 @@ fn main() {
     let picture = assess::Picture::of(&log, at);
     println!("picture  {:.3} ms", median(|| drop(black_box(assess::Picture::of(&log, at)))));
     println!("reckon   {:.3} ms", median(|| drop(black_box(assess::Reckoning::of(&log, &picture)))));
+    let reckoning = assess::Reckoning::of(&log, &picture);
+    let sources = assess::facts::Sources { log: &log, picture: &picture, reckoning: &reckoning };
+    println!("facts    {:.3} ms", median(|| drop(black_box(assess::facts::all(&sources)))));
+    println!("questions {:.3} ms", median(|| drop(black_box(record::plausible::questions(&log)))));
     println!("assess   {:.3} ms", median(|| drop(black_box(assess(&log, &set, at)))));
     println!("together {:.3} ms", median(|| drop(black_box(whole()))));
 }

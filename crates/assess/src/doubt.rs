@@ -83,7 +83,7 @@ pub(crate) fn all(sources: &Sources<'_, '_>) -> Vec<Doubt> {
 fn runs(sources: &Sources<'_, '_>) -> Vec<Doubt> {
     let issues = &sources.reckoning.payment.issues;
     let evidence: Vec<EntryId> = sources.picture.hole.iter().map(|step| step.entry).collect();
-    issues.iter().map(|issue| Doubt { odd: Odd::Runs(issue.clone()), evidence: evidence.clone() }).collect()
+    issues.iter().map(|issue| Doubt { odd: Odd::Runs(*issue), evidence: evidence.clone() }).collect()
 }
 
 fn fluid(sources: &Sources<'_, '_>) -> Vec<Doubt> {

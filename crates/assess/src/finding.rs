@@ -7,7 +7,8 @@ use crate::measure::Subject;
 use criteria::{Fact, InForce, Judgement, Measured, Stage, Verdict};
 use quantity::Moment;
 use record::choices::Decision;
-use record::{EntryId, Log};
+use record::kinds::FindingDisposed;
+use record::{EntryId, Line};
 
 /// The rough outcome, in the order findings are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -93,10 +94,17 @@ impl Finding {
     }
 }
 
+/// A decision with the line it stands in.
+pub(crate) type Decided<'l, 'r> = (&'l Line<'r>, &'r FindingDisposed);
+
 /// What was decided about a criterion, for a value resting on these entries.
-pub(crate) fn dispositions(log: &Log<'_>, criterion: &str, evidence: &[EntryId]) -> Vec<Disposition> {
-    let decided = log.each::<record::kinds::FindingDisposed>();
+pub(crate) fn dispositions(
+    decided: &[Decided<'_, '_>],
+    criterion: &str,
+    evidence: &[EntryId],
+) -> Vec<Disposition> {
     decided
+        .iter()
         .filter(|(_, decided)| decided.criterion == criterion)
         .filter(|(_, decided)| decided.about.is_none_or(|about| evidence.contains(&about)))
         .map(|(line, decided)| Disposition {

@@ -20,7 +20,7 @@ mod reference;
 pub use casing::{CasingHistory, ShoeStep};
 pub use concrete::{ConcreteLevel, Waste};
 pub use fluid::{FluidStep, WaterStep};
-pub use hole::{Bottom, BottomSounding, DepthStep};
+pub use hole::{Bottom, BottomSounding, DepthStep, Thicknesses};
 pub use line::{LineHistory, TipStep};
 pub use load::{FreshTest, Load, WaterAddition};
 pub use plan::Plan;

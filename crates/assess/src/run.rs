@@ -3,14 +3,16 @@
 use crate::dispute;
 use crate::doubt::{self, Doubt};
 use crate::facts::{self, Sources, situation::first_charge_needed, situation::situation};
-use crate::finding::{Finding, Outcome, dispositions};
+use crate::finding::{Decided, Finding, Outcome, dispositions};
 use crate::forecasts::{self, Forecast, View};
 use crate::measure::Measurement;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
-use criteria::{Dimension, Fact, SetInForce, Situation};
+use criteria::{Conditions, Dimension, Dimensions, Fact, SetInForce, Situation};
 use quantity::{Length, Moment};
+use record::kinds::FindingDisposed;
 use record::{Log, Question, plausible};
+use std::borrow::Cow;
 
 /// What the record of a shaft means at a time.
 #[derive(Debug, Clone)]
@@ -60,18 +62,21 @@ pub fn assess<'r>(log: &Log<'r>, set: &SetInForce, at: Moment) -> Assessment<'r>
     let sources = Sources { log, picture: &picture, reckoning: &reckoning };
     let situation = with_first_charge(&sources, set, situation(&sources));
     let measured = dispute::marked(log, at, facts::all(&sources));
-    let judge =
-        |(measurement, disputed): &(Measurement, bool)| judged(log, set, &situation, measurement, *disputed);
+    let by = By { set, shaft: &situation, decided: log.each::<FindingDisposed>().collect() };
     let (whole, single): (Vec<_>, Vec<_>) =
         measured.into_iter().partition(|(measurement, _)| facts::is_of_findings(measurement.fact));
-    let mut findings: Vec<Finding> = single.iter().flat_map(judge).collect();
-    let whole = whole.into_iter().map(|(measurement, disputed)| {
-        let disputed = disputed || rests_on_dispute(&findings, &measurement);
-        (facts::from_findings(measurement, &findings), disputed)
-    });
-    let whole: Vec<Finding> = whole.collect::<Vec<_>>().iter().flat_map(judge).collect();
-    findings.extend(whole);
-    findings.sort_by(|a, b| a.order().cmp(&b.order()));
+    let mut findings = Vec::with_capacity(single.len());
+    for (measurement, disputed) in &single {
+        by.judge(measurement, *disputed, &mut findings);
+    }
+    // These are about the findings so far, not about each other.
+    let so_far = findings.len();
+    for (measurement, disputed) in whole {
+        let disputed = disputed || rests_on_dispute(&findings[..so_far], &measurement);
+        let measurement = facts::from_findings(measurement, &findings[..so_far]);
+        by.judge(&measurement, disputed, &mut findings);
+    }
+    findings.sort_by_cached_key(Finding::order);
     let forecasts = forecasts::all(&View { sources, set, situation: &situation });
     let issues = doubt::all(&sources);
     let questions = plausible::questions(log);
@@ -88,33 +93,49 @@ fn with_first_charge(sources: &Sources<'_, '_>, set: &SetInForce, mut known: Sit
     known
 }
 
-/// A measurement by every criterion that applies to it.
-fn judged(
-    log: &Log<'_>,
-    set: &SetInForce,
-    shaft: &Situation,
-    measurement: &Measurement,
-    disputed: bool,
-) -> Vec<Finding> {
-    let situation = Situation {
-        conditions: shaft.conditions.clone().and(&measurement.conditions),
-        dimensions: shaft.dimensions.clone().and(&measurement.dimensions),
-    };
-    let fact = criteria::facts::named(measurement.fact).expect("checked when it was measured");
-    let judged = set.judge(fact.name, measurement.value, &situation);
-    let findings = judged.into_iter().map(|(criterion, judgement)| Finding {
-        fact,
-        dispositions: criterion
-            .map_or_else(Vec::new, |c| dispositions(log, &c.original.id, &measurement.evidence)),
-        criterion: criterion.cloned(),
-        subject: measurement.subject.clone(),
-        value: measurement.value,
-        judgement,
-        at: measurement.at,
-        disputed,
-        evidence: measurement.evidence.clone(),
-    });
-    findings.inspect(stands_on_entries).collect()
+/// What a measurement is judged by.
+struct By<'j, 'r> {
+    set: &'j SetInForce,
+    shaft: &'j Situation,
+    decided: Vec<Decided<'j, 'r>>,
+}
+
+impl By<'_, '_> {
+    /// A measurement by every criterion that applies to it.
+    fn judge(&self, measurement: &Measurement, disputed: bool, findings: &mut Vec<Finding>) {
+        let situation = self.situation(measurement);
+        let fact = criteria::facts::named(measurement.fact).expect("checked when it was measured");
+        for (criterion, judgement) in self.set.judge(fact.name, measurement.value, &situation) {
+            let decided =
+                |c: &criteria::InForce| dispositions(&self.decided, &c.original.id, &measurement.evidence);
+            let finding = Finding {
+                fact,
+                dispositions: criterion.map_or_else(Vec::new, decided),
+                criterion: criterion.cloned(),
+                subject: measurement.subject.clone(),
+                value: measurement.value,
+                judgement,
+                at: measurement.at,
+                disputed,
+                evidence: measurement.evidence.clone(),
+            };
+            stands_on_entries(&finding);
+            findings.push(finding);
+        }
+    }
+
+    /// The situation of the shaft, with what is particular to a measurement.
+    fn situation(&self, measurement: &Measurement) -> Cow<'_, Situation> {
+        let plain =
+            measurement.conditions == Conditions::new() && measurement.dimensions == Dimensions::new();
+        if plain {
+            return Cow::Borrowed(self.shaft);
+        }
+        Cow::Owned(Situation {
+            conditions: self.shaft.conditions.clone().and(&measurement.conditions),
+            dimensions: self.shaft.dimensions.clone().and(&measurement.dimensions),
+        })
+    }
 }
 
 /// A verdict that rests on nothing is a fault of this program, never of the record.

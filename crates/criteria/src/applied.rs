@@ -17,6 +17,7 @@ use crate::read::unit_named;
 use crate::set::{About, Set};
 use crate::spelling;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// A job's change of one criterion.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -93,8 +94,8 @@ pub struct Changed {
 /// A criterion as it is in force.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InForce {
-    /// As the file has it.
-    pub original: Criterion,
+    /// As the file has it. Shared: every finding carries its criterion.
+    pub original: Arc<Criterion>,
     /// The job's change, if there is one.
     pub changed: Option<Changed>,
 }
@@ -243,7 +244,7 @@ impl Set {
         }
         let criteria = self.criteria.iter().map(|criterion| InForce {
             changed: accepted.remove(criterion.id.as_str()),
-            original: criterion.clone(),
+            original: Arc::new(criterion.clone()),
         });
         let criteria = criteria.collect();
         (SetInForce { about: self.about.clone(), sha256: self.sha256.clone(), criteria }, refused)

@@ -43,7 +43,7 @@ fn another_limit_is_judged_by_and_the_original_stays_in_sight() {
     let changed = accepted(wanted("roadside/sediment-max", limit("1/2", "in")));
     assert!(matches!(sediment(&changed, 0.8), Verdict::Fails { .. }));
     let one = changed.get("roadside/sediment-max").expect("the criterion");
-    assert_eq!(one.original, *set().get("roadside/sediment-max").expect("the criterion"));
+    assert_eq!(*one.original, *set().get("roadside/sediment-max").expect("the criterion"));
     let change = one.changed.as_ref().expect("a change");
     assert_eq!((change.reason.as_str(), change.who.as_str()), ("Contract 4.2", "R. Okafor"));
     assert_eq!((one.original.sure, one.sure()), (Sure::CommonPractice, Sure::Job));

@@ -218,7 +218,8 @@ fn watertight(sources: &Sources<'_, '_>, begun: Moment) -> Option<(bool, EntryId
         (!said.is_empty()).then(|| said.iter().all(|tight| *tight)).or(checked.good)
     };
     let inspected = sources.log.each::<TubesChecked>().filter(|(line, _)| line.at <= begun);
-    let inspected = inspected.filter_map(|(line, checked)| Some((tight(checked)?, line.entry.id))).last();
+    let inspected =
+        inspected.filter_map(|(line, checked)| Some((tight(checked)?, line.entry.id))).next_back();
     let lying = sources.log.last::<CageChecked>();
     inspected.or(lying.and_then(|(line, cage)| Some((cage.tubes_watertight?, line.entry.id))))
 }

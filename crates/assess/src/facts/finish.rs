@@ -226,8 +226,10 @@ fn strength_share(sources: &Sources<'_, '_>, read: (Moment, EntryId)) -> Option<
     Some(Measurement::shaft(fact, share, evidence).at(read.0))
 }
 
+/// A plain number, with a point or a comma for its decimals: nobody groups the thousands of a decibel.
 fn plain(text: Option<&str>) -> Option<f64> {
-    text?.trim().parse::<f64>().ok().filter(|number| number.is_finite())
+    let text = text?.trim().trim_end_matches("dB").trim().replace(',', ".");
+    text.parse::<f64>().ok().filter(|number| number.is_finite())
 }
 
 fn gamma(pair: &TubePair, read: (Moment, EntryId)) -> Option<Measurement> {

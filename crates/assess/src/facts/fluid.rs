@@ -133,8 +133,8 @@ fn product<'r>(sources: &Sources<'_, 'r>) -> Option<(EntryId, &'r FluidApproved)
     let used = sources.log.last::<FluidIntroduced>().map(|(_, fluid)| fluid.product.as_str());
     let planned = sources.picture.plan.as_ref().and_then(|plan| plan.shaft.fluid.as_deref());
     let wanted = used.or(planned)?;
-    let approved = sources.log.each::<FluidApproved>().filter(|(_, fluid)| fluid.product == wanted);
-    approved.last().map(|(line, fluid)| (line.entry.id, fluid))
+    let mut approved = sources.log.each::<FluidApproved>().filter(|(_, fluid)| fluid.product == wanted);
+    approved.next_back().map(|(line, fluid)| (line.entry.id, fluid))
 }
 
 fn trial_hole(sources: &Sources<'_, '_>) -> Option<Measurement> {

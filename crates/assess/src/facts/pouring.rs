@@ -222,6 +222,6 @@ fn over_pour(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 fn cast(sources: &Sources<'_, '_>) -> Option<(Elevation, EntryId)> {
     let sounded = sources.picture.surface(sources.picture.now)?;
     let lifts = sources.reckoning.lifts.iter().filter(|lift| lift.at > sounded.at);
-    let left = lifts.filter_map(|lift| Some((lift.left_at?, lift.entries[0]))).last();
+    let left = lifts.filter_map(|lift| Some((lift.left_at?, lift.entries[0]))).next_back();
     Some(left.unwrap_or((sounded.level, sounded.entry)))
 }

@@ -81,7 +81,7 @@ fn raked(plan: &ShaftPlanned) -> bool {
 }
 
 fn recirculated(sources: &Sources<'_, '_>) -> Option<bool> {
-    sources.log.each::<FluidIntroduced>().filter_map(|(_, fluid)| fluid.recirculated).last()
+    sources.log.each::<FluidIntroduced>().filter_map(|(_, fluid)| fluid.recirculated).next_back()
 }
 
 fn water(sources: &Sources<'_, '_>) -> Option<&'static str> {
@@ -193,11 +193,7 @@ pub(crate) fn first_charge_needed(
     sources: &Sources<'_, '_>,
     embedment: quantity::Length,
 ) -> Option<quantity::Volume> {
-    let hole = sources.reckoning.hole.as_ref()?;
     let lines = sources.picture.lines.iter().filter(|line| line.line != LineType::FreeFall);
-    let needed = lines.filter_map(|line| {
-        let charge = charge_needed(sources.log, sources.picture, hole, line, embedment)?;
-        Some(charge.total())
-    });
+    let needed = lines.filter_map(|line| Some(charge_needed(sources, line, embedment)?.total()));
     needed.max_by(|a, b| a.to_cubic_meters().total_cmp(&b.to_cubic_meters()))
 }

@@ -11,7 +11,9 @@ use record::kinds::{AnchorsSet, ConduitSet};
 pub(crate) fn finished(sources: &Sources<'_, '_>) -> Option<(Moment, EntryId)> {
     let pour = sources.pour_over()?;
     let casing = sources.picture.casings.iter().filter_map(|casing| casing.out);
+    // The bolts are set once; what is written of them later is a reading.
     let anchors = sources.log.each::<AnchorsSet>().map(|(line, _)| (line.at, line.entry.id));
+    let anchors = anchors.filter(|(at, _)| *at >= pour.0).take(1);
     let conduits = sources.log.each::<ConduitSet>().map(|(line, _)| (line.at, line.entry.id));
     let after = casing.chain(anchors).chain(conduits).filter(|(at, _)| *at >= pour.0);
     after.chain([pour]).max_by_key(|(at, _)| *at)
@@ -48,24 +50,25 @@ fn age(load: &LoadLife, at: Moment) -> Option<Span> {
 /// The load with the least slump at a moment; `None` when that of any load is not known, since it could be
 /// less.
 fn least(slump: &SlumpReckoning, at: Moment) -> Option<(Length, &LoadLife)> {
-    let slumps: Option<Vec<(Length, &LoadLife)>> =
-        slump.loads.iter().map(|load| Some((slump.slump_of(&load.ticket, age(load, at)?)?, load))).collect();
-    slumps?.into_iter().min_by_key(|(slump, _)| *slump)
+    let slumps: Option<Vec<_>> = slump.slumps_on(at).into_iter().collect();
+    let slumps = slumps?.into_iter().map(|slump| slump.value).zip(&slump.loads);
+    slumps.min_by_key(|(slump, _)| *slump)
 }
 
 /// What is left of the life of the load that ends first; a life the trial does not see the end of counts as
 /// long as it is sure.
 fn life_left(slump: &SlumpReckoning, at: Moment, limit: Length) -> Option<(Span, &LoadLife)> {
-    let left = |load: &LoadLife| -> Option<f64> {
-        let life = match slump.life_above(&load.ticket, limit)? {
+    let left = |(life, load): (Option<Life>, &LoadLife)| -> Option<f64> {
+        let life = match life? {
             Life::Until(life) => life.value,
             Life::AtLeast(sure) => sure,
             Life::Never => Span::seconds(0.0),
         };
         Some(life.to_seconds() - age(load, at)?.to_seconds())
     };
+    let lives = slump.lives_above(limit).into_iter().zip(&slump.loads);
     let all: Option<Vec<(f64, &LoadLife)>> =
-        slump.loads.iter().map(|load| Some((left(load)?, load))).collect();
+        lives.map(|(life, load)| Some((left((life, load))?, load))).collect();
     let (left, load) = all?.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
     Some((Span::seconds(left), load))
 }

@@ -53,7 +53,7 @@ fn one(view: &View<'_, '_>, casing: &CasingHistory) -> Option<Forecast> {
 fn surface(view: &View<'_, '_>) -> Option<(Elevation, EntryId)> {
     let read = view.sources.picture.surface(view.now())?;
     let lifts = view.sources.reckoning.lifts.iter().filter(|lift| lift.at >= read.at);
-    let left = lifts.filter_map(|lift| Some((lift.left_at?, lift.entries[0]))).last();
+    let left = lifts.filter_map(|lift| Some((lift.left_at?, lift.entries[0]))).next_back();
     Some(left.unwrap_or((read.level, read.entry)))
 }
 

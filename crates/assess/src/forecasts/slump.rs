@@ -18,15 +18,16 @@ fn one(view: &View<'_, '_>) -> Option<Forecast> {
     let slump = view.sources.reckoning.slump.as_ref()?;
     let of_set = view.least("slump.until_finished").map(Length::meters);
     let least = slump.limit.into_iter().chain(of_set).max()?;
-    let ends = |load: &LoadLife| {
-        let (life, error) = match slump.life_above(&load.ticket, least)? {
+    let ends = |life: Option<Life>, load: &LoadLife| {
+        let (life, error) = match life? {
             Life::Until(life) => (life.value, life.standard_error),
             Life::Never => (Span::seconds(0.0), Span::seconds(0.0)),
             Life::AtLeast(_) => return None,
         };
         Some((load.batched?.plus_seconds(life.to_seconds() as i64), error))
     };
-    let lives = slump.loads.iter().filter_map(|load| Some((ends(load)?, load)));
+    let lives = slump.lives_above(least).into_iter().zip(&slump.loads);
+    let lives = lives.filter_map(|(life, load)| Some((ends(life, load)?, load)));
     let ((ends, error), first) = lives.min_by_key(|((ends, _), _)| *ends)?;
     let left = Span::minutes(ends.minutes_since(view.now()));
     let planned_end = planned_end(view);

@@ -27,7 +27,7 @@ fn fluid_test(view: &View<'_, '_>) -> Option<Forecast> {
     let of_product = product_interval(view);
     let tested = view.sources.log.each::<FluidTest>().filter(|(test, _)| test.at >= line.at);
     let (from, entry) =
-        tested.map(|(line, _)| (line.at, line.entry.id)).last().unwrap_or((line.at, line.entry.id));
+        tested.map(|(line, _)| (line.at, line.entry.id)).next_back().unwrap_or((line.at, line.entry.id));
     let is_new = (from.seconds() - line.at.seconds()) as f64;
     let of_set = if is_new < new_for { new.or(later) } else { later };
     let every = of_set.into_iter().chain(of_product).reduce(f64::min)?;
@@ -43,8 +43,9 @@ fn fluid_test(view: &View<'_, '_>) -> Option<Forecast> {
 /// Time between tests that the product in use was approved with.
 fn product_interval(view: &View<'_, '_>) -> Option<f64> {
     let (_, used) = view.sources.log.last::<FluidIntroduced>()?;
-    let approved = view.sources.log.each::<FluidApproved>().filter(|(_, one)| one.product == used.product);
-    Some(approved.last()?.1.test_every.as_ref()?.value().to_seconds())
+    let mut approved =
+        view.sources.log.each::<FluidApproved>().filter(|(_, one)| one.product == used.product);
+    Some(approved.next_back()?.1.test_every.as_ref()?.value().to_seconds())
 }
 
 /// Since the last discharge, while the pour goes on and no load is discharging.

@@ -27,13 +27,16 @@ pub struct DepthStep {
     pub entry: EntryId,
 }
 
+/// Where in the section, and how thick.
+pub type Thicknesses = Vec<(Option<Spot>, Length)>;
+
 /// What was found at the bottom.
 #[derive(Debug, Clone, Default)]
 pub struct Bottom {
     /// Soundings in the order they were taken.
     pub soundings: Vec<BottomSounding>,
     /// Thickness of sediment at points, in the order taken.
-    pub sediment: Vec<(Moment, EntryId, Vec<(Option<Spot>, Length)>)>,
+    pub sediment: Vec<(Moment, EntryId, Thicknesses)>,
     /// Cleaning: end of each pass that has ended.
     pub cleaned: Vec<(Moment, EntryId)>,
     /// Acceptance: when and by whom.

@@ -84,8 +84,8 @@ pub(super) fn histories(log: &Log<'_>, references: &References) -> Vec<LineHisto
         let again = made_at[index + 1..].iter().find(|(_, name)| *name == line.name).map(|(at, _)| *at);
         let time = (line.steps[0].at, again);
         move_tip(line, log, references, time);
-        let out = log.each::<LineOut>().filter(|(l, out)| out.name == line.name && during(time, l.at));
-        line.out = out.last().map(|(l, _)| (l.at, l.entry.id)).or(again.map(|at| (at, line.entry)));
+        let mut out = log.each::<LineOut>().filter(|(l, out)| out.name == line.name && during(time, l.at));
+        line.out = out.next_back().map(|(l, _)| (l.at, l.entry.id)).or(again.map(|at| (at, line.entry)));
     }
     lines
 }

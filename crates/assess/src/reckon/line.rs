@@ -1,8 +1,8 @@
 //! The line: how deep its tip was buried, through the pour and now.
 
 use super::Lift;
-use super::hole::Hole;
 use super::pour::{concrete_density, fluid_density};
+use crate::facts::Sources;
 use crate::picture::{LineHistory, Picture};
 use calc::estimate::{Estimate, Level};
 use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
@@ -120,12 +120,11 @@ fn balance(log: &Log<'_>, picture: &Picture<'_>, surface: Level) -> Option<Eleva
 ///
 /// `None` where the tip, its inside diameter or the hole is not known, or the tip hangs below the bottom.
 pub fn charge_needed(
-    log: &Log<'_>,
-    picture: &Picture<'_>,
-    hole: &Hole,
+    sources: &Sources<'_, '_>,
     line: &LineHistory,
     embedment: Length,
 ) -> Option<FirstCharge> {
+    let Sources { log, picture, reckoning } = *sources;
     let begun = picture.concrete_started().unwrap_or(picture.now);
     let (tip, _) = start(picture, line)?;
     let fluid_level = picture.fluid.iter().rfind(|step| step.at <= begun).map_or(tip, |step| step.surface);
@@ -138,5 +137,5 @@ pub fn charge_needed(
         concrete: concrete_density(picture),
         overbreak: 1.0,
     };
-    first_charge(&hole.at(begun), &start).ok()
+    first_charge(&reckoning.hole.as_ref()?.at(begun), &start).ok()
 }

@@ -104,9 +104,7 @@ struct Discharge {
 impl Discharge {
     fn by(picture: &Picture<'_>, level: &ConcreteLevel) -> Self {
         let used = picture.loads.iter().filter(|load| load.refused.is_none());
-        let loads = used.map(|load| {
-            (load.ticket.to_owned(), share_in(load, level) * load.discharged().to_cubic_meters())
-        });
+        let loads = used.map(|load| (load.ticket.to_owned(), volume_in(load, level)));
         let wasted =
             picture.wasted.iter().filter(|waste| waste.at <= level.at && waste.place != Waste::Truck);
         Discharge { loads: loads.collect(), wasted: wasted.map(|waste| waste.volume.to_cubic_meters()).sum() }
@@ -131,16 +129,16 @@ impl Discharge {
     }
 }
 
-/// Which part of a load was in when the surface was sounded.
+/// Which part of a load was in when the surface was sounded, in m³.
 ///
-/// Written beside the sounding, where it was; otherwise all of a load that had ended, and all of the one it
-/// was read after.
-fn share_in(load: &Load<'_>, level: &ConcreteLevel) -> f64 {
+/// A share that was written is a share of the ticket, whatever was sent back later; else all that was
+/// discharged of a load that had ended, and of the one the surface was read after.
+fn volume_in(load: &Load<'_>, level: &ConcreteLevel) -> f64 {
     let after = level.after.as_deref().map(str::trim) == Some(load.ticket);
     let done = load.done.is_some_and(|(done, _)| done <= level.at);
     match level.share {
-        Some(share) if after => share.to_part(),
-        _ if after || done => 1.0,
+        Some(share) if after => share.to_part() * load.volume.to_cubic_meters(),
+        _ if after || done => load.discharged().to_cubic_meters(),
         _ => 0.0,
     }
 }

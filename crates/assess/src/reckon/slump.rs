@@ -101,17 +101,32 @@ impl SlumpReckoning {
 
     /// The same with its standard error.
     pub fn slump_at(&self, ticket: &str, age: Span) -> Option<Estimate<Length>> {
-        self.with_curve(ticket, |curve, load| curve.slump_at(load, age).ok())?
+        let place = self.loads.iter().position(|load| load.ticket == ticket).unwrap_or(self.loads.len());
+        self.with_curve(|curve| curve.slump_at(place, age).ok())?
     }
 
-    /// How long a load keeps more than a slump; `None` when the day gives no curve.
-    pub fn life_above(&self, ticket: &str, slump: Length) -> Option<Life> {
-        self.with_curve(ticket, |curve, load| match curve.life(load, slump) {
+    /// How long each load keeps more than a slump, in the order of the loads; empty when the day gives no
+    /// curve.
+    pub fn lives_above(&self, slump: Length) -> Vec<Option<Life>> {
+        let life = |curve: &DayCurve<'_>, load| match curve.life(load, slump) {
             Ok(life) => Some(Life::Until(life)),
             Err(SlumpError::NotReached { sure_until }) => Some(Life::AtLeast(sure_until)),
             Err(SlumpError::BelowFromTheStart) => Some(Life::Never),
             Err(_) => None,
-        })?
+        };
+        let lives = self.with_curve(|curve| (0..self.loads.len()).map(|load| life(curve, load)).collect());
+        lives.unwrap_or_default()
+    }
+
+    /// The slump of each load at a moment, in the order of the loads; `None` for one whose age is not known
+    /// or not covered by the trial.
+    pub fn slumps_on(&self, at: Moment) -> Vec<Option<Estimate<Length>>> {
+        let slump = |curve: &DayCurve<'_>, place: usize, load: &LoadLife| {
+            curve.slump_at(place, Span::minutes(at.minutes_since(load.batched?))).ok()
+        };
+        let loads = self.loads.iter().enumerate();
+        let slumps = self.with_curve(|curve| loads.map(|(place, load)| slump(curve, place, load)).collect());
+        slumps.unwrap_or_default()
     }
 
     /// Slump life of the mix by its trial alone; `None` without a limit, or where the trial does not tell.
@@ -119,13 +134,12 @@ impl SlumpReckoning {
         self.trial.age_at(self.limit?).ok()
     }
 
-    /// The day's curve with the place of a load in it; a ticket nobody used stands after the others, untested.
-    fn with_curve<T>(&self, ticket: &str, ask: impl FnOnce(&DayCurve<'_>, usize) -> T) -> Option<T> {
+    /// The day's curve; after the loads stands one that nobody tested, for a ticket that is none of them.
+    fn with_curve<T>(&self, ask: impl FnOnce(&DayCurve<'_>) -> T) -> Option<T> {
         let mut tests: Vec<Vec<SlumpAtAge>> = self.loads.iter().map(|load| load.tests.clone()).collect();
         tests.push(Vec::new());
-        let place = self.loads.iter().position(|load| load.ticket == ticket).unwrap_or(self.loads.len());
         let (curve, _) = DayCurve::fit(&self.trial, &tests, Adjustment::Offset, errors()).ok()?;
-        Some(ask(&curve, place))
+        Some(ask(&curve))
     }
 
     /// The load whose concrete reaches the limit first.
