@@ -1,5 +1,8 @@
 //! The commands and what they take.
+//!
+//! What help says stands here and in `help`.
 
+use crate::help;
 use clap::{Args as Arguments, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -14,13 +17,14 @@ use std::path::PathBuf;
 ///
 /// The tool advises; the contract documents govern; the engineer decides.
 #[derive(Parser)]
-#[command(name = "shaftbook", version, verbatim_doc_comment, subcommand_required = true, arg_required_else_help = true)]
+#[command(name = "shaftbook", version, verbatim_doc_comment, after_help = help::PROGRAM)]
+#[command(subcommand_required = true, arg_required_else_help = true)]
 pub(crate) struct Args {
     /// What to do.
     #[command(subcommand)]
     pub(crate) command: Command,
     /// Take this moment for now (RFC 3339): for rehearsals and tests.
-    #[arg(long, global = true, hide = true)]
+    #[arg(long, global = true, hide = true, value_name = "MOMENT")]
     pub(crate) clock: Option<String>,
 }
 
@@ -35,7 +39,8 @@ pub(crate) struct Job {
 /// Which moment is meant.
 #[derive(Arguments, Clone)]
 pub(crate) struct At {
-    /// Stand at this moment: `10:40` of the last day, `2026-05-04 10:40`, or RFC 3339.
+    /// Stand at this moment: `10:40` on the day of the pour (else the last day), `2026-05-04 10:40`, or RFC 3339;
+    /// clock times are those of the job's time zone.
     #[arg(long, value_name = "TIME")]
     pub(crate) at: Option<String>,
 }
@@ -44,11 +49,13 @@ pub(crate) struct At {
 #[derive(Subcommand)]
 pub(crate) enum Command {
     /// Make the folder of a job, with a key for this desk and notes to fill in.
+    #[command(after_help = help::BEGIN)]
     Begin {
         /// The folder to make.
         folder: PathBuf,
     },
     /// Read field notes (.toml) or tables (.csv) into signed entries. All of it or nothing.
+    #[command(after_help = help::ENTER)]
     Enter {
         /// The files, in the order of the days.
         #[arg(required = true)]
@@ -72,6 +79,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// List the shafts of a job and how each stands.
+    #[command(after_help = help::SHAFTS)]
     Shafts {
         /// Documented JSON instead of text.
         #[arg(long)]
@@ -80,6 +88,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Print the log of a shaft as text, corrections struck through.
+    #[command(after_help = help::LOG)]
     Log {
         /// The shaft.
         shaft: String,
@@ -95,6 +104,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Say what the record means: findings, forecasts, questions.
+    #[command(after_help = help::CHECK)]
     Check {
         /// The shaft; all of them when left out.
         shaft: Option<String>,
@@ -113,6 +123,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Draw a figure as SVG.
+    #[command(after_help = help::DRAW)]
     Draw {
         /// The shaft.
         shaft: String,
@@ -127,6 +138,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Make the PDF package of a shaft, or of every shaft and the job.
+    #[command(after_help = help::PACKAGE)]
     Package {
         /// The shaft; all of them and the job summary when left out.
         shaft: Option<String>,
@@ -140,6 +152,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Write the record out: signed lines, tables, figures.
+    #[command(after_help = help::EXPORT)]
     Export {
         /// What.
         #[arg(value_enum)]
@@ -151,6 +164,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Bring the entries of another record (a .jsonl file or a job's folder) into this one.
+    #[command(after_help = help::MERGE)]
     Merge {
         /// The other record.
         other: PathBuf,
@@ -158,14 +172,19 @@ pub(crate) enum Command {
         job: Job,
     },
     /// Prove a record: every id, signature and chain.
+    #[command(after_help = help::VERIFY)]
     Verify {
         /// A .jsonl file, or a job's folder.
         record: PathBuf,
+        /// The digest it must have, or its first digits (eight at least).
+        #[arg(long, value_name = "HEX")]
+        digest: Option<String>,
         /// Documented JSON instead of text.
         #[arg(long)]
         json: bool,
     },
     /// List the criteria: the sets that come with the program, or the limits in force on a job.
+    #[command(after_help = help::LIMITS)]
     Limits {
         /// A set by its name; the one in force on the job when left out.
         set: Option<String>,
@@ -179,6 +198,7 @@ pub(crate) enum Command {
         job: Job,
     },
     /// List the kinds of entries and their fields, for people who write notes.
+    #[command(after_help = help::KINDS)]
     Kinds {
         /// One kind.
         kind: Option<String>,
@@ -187,6 +207,7 @@ pub(crate) enum Command {
         json: bool,
     },
     /// Print the completions of a shell.
+    #[command(after_help = help::COMPLETIONS)]
     Completions {
         /// The shell.
         shell: clap_complete::Shell,

@@ -7,27 +7,33 @@
 
 mod args;
 mod commands;
+mod file;
 mod folder;
+mod help;
 mod json;
+mod keys;
+mod moment;
 mod now;
 mod problem;
+mod progress;
+mod screen;
 mod style;
 mod view;
 
 use clap::Parser;
-use problem::Problem;
+use screen::Screen;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
     let args = args::Args::parse();
-    match commands::run(&args) {
+    let mut screen = Screen::standard();
+    let done = commands::run(&args, &mut screen);
+    // What was printed but could not be written is told after a failure of the work itself.
+    match done.and(screen.finish()) {
         Ok(()) => ExitCode::SUCCESS,
-        Err(problem) => told(&problem),
+        Err(problem) => {
+            problem::tell_error(&problem.to_string());
+            ExitCode::from(problem.exit)
+        }
     }
-}
-
-/// Tells what happened, what it means for the record, what to do now.
-fn told(problem: &Problem) -> ExitCode {
-    eprint!("{problem}");
-    ExitCode::from(problem.exit)
 }

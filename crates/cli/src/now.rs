@@ -1,13 +1,13 @@
 //! The clock, read here and nowhere deeper.
 
-use crate::problem::Problem;
+use crate::problem::{MISUNDERSTOOD, Problem};
 use quantity::Moment;
 
 /// Now on this machine's clock, or the moment given for a rehearsal or a test.
 pub(crate) fn now(given: Option<&str>) -> Result<Moment, Problem> {
     let Some(text) = given else { return Ok(clock()) };
     Moment::parse(text).map_err(|error| {
-        Problem::new(format!("--clock: {error}."), "Write it like 2026-05-04T07:10:00-06:00.")
+        Problem::new(format!("--clock: {error}."), "Write it like 2026-05-04T07:10:00-06:00.").exit(MISUNDERSTOOD)
     })
 }
 

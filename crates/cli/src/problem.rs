@@ -3,16 +3,21 @@
 //! | code | meaning |
 //! |---|---|
 //! | 0 | done |
-//! | 1 | could not be done: a file, the folder, the database |
+//! | 1 | could not be done: a file, the folder, the database, no such shaft |
 //! | 2 | the command was not understood |
-//! | 3 | notes or tables have mistakes; nothing was imported |
-//! | 4 | a record is not what it was: altered, forged, a gap in a chain |
+//! | 3 | notes, tables or a criteria file have mistakes; nothing was imported |
+//! | 4 | a record is not what it was: altered, forged, damaged, a gap in a chain |
 //! | 5 | `check --strict`: findings are open |
 
+use crate::screen::shown;
 use std::fmt;
+use std::path::Path;
+use store::StoreError;
 
 /// Could not be done.
 pub(crate) const FAILED: u8 = 1;
+/// The command was not understood.
+pub(crate) const MISUNDERSTOOD: u8 = 2;
 /// Notes or tables have mistakes.
 pub(crate) const MISTAKES: u8 = 3;
 /// A record is not what it was.
@@ -53,29 +58,67 @@ impl Problem {
     }
 
     /// A file that could not be read or written.
-    pub(crate) fn file(doing: &str, path: &std::path::Path, error: &std::io::Error) -> Self {
-        Problem::new(format!("{doing} {} did not work: {error}.", path.display()), "Check the name and the rights.")
+    pub(crate) fn file(doing: &str, path: &Path, error: &std::io::Error) -> Self {
+        use std::io::ErrorKind;
+        let next = match error.kind() {
+            ErrorKind::NotFound => "Check the name.",
+            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+                "Choose a folder you may write to, or ask for the rights."
+            }
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "Make room on the disk and try again.",
+            ErrorKind::IsADirectory => "Name a file, not a folder.",
+            _ => "Check the name, the rights and the disk.",
+        };
+        Problem::new(format!("{doing} {} did not work: {error}.", path.display()), next)
+    }
+
+    /// A store that did not do what it was asked.
+    pub(crate) fn store(path: &Path, error: &StoreError) -> Self {
+        let problem = Problem::new(format!("{}: {error}.", path.display()), store_next(error));
+        match error {
+            StoreError::Altered { .. } | StoreError::SameId(_) => {
+                problem.meaning("A kept entry is not what it was when it was signed.").exit(ALTERED)
+            }
+            StoreError::Damaged(_) => {
+                problem.meaning("Entries in it may be unreadable; nothing was written.").exit(ALTERED)
+            }
+            _ => problem.meaning("Nothing was written."),
+        }
+    }
+}
+
+fn store_next(error: &StoreError) -> &'static str {
+    match error {
+        StoreError::Altered { .. } | StoreError::SameId(_) | StoreError::Damaged(_) => {
+            "Keep the folder as it is, work on a copy, and merge a record you exported or another device's into \
+             a new folder."
+        }
+        StoreError::Busy => "Wait until the other program is done, then try again.",
+        StoreError::ReadOnly => "Copy the folder to where you may write, or ask for the rights.",
+        StoreError::Full => "Make room on the disk and try again.",
+        StoreError::Version { .. } => "Update this program.",
+        StoreError::Foreign => "Name the folder of a job: shaftbook begin FOLDER makes one.",
+        StoreError::Database(_) => "Try again; if it stays, work on a copy of the folder.",
+        StoreError::Merge(_) => "Check that everything belongs to the same job.",
     }
 }
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        writeln!(f, "{}", self.what)?;
-        writeln!(f, "{}", self.meaning)?;
-        writeln!(f, "{}", self.next)
+        for part in [&self.what, &self.meaning, &self.next] {
+            part.lines().try_for_each(|line| writeln!(f, "{}", shown(line)))?;
+        }
+        Ok(())
     }
 }
 
-impl From<store::StoreError> for Problem {
-    fn from(error: store::StoreError) -> Self {
-        let altered = matches!(error, store::StoreError::Altered { .. } | store::StoreError::SameId(_));
-        let problem = Problem::new(
-            format!("The record could not be used: {error}."),
-            "Keep the folder as it is and work on a copy; if you have an exported file, `shaftbook verify` it.",
-        );
-        match altered {
-            true => problem.meaning("Something in the record is not what it was when it was signed.").exit(ALTERED),
-            false => problem.meaning("Nothing was written."),
-        }
-    }
+/// Tells something that stops nothing, on standard error.
+pub(crate) fn warn(text: &str) {
+    tell_error(&format!("{}\n", shown(text)));
+}
+
+/// Writes to standard error. Where even that is closed there is nobody left to tell.
+pub(crate) fn tell_error(text: &str) {
+    use std::io::Write;
+    let _ = std::io::stderr().write_all(text.as_bytes());
 }

@@ -9,9 +9,16 @@ pub(crate) struct Style {
 }
 
 impl Style {
-    /// As standard output allows: a terminal, and nobody asked for none (`NO_COLOR`).
+    /// As standard output allows: a terminal that can, and nobody asked for none (`NO_COLOR`, not empty).
     pub(crate) fn of_terminal() -> Self {
-        Style { on: std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none() }
+        let said = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
+        let unable = said("TERM").is_some_and(|term| term == "dumb");
+        Style { on: std::io::stdout().is_terminal() && said("NO_COLOR").is_none() && !unable }
+    }
+
+    /// As it is.
+    pub(crate) fn plain(self, text: &str) -> String {
+        text.to_owned()
     }
 
     /// Heavier.

@@ -26,7 +26,7 @@ impl<'r> View<'r> {
     /// Looks at a shaft, now or at a moment a person named.
     pub(crate) fn of(record: &'r Record, shaft: &str, at: Option<&str>) -> Result<Self, Problem> {
         let whole = Log::of(record, Some(shaft), None);
-        let until = crate::folder::moment_of(&whole, at)?;
+        let until = crate::moment::moment_of(&whole, at)?;
         Ok(Self::at(record, shaft, until))
     }
 
@@ -47,11 +47,4 @@ impl<'r> View<'r> {
 fn last_of_shaft(log: &Log<'_>, shaft: &str) -> Option<Moment> {
     let own = log.lines.iter().filter(|line| line.entry.shaft.as_deref() == Some(shaft));
     own.map(|line| line.at).max().or(log.end())
-}
-
-/// A name as a file name.
-pub(crate) fn file_name(name: &str) -> String {
-    let plain = |c: char| if c.is_alphanumeric() || c == '-' || c == '_' || c == '.' { c } else { '-' };
-    let plain: String = name.chars().map(plain).collect();
-    if plain.trim_matches('.').is_empty() { "unnamed".to_owned() } else { plain }
 }

@@ -66,6 +66,22 @@ impl Zone {
         if same.is_empty() { Err(nearest(name, names.iter().map(String::as_str))) } else { Err(same) }
     }
 
+    /// A moment as a person writes it: `10:40` on a day, `2026-05-04 10:40`, `01:30 -06:00`, RFC 3339.
+    ///
+    /// `day` is the day a time without a date belongs to, as `2026-05-04`.
+    ///
+    /// # Errors
+    /// Not a time; no day where one is needed; an hour that the change of the clocks left out or doubled.
+    pub fn read(&self, text: &str, day: Option<&str>) -> Result<Moment, TimeProblem> {
+        Clock { zone: self, date: day.and_then(date_of) }.read(text)
+    }
+
+    /// The day a moment falls on in this zone, as `2026-05-04`.
+    pub fn day_of(&self, moment: Moment) -> Option<String> {
+        let stamp = jiff::Timestamp::from_second(moment.seconds()).ok()?;
+        Some(self.0.to_datetime(stamp).date().to_string())
+    }
+
     /// The first instant of a day: where something is dated and not timed.
     pub(crate) fn start_of(&self, date: Date) -> Option<Moment> {
         let stamp = self.0.to_ambiguous_timestamp(date.at(0, 0, 0, 0)).compatible().ok()?;
@@ -282,6 +298,17 @@ mod tests {
         assert_eq!(read("01:30 -07:00").as_deref(), Ok("2026-11-01T01:30:00-07:00"));
         let elsewhere = TimeProblem::Offset { written: "-05:00".into(), there: "-06:00 or -07:00".into() };
         assert_eq!(read("01:30 -05:00"), Err(elsewhere));
+    }
+
+    #[test]
+    fn a_moment_falls_on_the_day_of_the_zone() {
+        let zone = Zone::named("America/Denver").expect("a zone of the table");
+        let day = |text: &str| zone.day_of(Moment::parse(text).expect("a moment"));
+        assert_eq!(day("2026-05-05T05:59:00Z").as_deref(), Some("2026-05-04"));
+        assert_eq!(day("2026-05-05T06:00:00Z").as_deref(), Some("2026-05-05"));
+        let read = zone.read("10:40", Some("2026-05-04")).map(|moment| moment.to_string());
+        assert_eq!(read.as_deref(), Ok("2026-05-04T10:40:00-06:00"));
+        assert_eq!(zone.read("10:40", None), Err(TimeProblem::NoDate));
     }
 
     #[test]

@@ -24,6 +24,8 @@ pub struct Context {
     pub zone: Zone,
     /// The shafts that are planned.
     pub shafts: BTreeSet<String>,
+    /// The file was read in before: what opens the job and plans shafts may stand in it, as it did then.
+    pub again: bool,
 }
 
 /// The job names a time zone that is not in the table.
@@ -43,7 +45,15 @@ impl Context {
     pub fn of(key: &str, opened: &JobOpened) -> Result<Self, UnknownZone> {
         let zone = Zone::named(&opened.time_zone)
             .map_err(|near| UnknownZone { found: opened.time_zone.clone(), near })?;
-        Ok(Context { key: key.to_owned(), defaults: defaults_of(opened), zone, shafts: BTreeSet::new() })
+        Ok(Context { key: key.to_owned(), defaults: defaults_of(opened), zone, shafts: BTreeSet::new(), again: false })
+    }
+
+    /// The same, for a file that was read in before, or for one that was not.
+    ///
+    /// The caller has to compare what opens the job and plans a shaft with the record: a changed plan is a
+    /// correction, never a second plan.
+    pub fn read_before(self, again: bool) -> Self {
+        Context { again, ..self }
     }
 
     /// The same, with shafts that are planned already.

@@ -48,8 +48,16 @@ impl Context {
             defaults: Defaults::default(),
             zone: Zone::named("UTC").expect("the table of time zones holds UTC"),
             shafts: BTreeSet::new(),
+            again: false,
         }
     }
+}
+
+/// The first thing `[job]` says beyond what it may say when the job is open already.
+fn beyond_the_key(job: &Node) -> Option<Node> {
+    let Sort::Group(fields) = &job.sort else { return None };
+    let other = fields.iter().find(|field| !OPEN_MAY_SAY.contains(&field.name.as_str()));
+    other.map(|field| Node::text(field.at.clone(), ""))
 }
 
 impl Reader<'_> {
@@ -61,12 +69,14 @@ impl Reader<'_> {
             }
             return (Head::default(), false);
         };
-        if open {
-            self.refuse_reopening(&job.node);
+        let other = open.then(|| beyond_the_key(&job.node)).flatten();
+        let again = self.context.again && other.is_some();
+        if let Some(other) = other.filter(|_| !again) {
+            self.wrong(&other, "", Wrong::OpenAlready);
         }
         let (head, rest) = self.head(job.node, HEAD);
         let (rest, key) = self.key(rest, open);
-        if open {
+        if open && !again {
             return (head, false);
         }
         self.context.key = key;
@@ -82,14 +92,6 @@ impl Reader<'_> {
         // What is blank in [job] is told once, not again for every block that would take it from there.
         let (date_wrong, author) = (head.date.is_none(), head.author.or_else(|| Some(String::new())));
         (Head { label: None, at: None, noted: None, date_wrong, author, ..head }, true)
-    }
-
-    fn refuse_reopening(&mut self, job: &Node) {
-        let Sort::Group(fields) = &job.sort else { return };
-        let other = fields.iter().find(|field| !OPEN_MAY_SAY.contains(&field.name.as_str()));
-        if let Some(other) = other.map(|field| Node::text(field.at.clone(), "")) {
-            self.wrong(&other, "", Wrong::OpenAlready);
-        }
     }
 
     fn key(&mut self, node: Node, open: bool) -> (Node, String) {

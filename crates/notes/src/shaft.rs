@@ -65,7 +65,8 @@ impl Reader<'_> {
 
     fn plan(&mut self, id: &str, head: &Head, node: Node, at: Option<&Named>) {
         let first = self.planned.get(id).copied();
-        if first.is_some() || self.context.shafts.contains(id) {
+        let in_record = self.context.shafts.contains(id) && !self.context.again;
+        if first.is_some() || in_record {
             let place = at.map_or(node, |id| id.node.clone());
             return self.wrong(&place, "id", Wrong::ShaftTwice { id: id.to_owned(), first });
         }

@@ -1,16 +1,17 @@
 //! `draw`: figures as SVG files.
 
 use crate::args::Command;
-use crate::commands::export::write;
+use crate::file::{file_name, write};
 use crate::folder::{Folder, shaft_of};
 use crate::problem::Problem;
-use crate::view::{View, file_name};
+use crate::screen::Screen;
+use crate::view::View;
 use figure::Size;
 
 /// Points: the drawings of a package on Letter, without its margins.
 const SIZE: Size = Size { width: 520.0, height: 640.0 };
 
-pub(crate) fn run(command: &Command) -> Result<(), Problem> {
+pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Draw { shaft, figure, out, at, job } = command else { return Ok(()) };
     let record = Folder::open(&job.job)?.record()?;
     let shaft = shaft_of(&record, shaft)?;
@@ -18,12 +19,16 @@ pub(crate) fn run(command: &Command) -> Result<(), Problem> {
     let wanted = chosen(figure.as_deref())?;
     let look = drawing::View { shaft: &shaft, log: &view.log, assessment: &view.assessment };
     for drawing in wanted {
-        if !(drawing.has_content)(&look) && figure.is_none() {
+        if !(drawing.has_content)(&look) {
+            if figure.is_some() {
+                let what = format!("There is nothing to draw for `{}` of {shaft} yet.", drawing.word);
+                return Err(Problem::new(what, "Enter what it shows first; shaftbook draw without a figure draws what there is."));
+            }
             continue;
         }
         let path = out.join(format!("{}-{}.svg", file_name(&shaft), drawing.word));
-        write(&path, &(drawing.draw)(&look, SIZE))?;
-        println!("{}: {}", drawing.title, path.display());
+        write(&path, (drawing.draw)(&look, SIZE).as_bytes())?;
+        screen.line(&format!("{}: {}", drawing.title, path.display()));
     }
     Ok(())
 }

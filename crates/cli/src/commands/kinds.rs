@@ -1,11 +1,12 @@
 //! `kinds`: what can be entered, for people who write notes.
 
 use crate::problem::Problem;
+use crate::screen::Screen;
 use record::field::{FieldSpec, Shape};
 use record::kinds::{KINDS, KindSpec};
 use serde_json::{Value, json};
 
-pub(crate) fn run(wanted: Option<&str>, as_json: bool) -> Result<(), Problem> {
+pub(crate) fn run(wanted: Option<&str>, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
     let chosen: Vec<&KindSpec> = KINDS.iter().filter(|kind| wanted.is_none_or(|word| kind.word == word)).collect();
     if chosen.is_empty() {
         let what = format!("There is no kind of entry `{}`.", wanted.unwrap_or_default());
@@ -13,25 +14,25 @@ pub(crate) fn run(wanted: Option<&str>, as_json: bool) -> Result<(), Problem> {
     }
     if as_json {
         let all: Vec<Value> = chosen.iter().map(|kind| json_of(kind)).collect();
-        println!("{:#}", Value::Array(all));
+        screen.json(&Value::Array(all));
         return Ok(());
     }
     let brief = wanted.is_none();
     for kind in chosen {
-        println!("{:<20} {}", kind.word, kind.meaning.trim());
+        screen.set_in(0, 21, &format!("{:<20} {}", kind.word, kind.meaning.trim()));
         if !brief {
-            kind.fields.iter().for_each(|field| print_field(field, 1));
+            kind.fields.iter().for_each(|field| print_field(field, 1, screen));
         }
     }
     Ok(())
 }
 
-fn print_field(field: &FieldSpec, depth: usize) {
+fn print_field(field: &FieldSpec, depth: usize, screen: &mut Screen) {
     let blank = if field.may_be_blank { "" } else { " (needed)" };
-    let indent = "  ".repeat(depth);
-    println!("{indent}{:<22} {}{blank} {}", field.name, field.meaning.trim(), said((field.shape)()));
+    let text = format!("{:<22} {}{blank} {}", field.name, field.meaning.trim(), said((field.shape)()));
+    screen.set_in(2 * depth, 23, &text);
     if let Some(fields) = inner((field.shape)()) {
-        fields.iter().for_each(|field| print_field(field, depth + 1));
+        fields.iter().for_each(|field| print_field(field, depth + 1, screen));
     }
 }
 

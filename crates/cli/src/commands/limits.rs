@@ -1,7 +1,9 @@
 //! `limits`: the criteria of a set, or those in force on a job.
 
-use crate::folder::Folder;
+use crate::args::Command;
+use crate::folder::{Folder, is_job};
 use crate::problem::{MISTAKES, Problem};
+use crate::screen::Screen;
 use assess::Rules;
 use criteria::{InForce, SHIPPED, Set, SetInForce};
 use record::Log;
@@ -9,26 +11,44 @@ use serde_json::{Value, json};
 use std::path::Path;
 use wording::Show;
 
-pub(crate) fn run(job: &Path, set: Option<&str>, file: Option<&Path>, as_json: bool) -> Result<(), Problem> {
+pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
+    let Command::Limits { set, file, json, job } = command else { return Ok(()) };
     if let Some(file) = file {
-        return show(&of_file(file)?, &Show::of(None), as_json);
-    }
-    if let Some(id) = set {
+        show(&of_file(file)?, &Show::of(None), *json, screen);
+    } else if let Some(id) = set {
         let found = Set::shipped(id).ok_or_else(|| Problem::new(format!("There is no set `{id}`."), sets()))?;
-        return show(&found.in_force(&[]).0, &Show::of(None), as_json);
+        show(&found.in_force(&[]).0, &Show::of(None), *json, screen);
+    } else if is_job(&job.job) {
+        of_job(&job.job, *json, screen)?;
+    } else if job.job.as_os_str() == "." {
+        list(*json, screen);
+    } else {
+        Folder::open(&job.job)?;
     }
-    if !job.join("record.sqlite").exists() {
-        println!("{}", sets());
-        return Ok(());
-    }
+    Ok(())
+}
+
+fn of_job(job: &Path, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
     let record = Folder::open(job)?.record()?;
     let log = Log::of(&record, None, None);
     let rules = Rules::of(&log).map_err(|why| Problem::new(wording::no_rules(&why), sets()))?;
-    show(&rules.set, &Show::of_log(&log), as_json)?;
-    for refused in &rules.refused {
-        println!("{}", wording::refused(refused));
+    show(&rules.set, &Show::of_log(&log), as_json, screen);
+    if !as_json {
+        rules.refused.iter().for_each(|refused| screen.say(&wording::refused(refused)));
     }
     Ok(())
+}
+
+/// The sets that come with the program.
+fn list(as_json: bool, screen: &mut Screen) {
+    let ids: Vec<&str> = SHIPPED.iter().map(|(id, _)| *id).collect();
+    if as_json {
+        return screen.json(&json!({ "sets": ids }));
+    }
+    for set in ids.iter().filter_map(|id| Set::shipped(id)) {
+        screen.set_in(0, 4, &format!("{}: {}, {} criteria", set.about.id, set.about.title, set.criteria.len()));
+    }
+    screen.say("Print one with `shaftbook limits SET`.");
 }
 
 fn sets() -> String {
@@ -45,21 +65,22 @@ fn of_file(path: &Path) -> Result<SetInForce, Problem> {
     Ok(set.in_force(&[]).0)
 }
 
-fn show(set: &SetInForce, show: &Show, as_json: bool) -> Result<(), Problem> {
+fn show(set: &SetInForce, show: &Show, as_json: bool, screen: &mut Screen) {
     if as_json {
         let all: Vec<Value> = set.criteria.iter().map(|criterion| json_of(criterion, show)).collect();
-        println!("{:#}", json!({ "set": set.about.id, "edition": set.about.edition, "sha256": set.sha256, "criteria": all }));
-        return Ok(());
+        let about = &set.about;
+        return screen.json(&json!({ "set": about.id, "edition": about.edition, "sha256": set.sha256, "criteria": all }));
     }
-    println!("{} ({}), {} criteria", set.about.title, set.about.id, set.criteria.len());
+    screen.heading(&format!("{} ({}), {} criteria", set.about.title, set.about.id, set.criteria.len()));
     if let Some(caution) = &set.about.caution {
-        println!("{caution}");
+        screen.say(caution);
     }
     for criterion in &set.criteria {
-        println!("\n{}\n    {}: {}", criterion.original.id, criterion.original.title, limit(criterion, show));
-        println!("    {}", wording::sure_text(criterion));
+        screen.gap();
+        screen.line(&criterion.original.id);
+        screen.set_in(4, 2, &format!("{}: {}", criterion.original.title, limit(criterion, show)));
+        screen.set_in(4, 2, &wording::sure_text(criterion));
     }
-    Ok(())
 }
 
 fn limit(criterion: &InForce, show: &Show) -> String {

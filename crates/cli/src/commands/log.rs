@@ -1,54 +1,64 @@
 //! `log`: what was written, as text.
 
+use crate::args::Command;
 use crate::folder::{Folder, shaft_of};
 use crate::problem::Problem;
-use crate::style::Style;
+use crate::screen::Screen;
 use crate::view::View;
 use record::{Line, Standing};
 use serde_json::{Value, json};
-use std::path::Path;
 use wording::Show;
 
-/// How the log is printed.
-pub(crate) struct Form {
-    pub(crate) tables: bool,
-    pub(crate) json: bool,
+/// Columns of the time and of the kind of entry, with the space behind them.
+const TIME: usize = 7;
+const KIND: usize = 21;
+
+pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
+    let Command::Log { shaft, tables, json, at, job } = command else { return Ok(()) };
+    let record = Folder::open(&job.job)?.record()?;
+    let shaft = shaft_of(&record, shaft)?;
+    let view = View::of(&record, &shaft, at.at.as_deref())?;
+    let show = Show::of_log(&view.log);
+    if *json {
+        screen.json(&Value::Array(view.log.lines.iter().map(json_of).collect()));
+    } else if *tables {
+        super::tables::print(&wording::tables(&view.log, &view.assessment, &show), screen);
+    } else {
+        lines(&view, &show, screen);
+    }
+    Ok(())
 }
 
-pub(crate) fn run(job: &Path, shaft: &str, at: Option<&str>, form: Form) -> Result<(), Problem> {
-    let record = Folder::open(job)?.record()?;
-    let shaft = shaft_of(&record, shaft)?;
-    let view = View::of(&record, &shaft, at)?;
-    if form.json {
-        let lines: Vec<Value> = view.log.lines.iter().map(json_of).collect();
-        println!("{:#}", Value::Array(lines));
-        return Ok(());
-    }
-    let show = Show::of_log(&view.log);
-    if form.tables {
-        super::tables::print(&wording::tables(&view.log, &view.assessment, &show));
-        return Ok(());
-    }
+fn lines(view: &View<'_>, show: &Show, screen: &mut Screen) {
     let references = Some(&view.assessment.picture);
     let mut day = String::new();
     for line in &view.log.lines {
         let date = line.at.date();
         if date != day {
-            println!("\n{}", Style::of_terminal().bold(&date));
+            screen.gap();
+            screen.heading(&date);
             day = date;
         }
-        let show = show.on_day_of(line.at);
-        println!("{}", styled(line, &wording::entry_line(line, &view.log, references, &show)));
+        let show = show.clone().on_day_of(line.at);
+        print(line, &wording::entry_line(line, &view.log, references, &show), screen);
     }
-    Ok(())
 }
 
-/// Struck lines are dimmed on a terminal; the words say so everywhere.
-fn styled(line: &Line<'_>, text: &str) -> String {
-    match line.standing {
-        Standing::Struck { .. } => Style::of_terminal().dim(text),
-        _ => text.to_owned(),
-    }
+/// One line, its time and kind in columns. What does not stand says so first, in words; dimmer on a terminal.
+fn print(line: &Line<'_>, text: &str, screen: &mut Screen) {
+    let style = screen.style();
+    let mut parts = text.splitn(3, "  ");
+    let (time, kind) = (parts.next().unwrap_or_default(), parts.next().unwrap_or_default());
+    let rest = parts.next().unwrap_or_default();
+    let standing = match line.standing {
+        Standing::Stands => "",
+        Standing::Struck { .. } => "STRUCK THROUGH: ",
+        Standing::Disputed { .. } => "IN DISPUTE: ",
+    };
+    let lead = format!("{time:<TIME$}{kind:<KIND$}");
+    let body = format!("{standing}{rest}");
+    let struck = matches!(line.standing, Standing::Struck { .. });
+    screen.led(0, TIME + 4, (&lead, &body), |lead| if struck { style.dim(lead) } else { style.plain(lead) });
 }
 
 fn json_of(line: &Line<'_>) -> Value {

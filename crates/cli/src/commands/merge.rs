@@ -1,21 +1,27 @@
 //! `merge`: the entries of another record into this one.
 
-use crate::folder::Folder;
+use crate::folder::{Folder, is_job};
 use crate::problem::{ALTERED, Problem};
+use crate::screen::Screen;
 use record::{Held, Record};
 use std::path::Path;
 
-pub(crate) fn run(job: &Path, other: &Path) -> Result<(), Problem> {
-    let mut folder = if job.join("record.sqlite").exists() { Folder::open(job)? } else { Folder::make(job)? };
-    let mine = folder.record()?;
+pub(crate) fn run(job: &Path, other: &Path, screen: &mut Screen) -> Result<(), Problem> {
+    // Theirs is proved first: a file that is not sound must not leave an empty folder behind.
     let theirs = record_of(other)?;
+    if theirs.is_empty() {
+        let what = format!("{} holds no entries.", other.display());
+        return Err(Problem::new(what, "Check that it is the right one."));
+    }
+    let mine = if is_job(job) { Folder::open(job)?.record()? } else { Record::new() };
     let both = mine.merge(&theirs).map_err(|error| {
         Problem::new(format!("The records cannot be one: {error}."), "Check that both belong to the same job.")
     })?;
     let entries: Vec<Held> = theirs.entries().cloned().collect();
-    let added = folder.add(&entries)?;
-    println!("{} entries came in, {} were here already; the record now holds {}.", added.new, added.known, both.len());
-    super::verify::tell_alarms(&both);
+    let added = Folder::open_to_write(job)?.add(&entries)?;
+    let now = format!("the record now holds {}", both.len());
+    screen.say(&format!("{} entries came in, {} were here already; {now}.", added.new, added.known));
+    super::verify::tell_alarms(&both, screen);
     Ok(())
 }
 

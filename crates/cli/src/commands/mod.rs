@@ -16,29 +16,32 @@ mod verify;
 
 use crate::args::{Args, Command};
 use crate::problem::Problem;
+use crate::screen::Screen;
 use clap::CommandFactory;
 
 /// Runs the command a person gave.
-pub(crate) fn run(args: &Args) -> Result<(), Problem> {
+pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
     let now = crate::now::now(args.clock.as_deref())?;
     match &args.command {
-        Command::Begin { folder } => begin::run(folder),
-        Command::Enter { .. } => enter::run(&args.command, now),
-        Command::Shafts { json, job } => shafts::run(&job.job, *json),
-        Command::Log { shaft, tables, json, at, job } => {
-            log::run(&job.job, shaft, at.at.as_deref(), log::Form { tables: *tables, json: *json })
-        }
-        Command::Check { .. } => check::run(&args.command),
-        Command::Draw { .. } => draw::run(&args.command),
-        Command::Package { .. } => package::run(&args.command, now),
-        Command::Export { what, out, job } => export::run(&job.job, *what, out.as_deref()),
-        Command::Merge { other, job } => merge::run(&job.job, other),
-        Command::Verify { record, json } => verify::run(record, *json),
-        Command::Limits { set, file, json, job } => limits::run(&job.job, set.as_deref(), file.as_deref(), *json),
-        Command::Kinds { kind, json } => kinds::run(kind.as_deref(), *json),
-        Command::Completions { shell } => {
-            clap_complete::generate(*shell, &mut Args::command(), "shaftbook", &mut std::io::stdout());
-            Ok(())
-        }
+        Command::Begin { folder } => begin::run(folder, screen),
+        Command::Enter { .. } => enter::run(&args.command, now, screen),
+        Command::Shafts { json, job } => shafts::run(&job.job, *json, screen),
+        Command::Log { .. } => log::run(&args.command, screen),
+        Command::Check { .. } => check::run(&args.command, screen),
+        Command::Draw { .. } => draw::run(&args.command, screen),
+        Command::Package { .. } => package::run(&args.command, now, screen),
+        Command::Export { what, out, job } => export::run(&job.job, *what, out.as_deref(), screen),
+        Command::Merge { other, job } => merge::run(&job.job, other, screen),
+        Command::Verify { .. } => verify::run(&args.command, screen),
+        Command::Limits { .. } => limits::run(&args.command, screen),
+        Command::Kinds { kind, json } => kinds::run(kind.as_deref(), *json, screen),
+        Command::Completions { shell } => completions(*shell, screen),
     }
+}
+
+fn completions(shell: clap_complete::Shell, screen: &mut Screen) -> Result<(), Problem> {
+    let mut text = Vec::new();
+    clap_complete::generate(shell, &mut Args::command(), "shaftbook", &mut text);
+    screen.raw(&String::from_utf8_lossy(&text));
+    Ok(())
 }

@@ -1,17 +1,20 @@
 //! `package`: the PDF of a shaft, or of every shaft and the job.
 
 use crate::args::{Command, Paper as Asked};
-use crate::commands::export::write_bytes;
+use crate::file::{file_name, write};
 use crate::folder::{Folder, shaft_of};
 use crate::problem::Problem;
-use crate::view::{View, file_name};
+use crate::progress::Progress;
+use crate::screen::Screen;
+use crate::view::View;
 use package::Source;
 use quantity::Moment;
 use record::Record;
 use record::choices::JobUnits;
 use report::{Fonts, Paper, Pdf, ReportError};
+use std::path::Path;
 
-pub(crate) fn run(command: &Command, now: Moment) -> Result<(), Problem> {
+pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Package { shaft, out, paper, job } = command else { return Ok(()) };
     let record = Folder::open(&job.job)?.record()?;
     let shafts: Vec<String> = match shaft {
@@ -21,14 +24,16 @@ pub(crate) fn run(command: &Command, now: Moment) -> Result<(), Problem> {
     let views: Vec<View<'_>> = shafts.iter().map(|shaft| View::at(&record, shaft, None)).collect();
     let fonts = Fonts::new(&house_fonts()).map_err(|error| failed(&error))?;
     let sources: Vec<Source<'_, '_>> = views.iter().map(|view| source(&record, view, now, paper_of(*paper, view))).collect();
-    for source in &sources {
+    let progress = Progress::new();
+    for (index, source) in sources.iter().enumerate() {
+        progress.say(&format!("Making the package of {} ({} of {}) …", source.shaft, index + 1, sources.len()));
         let pdf = report::package(&package::shaft(source), &fonts).map_err(|error| failed(&error))?;
-        save(&out.join(format!("{}.pdf", file_name(source.shaft))), &pdf)?;
+        save(&out.join(format!("{}.pdf", file_name(source.shaft))), &pdf, (&progress, screen))?;
     }
     let summary = if shaft.is_none() { package::job(&record, &sources, now, first_paper(&sources)) } else { None };
     if let Some(summary) = summary {
         let pdf = report::job_summary(&summary, &fonts).map_err(|error| failed(&error))?;
-        save(&out.join("job.pdf"), &pdf)?;
+        save(&out.join("job.pdf"), &pdf, (&progress, screen))?;
     }
     Ok(())
 }
@@ -61,9 +66,10 @@ fn first_paper(sources: &[Source<'_, '_>]) -> Paper {
     sources.first().map_or(Paper::A4, |source| source.paper)
 }
 
-fn save(path: &std::path::Path, pdf: &Pdf) -> Result<(), Problem> {
-    write_bytes(path, &pdf.bytes)?;
-    println!("{}", path.display());
+fn save(path: &Path, pdf: &Pdf, (progress, screen): (&Progress, &mut Screen)) -> Result<(), Problem> {
+    write(path, &pdf.bytes)?;
+    progress.say("");
+    screen.line(&path.display().to_string());
     Ok(())
 }
 

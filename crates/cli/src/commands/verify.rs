@@ -1,58 +1,88 @@
 //! `verify`: every id, signature and chain.
 
 use super::merge::record_of;
-use crate::problem::{ALTERED, Problem};
+use crate::args::Command;
+use crate::problem::{ALTERED, MISUNDERSTOOD, Problem};
+use crate::screen::Screen;
 use record::{Alarm, Held, Record};
-use serde_json::json;
-use std::path::Path;
+use serde_json::{Value, json};
 
-pub(crate) fn run(path: &Path, as_json: bool) -> Result<(), Problem> {
-    let record = record_of(path)?;
-    let alarms = record.alarms();
-    let newer = record.entries().filter(|held| matches!(held, Held::Newer(_))).count();
+/// Fewer digits of a digest prove nothing.
+const DIGITS_LEAST: usize = 8;
+
+pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
+    let Command::Verify { record, digest, json } = command else { return Ok(()) };
+    let wanted = digest.as_deref().map(wanted).transpose()?;
+    let record = record_of(record)?;
     let digest = record::entry::FileHash(wire::digest(&record)).to_string();
-    if as_json {
-        let alarms: Vec<String> = alarms.iter().map(sentence).collect();
-        let told = json!({ "entries": record.len(), "newer": newer, "digest": digest, "alarms": alarms,
-            "job": record.job(), "shafts": record.shafts() });
-        println!("{told:#}");
+    if *json {
+        screen.json(&json_of(&record, &digest));
     } else {
-        println!("{} entries, every id and signature is good.", record.len());
-        if newer > 0 {
-            println!("{newer} of them were written by a newer program: they are kept, and need an update to be read.");
+        tell(&record, &digest, screen);
+    }
+    if let Some(wanted) = wanted.filter(|wanted| !digest.starts_with(wanted)) {
+        let what = format!("The digest of the record is not {wanted}; it is {digest}.");
+        let next = "Ask for the whole record, or merge in what the other device holds.";
+        return Err(Problem::new(what, next).meaning("Entries are missing, or there are more than then.").exit(ALTERED));
+    }
+    if record.alarms().is_empty() { Ok(()) } else { Err(not_whole()) }
+}
+
+/// The digits of a digest as a person typed them.
+fn wanted(text: &str) -> Result<String, Problem> {
+    let digits = text.trim().to_ascii_lowercase();
+    let form = digits.len() >= DIGITS_LEAST && digits.bytes().all(|byte| byte.is_ascii_hexdigit());
+    let what = format!("`{text}` is no digest.");
+    let next = "Give all of its hexadecimal digits, or the first eight.";
+    form.then_some(digits).ok_or_else(|| Problem::new(what, next).exit(MISUNDERSTOOD))
+}
+
+fn newer(record: &Record) -> usize {
+    record.entries().filter(|held| matches!(held, Held::Newer(_))).count()
+}
+
+fn tell(record: &Record, digest: &str, screen: &mut Screen) {
+    screen.say(&format!("{} entries, every id and signature is good.", record.len()));
+    if newer(record) > 0 {
+        let newer = newer(record);
+        screen.say(&format!("{newer} of them were written by a newer program: they are kept, and need an update to be read."));
+    }
+    screen.say(&format!("Digest of the record: {digest}"));
+    tell_alarms(record, screen);
+}
+
+fn json_of(record: &Record, digest: &str) -> Value {
+    let alarms: Vec<Value> = record.alarms().iter().map(alarm).collect();
+    json!({ "entries": record.len(), "newer": newer(record), "digest": digest, "alarms": alarms,
+        "job": record.job(), "shafts": record.shafts() })
+}
+
+fn alarm(alarm: &Alarm) -> Value {
+    match alarm {
+        Alarm::Cloned { device, seq, entries } => {
+            let entries: Vec<String> = entries.iter().map(ToString::to_string).collect();
+            json!({ "alarm": "cloned", "device": device.to_string(), "seq": seq, "entries": entries })
         }
-        println!("Digest of the record: {digest}");
-        tell_alarms(&record);
+        Alarm::Gap { device, from, to } => {
+            json!({ "alarm": "gap", "device": device.to_string(), "from": from, "to": to })
+        }
+        Alarm::Broken { device, entry } => {
+            json!({ "alarm": "broken", "device": device.to_string(), "entry": entry.to_string() })
+        }
     }
-    if alarms.is_empty() {
-        return Ok(());
-    }
+}
+
+fn not_whole() -> Problem {
     let next = "Find out on the devices named; the entries that are here are kept.";
-    Err(Problem::new("The chains of the devices are not whole.", next)
+    Problem::new("The chains of the devices are not whole.", next)
         .meaning("Entries may be missing, or a device was cloned.")
-        .exit(ALTERED))
+        .exit(ALTERED)
 }
 
 /// Prints what the chains reveal.
-pub(crate) fn tell_alarms(record: &Record) {
+pub(crate) fn tell_alarms(record: &Record, screen: &mut Screen) {
     for alarm in record.alarms() {
-        println!("{}", sentence(&alarm));
-    }
-}
-
-fn sentence(alarm: &Alarm) -> String {
-    match alarm {
-        Alarm::Cloned { device, seq, entries } => format!(
-            "Device {} has {} different entries under number {seq}: it was cloned or set back.",
-            device.short(),
-            entries.len()
-        ),
-        Alarm::Gap { device, from, to } if from == to => {
-            format!("Device {}: entry {from} is missing.", device.short())
-        }
-        Alarm::Gap { device, from, to } => format!("Device {}: entries {from} to {to} are missing.", device.short()),
-        Alarm::Broken { device, entry } => {
-            format!("Device {}: entry {} does not name the one before it.", device.short(), entry.short())
-        }
+        screen.gap();
+        screen.say(&wording::alarm(&alarm, record).paragraph());
     }
 }

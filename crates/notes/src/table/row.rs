@@ -156,7 +156,8 @@ impl<'a> Rows<'a> {
     fn shaft(&mut self, found: String) -> Option<String> {
         let known = self.context.shafts.contains(&found);
         let plans = self.table.parts.iter().any(|part| part.kind == "shaft_planned");
-        if plans && known {
+        let again = self.context.again && !self.planned.contains_key(&found);
+        if plans && known && !again {
             let first = self.planned.get(&found).copied();
             self.wrong(self.span("shaft"), "shaft", Wrong::ShaftTwice { id: found.clone(), first });
         } else if plans {

@@ -1,0 +1,138 @@
+//! The main screen: what matters first, nothing said twice.
+//!
+//! Order: what fails or cannot be judged, what is coming, what people have to settle, what nobody measured.
+
+use super::count;
+use crate::screen::Screen;
+use crate::view::View;
+use assess::{Finding, Outcome, Subject};
+use criteria::Stage;
+use std::collections::BTreeSet;
+use wording::Show;
+
+/// Where the text of an item begins.
+const IN: usize = 2;
+
+pub(super) fn shaft(view: &View<'_>, all: bool, screen: &mut Screen) {
+    let show = Show::of_log(&view.log).on_day_of(view.assessment.at);
+    let at = view.assessment.at;
+    screen.gap();
+    screen.heading(&format!("Shaft {} at {} {}", view.shaft, at.date(), at.clock()));
+    screen.say(&super::counts_line(view));
+    if let Some(why) = &view.no_rules {
+        screen.say(&wording::no_rules(why));
+    }
+    view.refused.iter().for_each(|refused| screen.say(&wording::refused(refused)));
+    let print = Print { view, show: &show };
+    if all { print.by_stage(screen) } else { print.what_matters(screen) }
+    print.coming(screen);
+    print.to_settle(screen);
+    print.unmeasured(all, screen);
+}
+
+struct Print<'v, 'r> {
+    view: &'v View<'r>,
+    show: &'v Show,
+}
+
+impl Print<'_, '_> {
+    /// Fails, and what cannot be judged.
+    fn what_matters(&self, screen: &mut Screen) {
+        let matters = |finding: &&Finding| matches!(finding.outcome(), Outcome::Fails | Outcome::CannotSay);
+        for finding in self.judged().filter(matters) {
+            screen.gap();
+            self.finding(finding, screen);
+        }
+    }
+
+    /// Every finding under its stage of the work.
+    fn by_stage(&self, screen: &mut Screen) {
+        let stages: BTreeSet<Stage> = self.judged().map(|finding| finding.fact.stage).collect();
+        for stage in stages {
+            screen.gap();
+            screen.heading(wording::label::stage(stage));
+            self.judged().filter(|finding| finding.fact.stage == stage).for_each(|finding| self.finding(finding, screen));
+        }
+    }
+
+    fn judged(&self) -> impl Iterator<Item = &Finding> {
+        self.view.assessment.findings.iter().filter(|finding| finding.criterion.is_some())
+    }
+
+    fn finding(&self, finding: &Finding, screen: &mut Screen) {
+        let text = wording::finding(finding, &self.view.log, self.show);
+        let style = screen.style();
+        let lead = format!("{}: ", text.verdict);
+        let set_off = |lead: &str| if finding.outcome() == Outcome::Fails { style.bad(lead) } else { style.plain(lead) };
+        screen.led(IN, 2, (&lead, &text.sentence), set_off);
+        if finding.outcome() == Outcome::Meets {
+            return;
+        }
+        if let Some(depths) = self.depths(finding) {
+            screen.set_in(IN + 2, 2, &depths);
+        }
+        if !text.sure_note.is_empty() && !text.sentence.contains(text.sure_note.trim_end_matches('.')) {
+            screen.set_in(IN + 2, 2, &text.sure_note);
+        }
+        if !text.evidence.is_empty() {
+            screen.set_in(IN + 2, 2, &format!("from {}", text.evidence.join("; ")));
+        }
+        text.dispositions.iter().for_each(|done| screen.set_in(IN + 2, 2, &done.sentence));
+        screen.set_in(IN + 2, 2, &text.criterion);
+    }
+
+    /// An interval between two elevations is a stretch between two depths for whoever holds the tape.
+    fn depths(&self, finding: &Finding) -> Option<String> {
+        let Subject::Interval { lower, upper } = finding.subject else { return None };
+        let references = &self.view.assessment.picture.references;
+        let at = finding.at.unwrap_or(self.view.assessment.at);
+        let depth = |elevation| references.depth(elevation, at).map(|depth| self.show.depth(depth));
+        let below = references.name(at).map_or_else(String::new, |name| format!(" below {name}"));
+        Some(format!("depth {} to {}{below}", depth(upper)?, depth(lower)?))
+    }
+
+    fn coming(&self, screen: &mut Screen) {
+        if self.view.assessment.forecasts.is_empty() {
+            return;
+        }
+        screen.gap();
+        screen.heading("What is coming");
+        for forecast in &self.view.assessment.forecasts {
+            let text = wording::forecast(forecast, &self.view.log, self.show);
+            let style = screen.style();
+            let lead = format!("{}: ", text.heading);
+            screen.led(IN, 2, (&lead, &text.sentence), |lead| style.bold(lead));
+            if !text.do_now.is_empty() {
+                screen.set_in(IN + 2, 2, &format!("> {}", text.do_now));
+            }
+        }
+    }
+
+    /// Disputes, open questions, and what could not be placed.
+    fn to_settle(&self, screen: &mut Screen) {
+        let log = &self.view.log;
+        let disputes = log.disputes.iter().map(|dispute| wording::dispute(dispute, log, self.show));
+        let open = self.view.assessment.questions.iter().filter(|question| question.answer.is_none());
+        let questions = open.map(|question| wording::question(question, self.show, log));
+        let loose = log.loose.iter().map(|id| wording::loose(*id, log, self.show));
+        let newer = log.newer.iter().map(|entry| wording::newer(entry, self.show));
+        let notices: Vec<wording::Notice> = disputes.chain(questions).chain(loose).chain(newer).collect();
+        if notices.is_empty() {
+            return;
+        }
+        screen.gap();
+        screen.heading("To settle");
+        for notice in notices {
+            screen.set_in(IN, 2, &format!("{} {}", notice.what, notice.meaning));
+            screen.set_in(IN + 2, 2, &format!("> {}", notice.next));
+        }
+    }
+
+    fn unmeasured(&self, all: bool, screen: &mut Screen) {
+        let unmeasured = count(self.view, Outcome::NotMeasured);
+        if !all && unmeasured > 0 {
+            screen.gap();
+            screen.say(&format!("{unmeasured} not measured: --all lists them with the entries that are missing."));
+        }
+    }
+}
