@@ -87,10 +87,13 @@ mod tests {
 
     #[test]
     fn different_names_are_different_files() {
-        let names = ["S-1", "S/1", "S 1", "S\\1", "S:1", ".S-1", "..", ".", "", "S\n1", "CON", "job", "Job", "COM1"];
+        let names =
+            ["S-1", "S/1", "S 1", "S\\1", "S:1", ".S-1", "..", ".", "", "S\n1", "CON", "job", "Job", "COM1"];
         let files: std::collections::BTreeSet<String> = names.iter().map(|name| file_name(name)).collect();
         assert_eq!(files.len(), names.len());
-        assert!(files.iter().all(|file| !file.contains(['/', '\\', ':', '\n', ' ']) && !file.starts_with('.')));
+        assert!(
+            files.iter().all(|file| !file.contains(['/', '\\', ':', '\n', ' ']) && !file.starts_with('.'))
+        );
     }
 
     #[test]

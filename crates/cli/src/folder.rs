@@ -54,7 +54,10 @@ impl Folder {
     pub(crate) fn open(path: &Path) -> Result<Self, Problem> {
         if !is_job(path) {
             let what = format!("{} holds no record.", path.display());
-            return Err(Problem::new(what, "Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER."));
+            return Err(Problem::new(
+                what,
+                "Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.",
+            ));
         }
         let store = Sqlite::open_to_read(&path.join(DATABASE));
         let store = store.map_err(|error| Problem::store(&path.join(DATABASE), &error))?;

@@ -38,7 +38,8 @@ impl Screen {
     /// Standard output as it stands: as wide as the terminal, 100 columns into a file.
     pub(crate) fn standard() -> Self {
         let terminal = std::io::stdout().is_terminal();
-        let wide = if terminal { terminal_size::terminal_size().map(|(width, _)| width.0.into()) } else { None };
+        let wide =
+            if terminal { terminal_size::terminal_size().map(|(width, _)| width.0.into()) } else { None };
         let width = wide.unwrap_or(WIDTH).clamp(WIDTH_LEAST, WIDTH_MOST);
         Screen { out: std::io::stdout(), width, style: Style::of_terminal(), state: State::Read }
     }
@@ -101,7 +102,9 @@ impl Screen {
     /// JSON for a machine. What a terminal could act on is written as JSON escapes, which mean the same.
     pub(crate) fn json(&mut self, value: &serde_json::Value) {
         let text = format!("{value:#}\n");
-        let escape = |c: char| if is_safe(c) || c == '\n' { c.to_string() } else { format!("\\u{:04x}", u32::from(c)) };
+        let escape = |c: char| {
+            if is_safe(c) || c == '\n' { c.to_string() } else { format!("\\u{:04x}", u32::from(c)) }
+        };
         self.raw(&text.chars().map(escape).collect::<String>());
     }
 
@@ -120,7 +123,8 @@ impl Screen {
     pub(crate) fn finish(self) -> Result<(), Problem> {
         let State::Failed(error) = self.state else { return Ok(()) };
         let what = format!("What was to be printed could not be written: {error}.");
-        Err(Problem::new(what, "Make room, or print it somewhere else.").meaning("The record is whole; the print is not."))
+        Err(Problem::new(what, "Make room, or print it somewhere else.")
+            .meaning("The record is whole; the print is not."))
     }
 }
 
@@ -171,7 +175,11 @@ mod tests {
         check("the tip is 2.7 ft too high", 16, &["  the tip is 2.7", "      ft too", "      high"]);
         check("short", 16, &["  short"]);
         check("", 16, &[""]);
-        check("a_word_longer_than_the_line stands alone", 16, &["  a_word_longer_than_the_line", "      stands", "      alone"]);
+        check(
+            "a_word_longer_than_the_line stands alone",
+            16,
+            &["  a_word_longer_than_the_line", "      stands", "      alone"],
+        );
     }
 
     #[test]

@@ -72,7 +72,9 @@ impl From<rusqlite::Error> for StoreError {
         );
         match error.sqlite_error_code() {
             _ if unreadable => StoreError::Damaged(error.to_string()),
-            Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt) => StoreError::Damaged(error.to_string()),
+            Some(ErrorCode::NotADatabase | ErrorCode::DatabaseCorrupt) => {
+                StoreError::Damaged(error.to_string())
+            }
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy,
             Some(ErrorCode::ReadOnly | ErrorCode::CannotOpen | ErrorCode::PermissionDenied) => {
                 StoreError::ReadOnly

@@ -58,10 +58,12 @@ fn a_database_another_program_holds_is_waited_for_and_then_named() {
 
 #[test]
 fn a_line_altered_behind_the_back_of_the_program_is_found() {
-    for change in ["line = replace(line, 'clear', 'cloud')", "id = replace(id, substr(id, 1, 8), '00000000')"] {
+    for change in ["line = replace(line, 'clear', 'cloud')", "id = replace(id, substr(id, 1, 8), '00000000')"]
+    {
         let (_folder, path) = filled();
         let hand = Connection::open(&path).expect("opened");
-        let by_hand = format!("DROP TRIGGER entry_is_never_altered; UPDATE entry SET {change} WHERE arrival = 2");
+        let by_hand =
+            format!("DROP TRIGGER entry_is_never_altered; UPDATE entry SET {change} WHERE arrival = 2");
         hand.execute_batch(&by_hand).expect("altered");
         let read = Sqlite::open(&path).expect("a store").record(JOB);
         assert!(matches!(read, Err(StoreError::Altered { arrival: 2, .. })), "{change}: {read:?}");

@@ -15,10 +15,17 @@ pub(crate) fn run(path: &Path, screen: &mut Screen) -> Result<(), Problem> {
     if !notes.exists() {
         crate::file::write(&notes, TEMPLATE.as_bytes())?;
     }
-    screen.line(&format!("Made {} with an empty record and a key for this desk ({}).", path.display(), desk.short()));
+    screen.line(&format!(
+        "Made {} with an empty record and a key for this desk ({}).",
+        path.display(),
+        desk.short()
+    ));
     screen.line(&format!("Fill in {}, then:", notes.display()));
     screen.line(&format!("  shaftbook enter {} --job {}", quoted(&notes), quoted(path)));
-    screen.line(&format!("Keep {} safe and to yourself: it signs what is entered here.", path.join("keys").display()));
+    screen.line(&format!(
+        "Keep {} safe and to yourself: it signs what is entered here.",
+        path.join("keys").display()
+    ));
     Ok(())
 }
 

@@ -21,7 +21,11 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
         shafts.iter().map(|shaft| View::of(&record, shaft, at.at.as_deref())).collect::<Result<_, _>>()?;
     if *json {
         let told: Vec<Value> = views.iter().map(crate::json::assessment).collect();
-        screen.json(&if shaft.is_some() { told.into_iter().next().unwrap_or_default() } else { Value::Array(told) });
+        screen.json(&if shaft.is_some() {
+            told.into_iter().next().unwrap_or_default()
+        } else {
+            Value::Array(told)
+        });
     } else {
         views.iter().for_each(|view| print::shaft(view, *all, screen));
         super::shafts::none_yet(&views, screen);

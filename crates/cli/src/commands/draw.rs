@@ -22,7 +22,10 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
         if !(drawing.has_content)(&look) {
             if figure.is_some() {
                 let what = format!("There is nothing to draw for `{}` of {shaft} yet.", drawing.word);
-                return Err(Problem::new(what, "Enter what it shows first; shaftbook draw without a figure draws what there is."));
+                return Err(Problem::new(
+                    what,
+                    "Enter what it shows first; shaftbook draw without a figure draws what there is.",
+                ));
             }
             continue;
         }
@@ -37,6 +40,7 @@ fn chosen(word: Option<&str>) -> Result<Vec<&'static drawing::Drawing>, Problem>
     let Some(word) = word else { return Ok(drawing::ALL.iter().collect()) };
     let words: Vec<&str> = drawing::ALL.iter().map(|drawing| drawing.word).collect();
     let next = format!("Figures: {}.", words.join(", "));
-    let found = drawing::named(word).ok_or_else(|| Problem::new(format!("There is no figure `{word}`."), next))?;
+    let found =
+        drawing::named(word).ok_or_else(|| Problem::new(format!("There is no figure `{word}`."), next))?;
     Ok(vec![found])
 }

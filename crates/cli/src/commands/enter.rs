@@ -18,7 +18,12 @@ use take::{Ask, File};
 
 pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Enter { files, table, shaft, date, author, dry_run, job } = command else { return Ok(()) };
-    let ask = Ask { table: table.as_deref(), shaft: shaft.as_deref(), date: date.as_deref(), author: author.as_deref() };
+    let ask = Ask {
+        table: table.as_deref(),
+        shaft: shaft.as_deref(),
+        date: date.as_deref(),
+        author: author.as_deref(),
+    };
     let files = take::read_files(files)?;
     if *dry_run {
         return rehearse(&files, &ask, job.job.as_path(), screen);
@@ -38,12 +43,17 @@ pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result
     drop(progress);
     tell(&files, &all, &signed, screen);
     screen.say(&format!("{} entries are signed and kept in {}.", added.new, folder.path().display()));
-    gone::tell(&record, &files, &all, screen);
+    gone::tell(&folder.record()?, &files, &all, screen);
     Ok(())
 }
 
 /// Everything but the pen: what would be new, what would not, and what is wrong.
-fn rehearse(files: &[File], ask: &Ask<'_>, job: &std::path::Path, screen: &mut Screen) -> Result<(), Problem> {
+fn rehearse(
+    files: &[File],
+    ask: &Ask<'_>,
+    job: &std::path::Path,
+    screen: &mut Screen,
+) -> Result<(), Problem> {
     let record = if is_job(job) { Folder::open(job)?.record()? } else { Record::new() };
     let all = take::take(files, ask, &record)?;
     let signed = sign::rehearse(&record, &all);
@@ -62,6 +72,7 @@ fn tell(files: &[File], all: &[Notes], signed: &Signed, screen: &mut Screen) {
         }
     }
     if signed.known > 0 {
-        screen.say(&format!("{} of them are in the record already and were not entered twice.", signed.known));
+        screen
+            .say(&format!("{} of them are in the record already and were not entered twice.", signed.known));
     }
 }

@@ -42,7 +42,9 @@ fn tables(job: &Path, out: &Path, screen: &mut Screen) -> Result<(), Problem> {
         let own = |line: &&record::Line<'_>| line.entry.shaft.as_deref() == shaft;
         let lines = log.lines.iter().filter(own).cloned().collect();
         let log = Log { lines, ..log };
-        for kind in KINDS.iter().filter(|kind| log.lines.iter().any(|line| line.body.kind().word == kind.word)) {
+        for kind in
+            KINDS.iter().filter(|kind| log.lines.iter().any(|line| line.body.kind().word == kind.word))
+        {
             let folder = out.join(shaft.map_or_else(|| "job".to_owned(), file_name));
             write(&folder.join(format!("{}.csv", kind.word)), notes::table::csv_of(kind, &log).as_bytes())?;
             written += 1;

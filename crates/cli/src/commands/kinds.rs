@@ -7,7 +7,8 @@ use record::kinds::{KINDS, KindSpec};
 use serde_json::{Value, json};
 
 pub(crate) fn run(wanted: Option<&str>, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
-    let chosen: Vec<&KindSpec> = KINDS.iter().filter(|kind| wanted.is_none_or(|word| kind.word == word)).collect();
+    let chosen: Vec<&KindSpec> =
+        KINDS.iter().filter(|kind| wanted.is_none_or(|word| kind.word == word)).collect();
     if chosen.is_empty() {
         let what = format!("There is no kind of entry `{}`.", wanted.unwrap_or_default());
         return Err(Problem::new(what, "List them all with `shaftbook kinds`."));
@@ -70,7 +71,8 @@ fn json_of(kind: &KindSpec) -> Value {
 }
 
 fn field_json(field: &FieldSpec) -> Value {
-    let fields: Option<Vec<Value>> = inner((field.shape)()).map(|fields| fields.iter().map(field_json).collect());
+    let fields: Option<Vec<Value>> =
+        inner((field.shape)()).map(|fields| fields.iter().map(field_json).collect());
     json!({ "name": field.name, "meaning": field.meaning.trim(), "may_be_blank": field.may_be_blank,
         "holds": said((field.shape)()), "fields": fields })
 }

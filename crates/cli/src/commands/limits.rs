@@ -16,7 +16,8 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
     if let Some(file) = file {
         show(&of_file(file)?, &Show::of(None), *json, screen);
     } else if let Some(id) = set {
-        let found = Set::shipped(id).ok_or_else(|| Problem::new(format!("There is no set `{id}`."), sets()))?;
+        let found =
+            Set::shipped(id).ok_or_else(|| Problem::new(format!("There is no set `{id}`."), sets()))?;
         show(&found.in_force(&[]).0, &Show::of(None), *json, screen);
     } else if is_job(&job.job) {
         of_job(&job.job, *json, screen)?;
@@ -46,7 +47,11 @@ fn list(as_json: bool, screen: &mut Screen) {
         return screen.json(&json!({ "sets": ids }));
     }
     for set in ids.iter().filter_map(|id| Set::shipped(id)) {
-        screen.set_in(0, 4, &format!("{}: {}, {} criteria", set.about.id, set.about.title, set.criteria.len()));
+        screen.set_in(
+            0,
+            4,
+            &format!("{}: {}, {} criteria", set.about.id, set.about.title, set.criteria.len()),
+        );
     }
     screen.say("Print one with `shaftbook limits SET`.");
 }
@@ -59,7 +64,8 @@ fn sets() -> String {
 fn of_file(path: &Path) -> Result<SetInForce, Problem> {
     let text = std::fs::read_to_string(path).map_err(|error| Problem::file("Reading", path, &error))?;
     let set = Set::parse(&text).map_err(|problems| {
-        let lines: Vec<String> = problems.iter().map(|problem| format!("{}: {problem}", path.display())).collect();
+        let lines: Vec<String> =
+            problems.iter().map(|problem| format!("{}: {problem}", path.display())).collect();
         Problem::new(lines.join("\n"), "Mend the file and try again.").exit(MISTAKES)
     })?;
     Ok(set.in_force(&[]).0)
@@ -69,7 +75,9 @@ fn show(set: &SetInForce, show: &Show, as_json: bool, screen: &mut Screen) {
     if as_json {
         let all: Vec<Value> = set.criteria.iter().map(|criterion| json_of(criterion, show)).collect();
         let about = &set.about;
-        return screen.json(&json!({ "set": about.id, "edition": about.edition, "sha256": set.sha256, "criteria": all }));
+        return screen.json(
+            &json!({ "set": about.id, "edition": about.edition, "sha256": set.sha256, "criteria": all }),
+        );
     }
     screen.heading(&format!("{} ({}), {} criteria", set.about.title, set.about.id, set.criteria.len()));
     if let Some(caution) = &set.about.caution {
@@ -84,7 +92,10 @@ fn show(set: &SetInForce, show: &Show, as_json: bool, screen: &mut Screen) {
 }
 
 fn limit(criterion: &InForce, show: &Show) -> String {
-    criterion.rule().map_or_else(|| "no limit is set on this job".to_owned(), |rule| wording::limit_text(rule, None, show))
+    criterion.rule().map_or_else(
+        || "no limit is set on this job".to_owned(),
+        |rule| wording::limit_text(rule, None, show),
+    )
 }
 
 fn json_of(criterion: &InForce, show: &Show) -> Value {

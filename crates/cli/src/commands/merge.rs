@@ -15,7 +15,10 @@ pub(crate) fn run(job: &Path, other: &Path, screen: &mut Screen) -> Result<(), P
     }
     let mine = if is_job(job) { Folder::open(job)?.record()? } else { Record::new() };
     let both = mine.merge(&theirs).map_err(|error| {
-        Problem::new(format!("The records cannot be one: {error}."), "Check that both belong to the same job.")
+        Problem::new(
+            format!("The records cannot be one: {error}."),
+            "Check that both belong to the same job.",
+        )
     })?;
     let entries: Vec<Held> = theirs.entries().cloned().collect();
     let added = Folder::open_to_write(job)?.add(&entries)?;

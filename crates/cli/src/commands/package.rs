@@ -23,14 +23,21 @@ pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result
     };
     let views: Vec<View<'_>> = shafts.iter().map(|shaft| View::at(&record, shaft, None)).collect();
     let fonts = Fonts::new(&house_fonts()).map_err(|error| failed(&error))?;
-    let sources: Vec<Source<'_, '_>> = views.iter().map(|view| source(&record, view, now, paper_of(*paper, view))).collect();
+    let sources: Vec<Source<'_, '_>> =
+        views.iter().map(|view| source(&record, view, now, paper_of(*paper, view))).collect();
     let progress = Progress::new();
     for (index, source) in sources.iter().enumerate() {
-        progress.say(&format!("Making the package of {} ({} of {}) …", source.shaft, index + 1, sources.len()));
+        progress.say(&format!(
+            "Making the package of {} ({} of {}) …",
+            source.shaft,
+            index + 1,
+            sources.len()
+        ));
         let pdf = report::package(&package::shaft(source), &fonts).map_err(|error| failed(&error))?;
         save(&out.join(format!("{}.pdf", file_name(source.shaft))), &pdf, (&progress, screen))?;
     }
-    let summary = if shaft.is_none() { package::job(&record, &sources, now, first_paper(&sources)) } else { None };
+    let summary =
+        if shaft.is_none() { package::job(&record, &sources, now, first_paper(&sources)) } else { None };
     if let Some(summary) = summary {
         let pdf = report::job_summary(&summary, &fonts).map_err(|error| failed(&error))?;
         save(&out.join("job.pdf"), &pdf, (&progress, screen))?;
@@ -74,5 +81,8 @@ fn save(path: &Path, pdf: &Pdf, (progress, screen): (&Progress, &mut Screen)) ->
 }
 
 fn failed(error: &ReportError) -> Problem {
-    Problem::new(format!("The pages could not be made: {error}."), "Keep the record and report what was printed here.")
+    Problem::new(
+        format!("The pages could not be made: {error}."),
+        "Keep the record and report what was printed here.",
+    )
 }

@@ -9,7 +9,8 @@ use std::path::Path;
 
 pub(crate) fn run(job: &Path, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
     let record = Folder::open(job)?.record()?;
-    let views: Vec<View<'_>> = record.shafts().into_iter().map(|shaft| View::at(&record, shaft, None)).collect();
+    let views: Vec<View<'_>> =
+        record.shafts().into_iter().map(|shaft| View::at(&record, shaft, None)).collect();
     if as_json {
         screen.json(&Value::Array(views.iter().map(json_of).collect()));
         return Ok(());

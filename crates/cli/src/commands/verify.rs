@@ -23,7 +23,9 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
     if let Some(wanted) = wanted.filter(|wanted| !digest.starts_with(wanted)) {
         let what = format!("The digest of the record is not {wanted}; it is {digest}.");
         let next = "Ask for the whole record, or merge in what the other device holds.";
-        return Err(Problem::new(what, next).meaning("Entries are missing, or there are more than then.").exit(ALTERED));
+        return Err(Problem::new(what, next)
+            .meaning("Entries are missing, or there are more than then.")
+            .exit(ALTERED));
     }
     if record.alarms().is_empty() { Ok(()) } else { Err(not_whole()) }
 }
@@ -45,7 +47,9 @@ fn tell(record: &Record, digest: &str, screen: &mut Screen) {
     screen.say(&format!("{} entries, every id and signature is good.", record.len()));
     if newer(record) > 0 {
         let newer = newer(record);
-        screen.say(&format!("{newer} of them were written by a newer program: they are kept, and need an update to be read."));
+        screen.say(&format!(
+            "{newer} of them were written by a newer program: they are kept, and need an update to be read."
+        ));
     }
     screen.say(&format!("Digest of the record: {digest}"));
     tell_alarms(record, screen);

@@ -23,11 +23,13 @@ fn outlook(outlook: &assess::Outlook) -> Map<String, Value> {
     let cubic = |volume: &Volume| volume.to_cubic_meters();
     let at = |moment: &Moment| moment.to_string();
     let told = match outlook {
-        Outlook::Embedment { line, now, error, required, limit_set, safe_lift, pieces, after_next } => json!({
-            "about": "embedment", "line": line, "now_m": meters(now), "error_m": meters(error),
-            "required_m": meters(required), "limit_set": limit_set, "safe_lift_m": meters(safe_lift),
-            "pieces_off_now": pieces, "after_next_piece_m": after_next.as_ref().map(meters),
-        }),
+        Outlook::Embedment { line, now, error, required, limit_set, safe_lift, pieces, after_next } => {
+            json!({
+                "about": "embedment", "line": line, "now_m": meters(now), "error_m": meters(error),
+                "required_m": meters(required), "limit_set": limit_set, "safe_lift_m": meters(safe_lift),
+                "pieces_off_now": pieces, "after_next_piece_m": after_next.as_ref().map(meters),
+            })
+        }
         Outlook::SlumpLife { ticket, ends, error, left, planned_end } => json!({
             "about": "slump_life", "ticket": ticket, "ends": at(ends), "error_min": error.to_minutes(),
             "left_min": left.to_minutes(), "planned_end": planned_end.as_ref().map(at),

@@ -1,7 +1,9 @@
 //! The figures of the pour as JSON: curve, line, lifts, slump, tickets.
 
 use super::{cubic, ids, level, meters, moment};
-use assess::reckon::{Lift, LineReckoning, LoadLife, PourReckoning, PourSounding, SlumpReckoning, TicketReckoning};
+use assess::reckon::{
+    Lift, LineReckoning, LoadLife, PourReckoning, PourSounding, SlumpReckoning, TicketReckoning,
+};
 use calc::curve::Interval;
 use serde_json::{Value, json};
 

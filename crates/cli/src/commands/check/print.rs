@@ -24,7 +24,11 @@ pub(super) fn shaft(view: &View<'_>, all: bool, screen: &mut Screen) {
     }
     view.refused.iter().for_each(|refused| screen.say(&wording::refused(refused)));
     let print = Print { view, show: &show };
-    if all { print.by_stage(screen) } else { print.what_matters(screen) }
+    if all {
+        print.by_stage(screen)
+    } else {
+        print.what_matters(screen)
+    }
     print.coming(screen);
     print.to_settle(screen);
     print.unmeasured(all, screen);
@@ -51,7 +55,9 @@ impl Print<'_, '_> {
         for stage in stages {
             screen.gap();
             screen.heading(wording::label::stage(stage));
-            self.judged().filter(|finding| finding.fact.stage == stage).for_each(|finding| self.finding(finding, screen));
+            self.judged()
+                .filter(|finding| finding.fact.stage == stage)
+                .for_each(|finding| self.finding(finding, screen));
         }
     }
 
@@ -63,7 +69,9 @@ impl Print<'_, '_> {
         let text = wording::finding(finding, &self.view.log, self.show);
         let style = screen.style();
         let lead = format!("{}: ", text.verdict);
-        let set_off = |lead: &str| if finding.outcome() == Outcome::Fails { style.bad(lead) } else { style.plain(lead) };
+        let set_off = |lead: &str| {
+            if finding.outcome() == Outcome::Fails { style.bad(lead) } else { style.plain(lead) }
+        };
         screen.led(IN, 2, (&lead, &text.sentence), set_off);
         if finding.outcome() == Outcome::Meets {
             return;
@@ -132,7 +140,9 @@ impl Print<'_, '_> {
         let unmeasured = count(self.view, Outcome::NotMeasured);
         if !all && unmeasured > 0 {
             screen.gap();
-            screen.say(&format!("{unmeasured} not measured: --all lists them with the entries that are missing."));
+            screen.say(&format!(
+                "{unmeasured} not measured: --all lists them with the entries that are missing."
+            ));
         }
     }
 }

@@ -62,7 +62,9 @@ fn entries_of<'r>(record: &'r Record, name: &str) -> Vec<&'r Entry> {
             && read.name == name
         {
             let first = entry.seq.saturating_sub(read.entries.into());
-            found.extend(places.range((entry.device, first)..(entry.device, entry.seq)).map(|(_, entry)| *entry));
+            found.extend(
+                places.range((entry.device, first)..(entry.device, entry.seq)).map(|(_, entry)| *entry),
+            );
         }
     }
     found
@@ -74,7 +76,11 @@ fn stands(record: &Record, entry: &Entry) -> bool {
 }
 
 fn tell_file(record: &Record, name: &str, gone: &[&Entry], screen: &mut Screen) {
-    let (count, lines) = if gone.len() == 1 { ("One line".to_owned(), "is") } else { (format!("{} lines", gone.len()), "are") };
+    let (count, lines) = if gone.len() == 1 {
+        ("One line".to_owned(), "is")
+    } else {
+        (format!("{} lines", gone.len()), "are")
+    };
     screen.gap();
     screen.say(&format!("{count} read from {name} before {lines} no longer in it, and still in the record:"));
     for entry in gone.iter().take(SHOWN_MOST) {
@@ -85,6 +91,9 @@ fn tell_file(record: &Record, name: &str, gone: &[&Entry], screen: &mut Screen) 
         screen.set_in(2, 4, &format!("and {} more.", gone.len() - SHOWN_MOST));
     }
     screen.say("Nothing is erased, and both count. To strike one through, add a line to the day and enter the notes again:");
-    let example = format!("{{ at = \"10:41\", entry = \"correction\", replaces = \"{}\", reason = \"misread\" }}", gone[0].id.short());
+    let example = format!(
+        "{{ at = \"10:41\", entry = \"correction\", replaces = \"{}\", reason = \"misread\" }}",
+        gone[0].id.short()
+    );
     screen.set_in(2, 4, &example);
 }

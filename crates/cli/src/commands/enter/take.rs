@@ -40,8 +40,10 @@ pub(super) fn take(files: &[File], ask: &Ask<'_>, record: &Record) -> Result<Vec
     let mut context = context_of(record)?;
     let before = Before::of(record);
     let (mut all, mut mistakes) = (Vec::new(), Vec::new());
-    for file in files {
-        context = context.map(|context| context.read_before(before.files.contains(file.name.as_str())));
+    for (index, file) in files.iter().enumerate() {
+        let twice = files[..index].iter().any(|earlier| earlier.bytes == file.bytes);
+        let again = twice || before.files.contains(file.name.as_str());
+        context = context.map(|context| context.read_before(again));
         let around = Around { record, folder: &file.folder };
         let source = Source { name: &file.name, bytes: &file.bytes };
         let read = if file.name.to_lowercase().ends_with(".csv") {
@@ -184,7 +186,8 @@ impl Surroundings for Around<'_> {
         if let Some((_, text)) = criteria::SHIPPED.iter().find(|(id, _)| *id == key) {
             return Some(Criteria { file: FileHash(wire::sha256(text.as_bytes())), text: None });
         }
-        let own = self.folder.join(if key.ends_with(".toml") { key.to_owned() } else { format!("{key}.toml") });
+        let own =
+            self.folder.join(if key.ends_with(".toml") { key.to_owned() } else { format!("{key}.toml") });
         let text = std::fs::read_to_string(own).ok()?;
         criteria::Set::parse(&text).ok()?;
         Some(Criteria { file: FileHash(wire::sha256(text.as_bytes())), text: Some(text) })
