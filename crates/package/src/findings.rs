@@ -11,6 +11,8 @@ use criteria::Sure;
 use group::{Shown, grouped};
 use report::{Counts, Standing, Verdict};
 
+#[cfg(test)]
+pub(crate) use group::rows;
 pub(crate) use unlimited::unlimited;
 
 /// So many entries are named as evidence; the rest is counted.

@@ -16,6 +16,9 @@ mod plan;
 mod sources;
 mod summary;
 
+#[cfg(test)]
+mod tests;
+
 pub use sources::document;
 pub use summary::job;
 

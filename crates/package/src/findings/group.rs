@@ -21,6 +21,13 @@ pub(super) enum Shown<'a> {
 
 /// The findings as rows, each group where its first finding stands.
 pub(super) fn grouped<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Shown<'a>> {
+    let shown =
+        |row: Vec<&'a Finding>| if row.len() == 1 { Shown::Single(row[0]) } else { Shown::Group(row) };
+    rows(findings).into_iter().map(shown).collect()
+}
+
+/// Findings that go together, each in exactly one row.
+pub(crate) fn rows<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
     let mut rows: Vec<Vec<&Finding>> = Vec::new();
     for finding in findings {
         match rows.iter_mut().find(|row| goes_with(row[0], finding)) {
@@ -28,9 +35,7 @@ pub(super) fn grouped<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Sh
             None => rows.push(vec![finding]),
         }
     }
-    let shown =
-        |row: Vec<&'a Finding>| if row.len() == 1 { Shown::Single(row[0]) } else { Shown::Group(row) };
-    rows.into_iter().map(shown).collect()
+    rows
 }
 
 fn goes_with(first: &Finding, other: &Finding) -> bool {
