@@ -36,28 +36,8 @@ pub enum Odd {
         /// How much.
         volume: Estimate<Volume>,
     },
-    /// A fresh test lies outside what the approved mix allows.
-    OutsideMix {
-        /// The load.
-        ticket: String,
-        /// What was tested.
-        what: MixLimit,
-    },
     /// Tool runs overlap or leave a gap.
     Runs(PaymentIssue),
-}
-
-/// What an approved mix limits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MixLimit {
-    /// Slump.
-    Slump,
-    /// Spread.
-    Flow,
-    /// Air.
-    Air,
-    /// Temperature.
-    Temperature,
 }
 
 /// A doubt, with the entries to look at again.
@@ -73,7 +53,6 @@ pub struct Doubt {
 pub(crate) fn all(sources: &Sources<'_, '_>) -> Vec<Doubt> {
     let mut all = runs(sources);
     all.extend(fluid(sources));
-    all.extend(mix(sources));
     all.extend(slump(sources));
     all.extend(curve(sources));
     all.extend(lifts(sources));
@@ -97,45 +76,6 @@ fn fluid(sources: &Sources<'_, '_>) -> Vec<Doubt> {
         settled
             .map(|thickness| Doubt { odd: Odd::SandLeft(thickness), evidence: fluid.settled_from.clone() }),
     );
-    all
-}
-
-fn outside<Q: quantity::Quantity>(
-    low: &Option<quantity::Entered<Q>>,
-    value: Option<Q>,
-    high: &Option<quantity::Entered<Q>>,
-) -> bool {
-    let Some(value) = value.map(|value| value.number().to_f64()) else { return false };
-    let below = low.as_ref().is_some_and(|low| value < low.value().number().to_f64());
-    below || high.as_ref().is_some_and(|high| high.value().number().to_f64() < value)
-}
-
-fn mix(sources: &Sources<'_, '_>) -> Vec<Doubt> {
-    let mut all = Vec::new();
-    for load in &sources.picture.loads {
-        let Some(mix) = sources.picture.mix(sources.log, load.arrival.mix.as_deref()) else { continue };
-        for test in &load.tests {
-            let slump = |size: &Option<record::choices::Small>| size.as_ref().map(|size| size.value());
-            let outside_small = |low, value: Option<Length>, high| {
-                let below = slump(low).zip(value).is_some_and(|(low, value)| value < low);
-                below || slump(high).zip(value).is_some_and(|(high, value)| high < value)
-            };
-            let tested = [
-                (MixLimit::Slump, outside_small(&mix.slump_low, test.slump, &mix.slump_high)),
-                (MixLimit::Flow, outside_small(&mix.flow_low, test.flow, &mix.flow_high)),
-                (MixLimit::Air, outside(&mix.air_low, test.air, &mix.air_high)),
-                (
-                    MixLimit::Temperature,
-                    outside(&mix.temperature_low, test.temperature, &mix.temperature_high),
-                ),
-            ];
-            let doubts = tested.into_iter().filter(|(_, outside)| *outside).map(|(what, _)| Doubt {
-                odd: Odd::OutsideMix { ticket: load.ticket.to_owned(), what },
-                evidence: vec![test.entry],
-            });
-            all.extend(doubts);
-        }
-    }
     all
 }
 

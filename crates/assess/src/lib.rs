@@ -16,6 +16,7 @@ pub mod facts;
 pub mod finding;
 pub mod forecasts;
 pub mod measure;
+mod own_limits;
 pub mod picture;
 pub mod reckon;
 pub mod rules;

@@ -13,6 +13,7 @@ use criteria::{Criterion, Fact, InForce, Limit, LimitUnit, Printed, Recipe, Rule
 use quantity::{Entered, Exact, Quantity, Unit, units};
 use record::kinds::{FluidApproved, FluidIntroduced, MixApproved};
 use record::{EntryId, Log};
+use std::sync::Arc;
 
 /// The limits of the mixes and the fluid of a shaft.
 #[derive(Debug, Clone, Default)]
@@ -23,7 +24,8 @@ pub(crate) struct OwnLimits {
 
 impl OwnLimits {
     pub(crate) fn of(log: &Log<'_>, picture: &Picture<'_>) -> Self {
-        let mixes = log.each::<MixApproved>().map(|(line, mix)| (mix.mix.clone(), line.entry.id, of_mix(mix)));
+        let mixes =
+            log.each::<MixApproved>().map(|(line, mix)| (mix.mix.clone(), line.entry.id, of_mix(mix)));
         OwnLimits { mixes: mixes.collect(), fluid: fluid(log, picture).map_or_else(Vec::new, of_fluid) }
     }
 
@@ -70,14 +72,22 @@ fn of_mix(mix: &MixApproved) -> Vec<InForce> {
         ("air", "Air", "concrete.air", air),
         ("temperature", "Concrete temperature", "concrete.temperature", warmth),
         ("w-cm", "Water-cement ratio", "concrete.water_cement", high(mix.w_cm.as_ref())),
-        ("discharge", "Batching to the end of discharge", "concrete.batch_to_discharge", high(mix.discharge_within.as_ref())),
+        (
+            "discharge",
+            "Batching to the end of discharge",
+            "concrete.batch_to_discharge",
+            high(mix.discharge_within.as_ref()),
+        ),
         ("revolutions", "Drum revolutions", "concrete.revolutions", drum),
     ];
-    own.into_iter().filter_map(|(what, title, fact, rule)| criterion(about(what), title, fact, rule?)).collect()
+    own.into_iter()
+        .filter_map(|(what, title, fact, rule)| criterion(about(what), title, fact, rule?))
+        .collect()
 }
 
 fn of_fluid(fluid: &FluidApproved) -> Vec<InForce> {
-    let about = |what: &str| (format!("job/fluid/{}/{what}", fluid.product), format!("fluid {}", fluid.product));
+    let about =
+        |what: &str| (format!("job/fluid/{}/{what}", fluid.product), format!("fluid {}", fluid.product));
     let density = range(fluid.density_low.as_ref(), fluid.density_high.as_ref());
     let viscosity = range(fluid.viscosity_low.as_ref(), fluid.viscosity_high.as_ref());
     let ph = range(fluid.ph_low.as_ref(), fluid.ph_high.as_ref());
@@ -120,7 +130,7 @@ fn criterion(about: (String, String), title: &str, fact: &'static str, rule: Rul
         if_fails: "The engineer decides; the load or the fluid waits.".to_owned(),
         line: usize::MAX,
     };
-    Some(InForce { original, changed: None })
+    Some(InForce { original: Arc::new(original), changed: None })
 }
 
 fn range<Q: Quantity>(low: Option<&Entered<Q>>, high_end: Option<&Entered<Q>>) -> Option<Rule> {
@@ -164,7 +174,8 @@ fn printed<Q: Quantity>(entered: &Entered<Q>) -> Option<Printed> {
 fn number_and_unit<Q: Quantity>(typed: &str) -> Option<(String, &'static Unit)> {
     let small = typed.to_lowercase();
     let spelled = |unit: &&'static Unit| {
-        let spellings = unit.spellings.iter().copied().chain([unit.symbol]).filter(|spelling| !spelling.is_empty());
+        let spellings =
+            unit.spellings.iter().copied().chain([unit.symbol]).filter(|spelling| !spelling.is_empty());
         let ends = spellings.filter(|spelling| small.ends_with(&spelling.to_lowercase())).map(str::len);
         ends.max().map(|length| (length, *unit))
     };

@@ -6,9 +6,10 @@ use crate::facts::{self, Sources, situation::first_charge_needed, situation::sit
 use crate::finding::{Decided, Finding, Outcome, dispositions};
 use crate::forecasts::{self, Forecast, View};
 use crate::measure::Measurement;
+use crate::own_limits::OwnLimits;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
-use criteria::{Conditions, Dimension, Dimensions, Fact, SetInForce, Situation};
+use criteria::{Conditions, Dimension, Dimensions, Fact, InForce, SetInForce, Situation, judge};
 use quantity::{Length, Moment};
 use record::kinds::FindingDisposed;
 use record::{Log, Question, plausible};
@@ -62,7 +63,9 @@ pub fn assess<'r>(log: &Log<'r>, set: &SetInForce, at: Moment) -> Assessment<'r>
     let sources = Sources { log, picture: &picture, reckoning: &reckoning };
     let situation = with_first_charge(&sources, set, situation(&sources));
     let measured = dispute::marked(log, at, facts::all(&sources));
-    let by = By { set, shaft: &situation, decided: log.each::<FindingDisposed>().collect() };
+    let own = OwnLimits::of(log, &picture);
+    let decided = log.each::<FindingDisposed>().collect();
+    let by = By { set, own: &own, picture: &picture, shaft: &situation, decided };
     let (whole, single): (Vec<_>, Vec<_>) =
         measured.into_iter().partition(|(measurement, _)| facts::is_of_findings(measurement.fact));
     let mut findings = Vec::with_capacity(single.len());
@@ -96,6 +99,8 @@ fn with_first_charge(sources: &Sources<'_, '_>, set: &SetInForce, mut known: Sit
 /// What a measurement is judged by.
 struct By<'j, 'r> {
     set: &'j SetInForce,
+    own: &'j OwnLimits,
+    picture: &'j Picture<'r>,
     shaft: &'j Situation,
     decided: Vec<Decided<'j, 'r>>,
 }
@@ -105,7 +110,12 @@ impl By<'_, '_> {
     fn judge(&self, measurement: &Measurement, disputed: bool, findings: &mut Vec<Finding>) {
         let situation = self.situation(measurement);
         let fact = criteria::facts::named(measurement.fact).expect("checked when it was measured");
-        for (criterion, judgement) in self.set.judge(fact.name, measurement.value, &situation) {
+        let own: Vec<&InForce> = self.own.for_measurement(self.picture, measurement).collect();
+        let of_job = own.iter().map(|own| (Some(*own), judge(own, measurement.value, &situation.dimensions)));
+        // Where the job has a limit of its own, the silence of the set is no finding.
+        let of_set = self.set.judge(fact.name, measurement.value, &situation).into_iter();
+        let of_set = of_set.filter(|(criterion, _)| criterion.is_some() || own.is_empty());
+        for (criterion, judgement) in of_set.chain(of_job) {
             let decided =
                 |c: &criteria::InForce| dispositions(&self.decided, &c.original.id, &measurement.evidence);
             let finding = Finding {

@@ -153,6 +153,7 @@ fn volumes(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         }
         if let Some(departure) =
             interval.departure.filter(|departure| long_enough && departure.others.value > 0.0)
+            && mostly_open_hole(sources, interval, sounding.at)
         {
             let share = (departure.difference.value / departure.others.value).abs();
             all.push(one("volume.departure", Fraction::part(share).into()));
@@ -160,6 +161,15 @@ fn volumes(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     }
     all.extend(totals(sources));
     all
+}
+
+/// At least half of an interval lies against the ground. Inside a casing there is no wall to break out: its
+/// ratio is near one by nature and says nothing against the open hole.
+fn mostly_open_hole(sources: &Sources<'_, '_>, interval: &calc::curve::Interval, at: Moment) -> bool {
+    let shoes = sources.picture.casings.iter().filter_map(|casing| casing.shoe(at));
+    let Some(lowest) = shoes.min() else { return true };
+    let cased = interval.upper.above(lowest.max(interval.lower));
+    cased.to_meters() * 2.0 <= interval.rise.value.to_meters()
 }
 
 /// Whole-shaft figures, once the pour is over.
