@@ -197,7 +197,7 @@ fn levels(view: &View<'_, '_>) -> Vec<Level> {
     let met = picture.water.last().map(|step| step.level);
     let expected = picture.plan.as_ref().and_then(|plan| plan.groundwater).filter(|_| met.is_none());
     put(LevelKind::Groundwater, met, "Groundwater", Mark::NoLimit);
-    put(LevelKind::Groundwater, expected, "Groundwater expected", Mark::NoLimit);
+    put(LevelKind::Groundwater, expected, "Water expected", Mark::NoLimit);
     if let Some(plan) = &picture.plan {
         put(LevelKind::Planned, Some(plan.tip), "Planned tip", Mark::NoLimit);
         put(LevelKind::Planned, Some(plan.cut_off), "Cut-off", Mark::NoLimit);
