@@ -41,7 +41,11 @@ fn sign(notes: &Notes) -> Vec<Held> {
     let mut held = Vec::new();
     notes.write(|draft, body| {
         let at = draft.observed_at;
-        let entry = pen.write(draft.shaft.as_deref(), Times { observed_at: at, noted_at: None, entered_at: at }, body);
+        let entry = pen.write(
+            draft.shaft.as_deref(),
+            Times { observed_at: at, noted_at: None, entered_at: at },
+            body,
+        );
         let id = entry.id;
         held.push(Held::Known(entry));
         id

@@ -39,8 +39,8 @@ pub(crate) struct Job {
 /// Which moment is meant.
 #[derive(Arguments, Clone)]
 pub(crate) struct At {
-    /// Stand at this moment: `10:40` on the day of the pour (else the last day), `2026-05-04 10:40`, or RFC 3339;
-    /// clock times are those of the job's time zone.
+    /// Stand at this moment: `10:40` on the day of the pour (else the last day), `2026-05-04 10:40`, or
+    /// RFC 3339; clock times are those of the job's time zone.
     #[arg(long, value_name = "TIME")]
     pub(crate) at: Option<String>,
 }

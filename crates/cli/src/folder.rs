@@ -90,7 +90,7 @@ impl Folder {
             [job] => self.store.record(job).map_err(wrong),
             _ => Err(Problem::new(
                 format!("{} holds the entries of {} jobs.", self.path.display(), jobs.len()),
-                "One folder is for one job. Keep it as it is, and merge an exported record into a new folder.",
+                "One folder is for one job. Keep it as it is; merge an exported record into a new folder.",
             )
             .exit(ALTERED)),
         }

@@ -16,8 +16,9 @@ pub(crate) const BEGIN: &str = "\
 Example:
   shaftbook begin elm-street
 
-makes elm-street/ with record.sqlite (the record), keys/desk.key (signs what is entered here; keep a copy and
-keep it to yourself) and notes.toml (to fill in, with a comment beside every line).";
+makes elm-street/ with record.sqlite (the record), keys/desk.key (signs what is
+entered here; keep a copy and keep it to yourself) and notes.toml (to fill in,
+with a comment beside every line).";
 
 pub(crate) const ENTER: &str = "\
 Examples:
@@ -26,9 +27,11 @@ Examples:
   shaftbook enter loads.csv --shaft S-1 --date 2026-05-04 --author \"M. Okafor\" --job elm-street
   shaftbook enter notes.toml --dry-run --job elm-street
 
-Every mistake in every file is shown at once, and then nothing is taken in. Notes that grew are entered again as
-a whole: lines that are in the record already are passed over. A line that was changed after it was entered
-becomes a new entry, and you are told which old one to strike through. Nothing is ever erased.";
+Every mistake in every file is shown at once, and then nothing is taken in.
+Notes that grew are entered again as a whole: lines that are in the record
+already are passed over. A line that was changed after it was entered becomes a
+new entry, and you are told which old one to strike through. Nothing is ever
+erased.";
 
 pub(crate) const SHAFTS: &str = "\
 Example:
@@ -40,7 +43,8 @@ Examples:
   shaftbook log S-1 --at 10:40 --job elm-street      what was known at 10:40 on the day of the pour
   shaftbook log S-1 --tables --job elm-street
 
-Corrected lines stay and say so in words; the elevation that follows from a depth stands in brackets.";
+Corrected lines stay and say so in words; the elevation that follows from a
+depth stands in brackets.";
 
 pub(crate) const CHECK: &str = "\
 Examples:
@@ -49,8 +53,8 @@ Examples:
   shaftbook check S-1 --all --job elm-street         every finding, by stage of the work
   shaftbook check --strict --json --job elm-street   for scripts
 
-First what fails or cannot be judged, then what is coming, then what people have to settle. Not measured is not
-passed, and no limit set is not passed either.";
+First what fails or cannot be judged, then what is coming, then what people have
+to settle. Not measured is not passed, and no limit set is not passed either.";
 
 pub(crate) const DRAW: &str = "\
 Examples:
@@ -62,7 +66,8 @@ Examples:
   shaftbook package --job elm-street                 a PDF for each shaft, and job.pdf
   shaftbook package S-1 --paper a4 --out handover --job elm-street
 
-Each file is written whole or not at all; the one that was there stays until the new one is complete.";
+Each file is written whole or not at all; the one that was there stays until the
+new one is complete.";
 
 pub(crate) const EXPORT: &str = "\
 Examples:
@@ -70,24 +75,26 @@ Examples:
   shaftbook export tables --out tables --job elm-street
   shaftbook export figures --out figures --job elm-street
 
-The record as signed lines can be proved by anyone (docs/record-format.md) and merged anywhere; the same record
-gives the same bytes. Tables can be entered again.";
+The record as signed lines can be proved by anyone (docs/record-format.md) and
+merged anywhere; the same record gives the same bytes. Tables can be entered
+again.";
 
 pub(crate) const MERGE: &str = "\
 Examples:
   shaftbook merge tablet-2.jsonl --job elm-street
   shaftbook merge ../elm-street-of-kim --job elm-street
 
-All of it or nothing, every line proved first. Merging twice adds nothing, and the order does not matter. The
-record of another job is refused.";
+All of it or nothing, every line proved first. Merging twice adds nothing, and
+the order does not matter. The record of another job is refused.";
 
 pub(crate) const VERIFY: &str = "\
 Examples:
   shaftbook verify elm-street.jsonl
   shaftbook verify elm-street --digest 3f9a62c1
 
-Proves every id and signature, and that no chain has a gap. Lines cut off at the end of a chain leave no gap: give
-the digest that was printed or handed in to notice them too. Exit code 4 when anything is not as it was.";
+Proves every id and signature, and that no chain has a gap. Lines cut off at the
+end of a chain leave no gap: give the digest that was printed or handed in to
+notice them too. Exit code 4 when anything is not as it was.";
 
 pub(crate) const LIMITS: &str = "\
 Examples:

@@ -23,8 +23,8 @@ fn read(path: &Path) -> Result<Key, Problem> {
     }
     secret.map(|secret| Key::of_secret(secret.0)).ok_or_else(|| {
         let what = format!("{} holds no key: 64 hexadecimal digits are expected.", path.display());
-        let next = "Put the key back from a copy. Without it, move the file away: a new key begins a new chain, \
-                    and what was signed before stays good.";
+        let next = "Put the key back from a copy. Without it, move the file away: a new key begins a new \
+                    chain, and what was signed before stays good.";
         Problem::new(what, next).meaning("Nothing was written; the record is as it was.")
     })
 }

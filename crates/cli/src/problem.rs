@@ -90,8 +90,8 @@ impl Problem {
 fn store_next(error: &StoreError) -> &'static str {
     match error {
         StoreError::Altered { .. } | StoreError::SameId(_) | StoreError::Damaged(_) => {
-            "Keep the folder as it is, work on a copy, and merge a record you exported or another device's into \
-             a new folder."
+            "Keep the folder as it is, work on a copy, and merge a record you exported or another device's \
+             into a new folder."
         }
         StoreError::Busy => "Wait until the other program is done, then try again.",
         StoreError::ReadOnly => "Copy the folder to where you may write, or ask for the rights.",

@@ -99,7 +99,7 @@ fn a_full_disk_is_told() {
 #[test]
 fn a_shaft_with_a_path_for_a_name_stays_in_its_folder() {
     let desk = Desk::new();
-    for (number, name) in ["../../up", "/root/up", "a/b", "job", "..", "Pfeiler Süd 3"].iter().enumerate() {
+    for (number, name) in ["../../up", "/up", "a/b", "job", "..", "Pfeiler Süd 3"].iter().enumerate() {
         let text = notes(&remark("10:40", "clear"))
             .replace("S-1", name)
             .replace("test-job", &format!("job-{number}"));

@@ -100,8 +100,9 @@ fn limit(criterion: &InForce, show: &Show) -> String {
 
 fn json_of(criterion: &InForce, show: &Show) -> Value {
     let original = &criterion.original;
-    json!({ "id": original.id, "title": original.title, "fact": original.fact.name, "stage": original.fact.stage.word(),
+    json!({ "id": original.id, "title": original.title, "fact": original.fact.name,
+        "stage": original.fact.stage.word(),
         "limit": limit(criterion, show), "sure": criterion.sure().word(), "source": original.source,
         "clause": original.clause, "why": original.why, "if_fails": original.if_fails,
-        "changed": criterion.changed.as_ref().map(|changed| json!({ "reason": changed.reason, "by": changed.who })) })
+        "changed": criterion.changed.as_ref().map(|one| json!({ "reason": one.reason, "by": one.who })) })
 }

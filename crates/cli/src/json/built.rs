@@ -38,7 +38,8 @@ pub(super) fn as_built(built: &AsBuiltReckoning) -> Value {
 }
 
 fn offset(offset: &Offset) -> Value {
-    json!({ "east_m": meters(offset.east), "north_m": meters(offset.north), "distance_m": meters(offset.distance()) })
+    let distance = meters(offset.distance());
+    json!({ "east_m": meters(offset.east), "north_m": meters(offset.north), "distance_m": distance })
 }
 
 pub(super) fn strength(strength: &StrengthReckoning) -> Value {

@@ -33,14 +33,15 @@ fn hole(hole: &Hole) -> Value {
         "base_entries": ids(&hole.base_from),
         "pieces": hole.drilled.pieces().iter().map(|piece| json!({
             "top_m": level(piece.top), "bottom_m": level(piece.bottom),
-            "upper_diameter_m": meters(piece.upper_diameter), "lower_diameter_m": meters(piece.lower_diameter),
+            "upper_diameter_m": meters(piece.upper_diameter),
+            "lower_diameter_m": meters(piece.lower_diameter),
         })).collect::<Vec<_>>(),
     })
 }
 
 fn fluid(fluid: &FluidReckoning) -> Value {
     json!({
-        "clean_density_kg_m3": fluid.clean.as_ref().map(|(density, _)| density.to_kilograms_per_cubic_meter()),
+        "clean_density_kg_m3": fluid.clean.as_ref().map(|clean| clean.0.to_kilograms_per_cubic_meter()),
         "clean_entry": fluid.clean.as_ref().and_then(|(_, entry)| entry.map(|entry| entry.to_string())),
         "sand_against_density": fluid.pairs.iter().map(pair).collect::<Vec<_>>(),
         "may_settle_m": fluid.settled.map(|settled| meters(settled.value)),
@@ -74,7 +75,8 @@ fn base(base: &BaseReckoning) -> Value {
 fn payment(payment: &Payment) -> Value {
     json!({
         "drilled": payment.drilled.iter().map(|drilled| json!({
-            "diameter_m": meters(drilled.diameter), "material": drilled.material, "length_m": meters(drilled.length),
+            "diameter_m": meters(drilled.diameter),
+            "material": drilled.material, "length_m": meters(drilled.length),
         })).collect::<Vec<_>>(),
         "obstructions_min": payment.obstructions.map(|time| time.to_minutes()),
         "obstruction_entries": ids(&payment.obstruction_entries),

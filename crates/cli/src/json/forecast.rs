@@ -38,8 +38,9 @@ fn outlook(outlook: &assess::Outlook) -> Map<String, Value> {
             json!({ "about": "fluid_test_due", "at": at(due), "left_min": left.to_minutes() })
         }
         Outlook::HeadAtNextLift { casing, now, required, limit_set, safe_lift, add } => json!({
-            "about": "head_at_next_lift", "casing": casing, "now_m": meters(now), "required_m": meters(required),
-            "limit_set": limit_set, "safe_lift_m": meters(safe_lift), "add_m3": add.as_ref().map(cubic),
+            "about": "head_at_next_lift", "casing": casing, "now_m": meters(now),
+            "required_m": meters(required), "limit_set": limit_set, "safe_lift_m": meters(safe_lift),
+            "add_m3": add.as_ref().map(cubic),
         }),
         Outlook::Gap { since, lasted, allowed } => json!({
             "about": "gap", "since": at(since), "lasted_min": lasted.to_minutes(),
@@ -50,7 +51,8 @@ fn outlook(outlook: &assess::Outlook) -> Map<String, Value> {
             "on_the_way_m3": cubic(on_the_way),
         }),
         Outlook::TimeLimit { fact, ticket, ends, left } => json!({
-            "about": "time_limit", "fact": fact, "ticket": ticket, "ends": at(ends), "left_min": left.to_minutes(),
+            "about": "time_limit", "fact": fact, "ticket": ticket, "ends": at(ends),
+            "left_min": left.to_minutes(),
         }),
     };
     told.as_object().cloned().unwrap_or_default()

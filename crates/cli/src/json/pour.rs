@@ -40,11 +40,15 @@ pub(super) fn totals(pour: &PourReckoning) -> Value {
     })
 }
 
+fn pipes(string: &calc::tremie::PipeString) -> Vec<f64> {
+    string.pipes.iter().map(|pipe| meters(*pipe)).collect()
+}
+
 pub(super) fn line(line: &LineReckoning) -> Value {
     json!({
         "line": line.name,
         "length_m": line.string.as_ref().map(|string| meters(string.length())),
-        "pipes_m": line.string.as_ref().map(|string| string.pipes.iter().map(|pipe| meters(*pipe)).collect::<Vec<_>>()),
+        "pipes_m": line.string.as_ref().map(pipes),
         "tip_m": line.string.as_ref().map(|string| level(string.tip())),
         "concrete_m": line.surface.map(|surface| level(surface.value)),
         "concrete_error_m": line.surface.map(|surface| meters(surface.standard_error)),

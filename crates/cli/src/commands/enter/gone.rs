@@ -90,7 +90,9 @@ fn tell_file(record: &Record, name: &str, gone: &[&Entry], screen: &mut Screen) 
     if gone.len() > SHOWN_MOST {
         screen.set_in(2, 4, &format!("and {} more.", gone.len() - SHOWN_MOST));
     }
-    screen.say("Nothing is erased, and both count. To strike one through, add a line to the day and enter the notes again:");
+    screen.say(
+        "Nothing is erased, and both count. To strike one through, add a line to the day and enter again:",
+    );
     let example = format!(
         "{{ at = \"10:41\", entry = \"correction\", replaces = \"{}\", reason = \"misread\" }}",
         gone[0].id.short()
