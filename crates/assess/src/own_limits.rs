@@ -62,7 +62,7 @@ fn fluid<'r>(log: &Log<'r>, picture: &Picture<'_>) -> Option<&'r FluidApproved> 
 }
 
 fn of_mix(mix: &MixApproved) -> Vec<InForce> {
-    let about = |what: &str| (format!("job/mix/{}/{what}", mix.mix), format!("mix {}", mix.mix));
+    let about = |what: &str| (format!("job/mix/{}/{what}", plain_id(&mix.mix)), format!("mix {}", mix.mix));
     let slump = range(mix.slump_low.as_deref(), mix.slump_high.as_deref());
     let air = range(mix.air_low.as_ref(), mix.air_high.as_ref());
     let warmth = range(mix.temperature_low.as_ref(), mix.temperature_high.as_ref());
@@ -86,8 +86,9 @@ fn of_mix(mix: &MixApproved) -> Vec<InForce> {
 }
 
 fn of_fluid(fluid: &FluidApproved) -> Vec<InForce> {
-    let about =
-        |what: &str| (format!("job/fluid/{}/{what}", fluid.product), format!("fluid {}", fluid.product));
+    let about = |what: &str| {
+        (format!("job/fluid/{}/{what}", plain_id(&fluid.product)), format!("fluid {}", fluid.product))
+    };
     let density = range(fluid.density_low.as_ref(), fluid.density_high.as_ref());
     let viscosity = range(fluid.viscosity_low.as_ref(), fluid.viscosity_high.as_ref());
     let ph = range(fluid.ph_low.as_ref(), fluid.ph_high.as_ref());
@@ -107,6 +108,11 @@ fn of_fluid(fluid: &FluidApproved) -> Vec<InForce> {
         }));
     }
     own
+}
+
+/// A name as a part of an id: no blanks, so that it can be typed.
+fn plain_id(name: &str) -> String {
+    name.split_whitespace().collect::<Vec<_>>().join("-")
 }
 
 /// A criterion that stands on the job.

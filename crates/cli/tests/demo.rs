@@ -38,7 +38,7 @@ fn harrow_vale() {
         "harrow-vale",
         &expect![[r#"
             S-1  nothing fails · 64 meet
-            S-2  7 fail, 2 of them open · 2 not measured · 119 meet · 1 in dispute
+            S-2  7 fail, all decided · 2 not measured · 119 meet · 1 in dispute
             S-3  nothing fails · 27 meet
             S-4  1 fail · 2 cannot be judged · 6 not measured · 46 meet
         "#]],

@@ -18,7 +18,7 @@ fn section(view: &View<'_, '_>) -> CageSection {
     let plan = view.assessment.picture.plan.as_ref();
     let planned = plan.and_then(|plan| plan.cage).map(|(_, cage)| cage);
     let checked = view.log.last::<CageChecked>().map(|(_, cage)| cage);
-    let tie = planned.and_then(|cage| cage.hoops.first()).and_then(|hoop| calc::bars::find(&hoop.size));
+    let tie = cage.and_then(|cage| cage.tie);
     let tube = planned.and_then(|cage| cage.tubes.as_ref()).and_then(|tubes| tubes.inside.as_ref());
     CageSection {
         title: view.title("cage"),

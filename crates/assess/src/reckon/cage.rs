@@ -20,6 +20,8 @@ pub struct CageReckoning {
     pub bar_circle: Option<Length>,
     /// The longitudinal bars: how many, and their size as in the table.
     pub bars: Option<(u32, Bar)>,
+    /// The thickest transverse bar.
+    pub tie: Option<Bar>,
     /// Clear distance along the circle.
     pub clear_around: Option<Length>,
     /// Least clear distance between hoops.
@@ -60,6 +62,7 @@ impl CageReckoning {
             outside,
             bar_circle,
             bars,
+            tie,
             clear_around: around,
             clear_along: hoops.iter().filter_map(|hoop| along(hoop, outside)).min(),
             cover: bore.and_then(|bore| calc::cover::centred_cover(bore, outside).ok()),
