@@ -45,7 +45,13 @@ impl Context {
     pub fn of(key: &str, opened: &JobOpened) -> Result<Self, UnknownZone> {
         let zone = Zone::named(&opened.time_zone)
             .map_err(|near| UnknownZone { found: opened.time_zone.clone(), near })?;
-        Ok(Context { key: key.to_owned(), defaults: defaults_of(opened), zone, shafts: BTreeSet::new(), again: false })
+        Ok(Context {
+            key: key.to_owned(),
+            defaults: defaults_of(opened),
+            zone,
+            shafts: BTreeSet::new(),
+            again: false,
+        })
     }
 
     /// The same, for a file that was read in before, or for one that was not.
