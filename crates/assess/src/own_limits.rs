@@ -38,6 +38,7 @@ impl OwnLimits {
         let limits = match &measurement.subject {
             Subject::Load(ticket) => self.of_load(picture, ticket),
             Subject::Test(_) => self.fluid.as_slice(),
+            Subject::Shaft => self.of_load(picture, picture.loads.first().map_or("", |load| load.ticket)),
             _ => &[],
         };
         limits.iter().filter(|own| own.original.fact.name == measurement.fact)
@@ -69,6 +70,7 @@ fn of_mix(mix: &MixApproved) -> Vec<InForce> {
     let drum = mix.revolutions.map(|count| at_most(plain(count, "rev")));
     let own = [
         ("slump", "Slump when placed", "slump.placing", slump),
+        ("slump-end", "Slump until the work is done", "slump.until_finished", low(mix.slump_end.as_deref())),
         ("air", "Air", "concrete.air", air),
         ("temperature", "Concrete temperature", "concrete.temperature", warmth),
         ("w-cm", "Water-cement ratio", "concrete.water_cement", high(mix.w_cm.as_ref())),
@@ -150,6 +152,10 @@ fn range<Q: Quantity>(low: Option<&Entered<Q>>, high_end: Option<&Entered<Q>>) -
 
 fn high<Q: Quantity>(high_end: Option<&Entered<Q>>) -> Option<Rule> {
     high_end.and_then(printed).map(at_most)
+}
+
+fn low<Q: Quantity>(low_end: Option<&Entered<Q>>) -> Option<Rule> {
+    low_end.and_then(printed).map(|printed| Rule::AtLeast(limit(printed)))
 }
 
 fn at_most(printed: Printed) -> Rule {

@@ -111,11 +111,15 @@ impl By<'_, '_> {
         let situation = self.situation(measurement);
         let fact = criteria::facts::named(measurement.fact).expect("checked when it was measured");
         let own: Vec<&InForce> = self.own.for_measurement(self.picture, measurement).collect();
-        let of_job = own.iter().map(|own| (Some(*own), judge(own, measurement.value, &situation.dimensions)));
+        let mut of_set = self.set.judge(fact.name, measurement.value, &situation);
         // Where the job has a limit of its own, the silence of the set is no finding.
-        let of_set = self.set.judge(fact.name, measurement.value, &situation).into_iter();
-        let of_set = of_set.filter(|(criterion, _)| criterion.is_some() || own.is_empty());
-        for (criterion, judgement) in of_set.chain(of_job) {
+        of_set.retain(|(criterion, _)| criterion.is_some() || own.is_empty());
+        let of_job = own.iter().map(|own| (Some(*own), judge(own, measurement.value, &situation.dimensions)));
+        // A limit that stands in the set as well is told once.
+        let said: Vec<_> = of_set.iter().filter_map(|(_, judgement)| judgement.limits).collect();
+        let of_job = of_job.filter(|(_, judgement)| judgement.limits.is_none_or(|own| !said.contains(&own)));
+        let of_job: Vec<_> = of_job.collect();
+        for (criterion, judgement) in of_set.into_iter().chain(of_job) {
             let decided =
                 |c: &criteria::InForce| dispositions(&self.decided, &c.original.id, &measurement.evidence);
             let finding = Finding {

@@ -197,7 +197,9 @@ fn eight_trucks_use_up_the_slump_life_but_for_ten_minutes() {
     let told = others::eight_trucks(0).told();
     let end = told.end();
     // 8 in at batching, 5 in at 240 min: 5.125 in at 230 min.
-    near(si(one(&end, "slump.until_finished")) / story::INCH, 5.125, 1e-6);
+    let least = of(&end, "slump.until_finished");
+    assert!(!least.is_empty(), "the set or the mix has a limit for it");
+    least.iter().for_each(|finding| near(si(finding) / story::INCH, 5.125, 1e-6));
     near(si(one(&end, "placing.interruption")) / 60.0, 5.0, 1e-9);
     near(si(one(&end, "placing.duration")) / 60.0, 155.0, 1e-9);
 }
@@ -273,4 +275,19 @@ fn sand_that_the_density_does_not_explain_is_a_doubt() {
         })
         .collect();
     near(left[0].value.to_feet(), 0.083_75, 1e-4);
+}
+
+/// Bug found by a newcomer: what ran over is written a minute after the last sounding, and was not deducted.
+#[test]
+fn concrete_that_ran_over_after_the_last_sounding_is_no_bulge() {
+    let placed = |story: &Story| {
+        let told = story.told();
+        let assessment = told.end();
+        let pour = assessment.reckoning.pour.as_ref().expect("the day has soundings");
+        pour.curve.intervals.last().expect("at least one").cumulative.placed.value.to_cubic_yards()
+    };
+    let day = roadside::story();
+    let wasted = r#"{ at = "23:00", entry = "concrete_wasted", volume = "0.5 cy", place = "spilled" }"#;
+    let more = day.clone().and(wasted);
+    near(placed(&day) - placed(&more), 0.5, 1e-9);
 }

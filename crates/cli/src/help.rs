@@ -59,7 +59,7 @@ to settle. Not measured is not passed, and no limit set is not passed either.";
 pub(crate) const DRAW: &str = "\
 Examples:
   shaftbook draw S-1 --job elm-street                every figure there is something to draw for
-  shaftbook draw S-1 volume-curve --at 11:30 --out drawings --job elm-street";
+  shaftbook draw S-1 curve --at 11:30 --out drawings --job elm-street";
 
 pub(crate) const PACKAGE: &str = "\
 Examples:

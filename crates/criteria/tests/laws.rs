@@ -60,7 +60,7 @@ proptest! {
     }
 
     #[test]
-    fn the_order_of_overrides_of_different_criteria_does_not_matter(turned in any::<[bool; 36]>()) {
+    fn the_order_of_overrides_of_different_criteria_does_not_matter(turned in any::<[bool; 37]>()) {
         let set = Set::shipped("roadside-common-practice-1").unwrap();
         let mut changes: Vec<_> = set.criteria.iter().zip(turned).filter(|(_, off)| *off).map(|(one, _)| Override {
             criterion: one.id.clone(),

@@ -5,7 +5,7 @@ use super::reference::References;
 use calc::sounding::{Surface, surface};
 use quantity::{Elevation, Fraction, Length, Moment, Volume};
 use record::choices::Waste as Where;
-use record::kinds::{ConcreteSounded, ConcreteWasted};
+use record::kinds::{ConcreteSounded, ConcreteWasted, OverPoured};
 use record::{EntryId, Log};
 
 /// The surface was sounded.
@@ -68,5 +68,15 @@ pub(super) fn wasted(log: &Log<'_>) -> Vec<Waste> {
         ticket: wasted.ticket.clone(),
         entry: line.entry.id,
     };
-    log.each::<ConcreteWasted>().map(waste).collect()
+    let mut all: Vec<Waste> = log.each::<ConcreteWasted>().map(waste).collect();
+    // What ran over may be written with the over-pour instead; written in both places it counts once.
+    if !all.iter().any(|waste| waste.place == Where::Overflow) {
+        all.extend(log.each::<OverPoured>().filter_map(ran_over));
+    }
+    all
+}
+
+fn ran_over((line, over): (&record::Line<'_>, &OverPoured)) -> Option<Waste> {
+    let volume = over.volume.as_ref()?.value();
+    Some(Waste { at: line.at, volume, place: Where::Overflow, ticket: None, entry: line.entry.id })
 }

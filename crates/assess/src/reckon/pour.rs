@@ -105,8 +105,10 @@ impl Discharge {
     fn by(picture: &Picture<'_>, level: &ConcreteLevel) -> Self {
         let used = picture.loads.iter().filter(|load| load.refused.is_none());
         let loads = used.map(|load| (load.ticket.to_owned(), volume_in(load, level)));
-        let wasted =
-            picture.wasted.iter().filter(|waste| waste.at <= level.at && waste.place != Waste::Truck);
+        // What ran over is often written a minute after the last sounding; no later one will count it.
+        let last = picture.concrete.last().is_some_and(|last| last.entry == level.entry);
+        let by_then = |waste: &&crate::picture::Waste| waste.at <= level.at || last;
+        let wasted = picture.wasted.iter().filter(by_then).filter(|waste| waste.place != Waste::Truck);
         Discharge { loads: loads.collect(), wasted: wasted.map(|waste| waste.volume.to_cubic_meters()).sum() }
     }
 
