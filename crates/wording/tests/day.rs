@@ -255,6 +255,9 @@ fn the_findings() {
             not measured: Cage not shorter than the plans: not measured; the limit is 0 in at most. To settle it, enter “Cage checked” (length). Common practice, no source.
             not measured: Fluid within its limits at the time of concreting: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand). Common practice, no source.
             not measured: Line never jerked to speed the discharge: not measured. To settle it, enter “Tip moved” (slowly). Common practice, no source.
+            not measured: Water-cement ratio, as approved for mix C-40, load 4411: not measured; the limit is 0.42 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            not measured: Water-cement ratio, as approved for mix C-40, load 4412: not measured; the limit is 0.42 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            not measured: Water-cement ratio, as approved for mix C-40, load 4413: not measured; the limit is 0.42 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
             meets: Surface casing above ground: 1 ft; the limit is 1 ft at least. On the limit. Common practice, no source.
             meets: Surface casing below ground: 6 ft; the limit is 5 ft at least. 1 ft to spare. Common practice, no source.
             meets: Reference elevation known: yes, as required. Common practice, no source.
@@ -265,6 +268,7 @@ fn the_findings() {
             meets: Bottom at the required tip or deeper: 0 ft; the limit is 0 ft at most. On the limit. Common practice, no source.
             meets: Sediment measured and recorded: yes, as required. Common practice, no source.
             meets: Tremie or pump line watertight: yes, as required. Common practice, no source.
+            meets: Discharge end never out of the concrete: no, as required. Common practice, no source.
             meets: Discharge end near the bottom at the start: 5.4 in; the limit is 6 in at most. 0.6 in to spare. Common practice, no source.
             meets: Concrete placed before the discharge end is raised: 11.5 ft; the limit is 10 ft at least. 1.5 ft to spare. Common practice, no source.
             meets: Ticket checked: mix, load 4411: yes, as required. Common practice, no source.
@@ -283,7 +287,8 @@ fn the_findings() {
             meets: Depth to concrete after each load, load 4411: yes, as required. Common practice, no source.
             meets: Depth to concrete after each load, load 4412: yes, as required. Common practice, no source.
             meets: Actual volume curve against theoretical: yes, as required. Common practice, no source.
-            meets: Interval against the shaft's own running ratio, from +91.4 ft to +98.4 ft: 4.9 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % to spare. Common practice, no source.
+            meets: Batching to the end of discharge, as approved for mix C-40, load 4411: 65 min; the limit is 90 min at most. 25 min to spare.
+            meets: Batching to the end of discharge, as approved for mix C-40, load 4412: 58 min; the limit is 90 min at most. 32 min to spare.
             no limit set: Concrete as soon as cage and bottom are accepted: 26 min; the criterion asks for the value and names no limit. Common practice, no source."#]],
     );
 }
@@ -358,6 +363,9 @@ fn findings_by_limits_from_memory() {
             not measured: Water-cement ratio, load 4413: not measured; the limit is 0.44 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
             not measured: Drum revolutions, load 4411: not measured; the limit is 300 rev at most. To settle it, enter “Discharge ended” (revolutions).
             not measured: Drum revolutions, load 4412: not measured; the limit is 300 rev at most. To settle it, enter “Discharge ended” (revolutions).
+            not measured: Water-cement ratio, as approved for mix C-40, load 4411: not measured; the limit is 0.42 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            not measured: Water-cement ratio, as approved for mix C-40, load 4412: not measured; the limit is 0.42 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
+            not measured: Water-cement ratio, as approved for mix C-40, load 4413: not measured; the limit is 0.42 at most. To settle it, enter “Load arrived” (water, moisture and cementitious).
             not measured: Casing pulled slowly and in line: not measured. To settle it, enter “Casing lifted” (steadily).
             meets: Not left unfilled overnight unless cased: yes, as required.
             meets: Sudden loss of fluid: no, as required.
@@ -380,7 +388,6 @@ fn findings_by_limits_from_memory() {
             meets: Batch to end of discharge, load 4411: 65 min; the limit is 90 min at most. 25 min to spare.
             meets: Batch to end of discharge, load 4412: 58 min; the limit is 90 min at most. 32 min to spare.
             meets: Volume curve: yes, as required.
-            meets: Interval against the shaft's own running ratio, from +91.4 ft to +98.4 ft: 4.9 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % to spare. Common practice, no source.
             no limit set: Time from the bottom to concrete: 1 h 11 min; the criterion asks for the value and names no limit. Common practice, no source.
             no limit set: Ratio of each interval, from +80.0 ft to +91.4 ft: 0.99; the criterion asks for the value and names no limit.
             no limit set: Ratio of each interval, from +91.4 ft to +98.4 ft: 0.94; the criterion asks for the value and names no limit."#]],
