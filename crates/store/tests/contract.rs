@@ -114,8 +114,8 @@ fn an_entry_of_a_newer_program_is_kept_byte_for_byte() {
     told(|store| {
         let entry = newer();
         let Held::Newer(Newer { line, format: 2, .. }) = &entry else { panic!("{entry:?}") };
-        store.add(&[entry.clone()]).expect("added");
-        assert_eq!(store.add(&[entry.clone()]).expect("added"), Added { new: 0, known: 1 });
+        store.add(std::slice::from_ref(&entry)).expect("added");
+        assert_eq!(store.add(std::slice::from_ref(&entry)).expect("added"), Added { new: 0, known: 1 });
         assert_eq!(wire::write_lines(&store.record(JOB).expect("read")), format!("{line}\n"));
     });
 }

@@ -160,7 +160,7 @@ fn waits(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let accepted = picture.bottom.accepted.iter().filter(|(at, ..)| before(*at));
     let accepted = accepted.map(|(at, entry, _)| (*at, *entry)).max_by_key(|(at, _)| *at);
     // The cage is accepted when it was checked and stands in the hole: the later of the two counts.
-    let caged = sources.log.each::<CageSet>().filter(|(line, _)| before(line.at)).next_back();
+    let caged = sources.log.each::<CageSet>().rfind(|(line, _)| before(line.at));
     let caged = caged.map(|(line, _)| (line.at, line.entry.id));
     let accepted =
         accepted.map(|bottom| caged.into_iter().fold(bottom, |a, b| if b.0 > a.0 { b } else { a }));

@@ -27,8 +27,9 @@ pub struct BaseReckoning {
 impl BaseReckoning {
     pub(super) fn of(picture: &Picture<'_>) -> Option<Self> {
         let until = picture.concrete_started();
-        let read = picture.bottom.sediment.iter().filter(|(at, ..)| until.is_none_or(|until| *at <= until));
-        let (at, entry, points) = read.last()?;
+        let mut read =
+            picture.bottom.sediment.iter().filter(|(at, ..)| until.is_none_or(|until| *at <= until));
+        let (at, entry, points) = read.next_back()?;
         let placed: Vec<BasePoint> = points.iter().map(|(place, height)| point(*place, *height)).collect();
         let base = Base::new(&placed, Weighing::EqualShares).ok()?;
         let mut sorted: Vec<Length> = points.iter().map(|(_, thickness)| *thickness).collect();

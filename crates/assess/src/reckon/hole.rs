@@ -81,7 +81,7 @@ pub(super) fn standing(casing: &CasingHistory, shoe: Elevation, top: Elevation) 
 fn base(picture: &Picture<'_>) -> Option<(Level, Vec<EntryId>)> {
     let started = picture.concrete_started();
     let soundings = picture.bottom.soundings.iter();
-    let last = soundings.filter(|sounding| started.is_none_or(|started| sounding.at <= started)).last();
+    let last = soundings.rfind(|sounding| started.is_none_or(|started| sounding.at <= started));
     if let Some(sounding) = last {
         return Some((sounding.surface.mean, vec![sounding.entry]));
     }
