@@ -80,7 +80,7 @@ pub(super) fn standing(casing: &CasingHistory, shoe: Elevation, top: Elevation) 
 /// The bottom and where it was read: the last sounding before concrete, the end of drilling, the planned tip.
 fn base(picture: &Picture<'_>) -> Option<(Level, Vec<EntryId>)> {
     let started = picture.concrete_started();
-    let soundings = picture.bottom.soundings.iter();
+    let mut soundings = picture.bottom.soundings.iter();
     let last = soundings.rfind(|sounding| started.is_none_or(|started| sounding.at <= started));
     if let Some(sounding) = last {
         return Some((sounding.surface.mean, vec![sounding.entry]));
