@@ -11,7 +11,7 @@ fn styled() -> Story {
 }
 
 #[track_caller]
-fn only<'a, T>(found: Vec<(&'a Forecast, T)>) -> (&'a Forecast, T) {
+fn only<T>(found: Vec<(&Forecast, T)>) -> (&Forecast, T) {
     let count = found.len();
     found.into_iter().next().filter(|_| count == 1).unwrap_or_else(|| panic!("{count} forecasts"))
 }

@@ -154,8 +154,8 @@ fn cage(view: &View<'_, '_>) -> Option<Cage> {
 }
 
 fn tremie(view: &View<'_, '_>) -> Option<Tremie> {
-    let reckoned = view.assessment.reckoning.lines.iter().zip(&view.assessment.picture.lines);
-    let (reckoned, line) = reckoned.filter(|(reckoned, _)| reckoned.string.is_some()).last()?;
+    let mut reckoned = view.assessment.reckoning.lines.iter().zip(&view.assessment.picture.lines);
+    let (reckoned, line) = reckoned.rfind(|(reckoned, _)| reckoned.string.is_some())?;
     let string = reckoned.string.as_ref()?;
     let mut joint = string.tip();
     let mut joints = Vec::new();
