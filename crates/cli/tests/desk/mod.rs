@@ -6,16 +6,16 @@ use std::process::{Command, Output};
 use tempfile::TempDir;
 
 /// The clock of every test; the notes are older.
-pub const CLOCK: &str = "2026-06-01T08:00:00-06:00";
+pub(crate) const CLOCK: &str = "2026-06-01T08:00:00-06:00";
 
 /// A folder to work in.
-pub struct Desk {
+pub(crate) struct Desk {
     folder: TempDir,
 }
 
 /// What a command did.
 #[derive(Debug)]
-pub struct Did {
+pub(crate) struct Did {
     pub exit: i32,
     pub out: String,
     pub err: String,
@@ -29,14 +29,14 @@ impl Did {
 
     /// It ended with this exit code.
     #[track_caller]
-    pub fn ends(self, exit: i32) -> Self {
+    pub(crate) fn ends(self, exit: i32) -> Self {
         assert_eq!(self.exit, exit, "{}{}", self.out, self.err);
         self
     }
 
     /// It said this, on either stream. Lines are joined, so that a sentence may be wrapped anywhere.
     #[track_caller]
-    pub fn says(self, text: &str) -> Self {
+    pub(crate) fn says(self, text: &str) -> Self {
         let all = format!("{} {}", self.out, self.err);
         let joined = all.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(joined.contains(text), "`{text}` is not in:\n{all}");
@@ -45,27 +45,27 @@ impl Did {
 
     /// Its JSON.
     #[track_caller]
-    pub fn json(&self) -> Value {
+    pub(crate) fn json(&self) -> Value {
         serde_json::from_str(&self.out).expect("JSON")
     }
 }
 
 impl Desk {
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Desk { folder: tempfile::tempdir().expect("a folder") }
     }
 
-    pub fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }
 
     /// Runs the program in the folder.
     #[track_caller]
-    pub fn run(&self, words: &[&str]) -> Did {
+    pub(crate) fn run(&self, words: &[&str]) -> Did {
         Did::of(self.command(words).output().expect("the program runs"))
     }
 
-    pub fn command(&self, words: &[&str]) -> Command {
+    pub(crate) fn command(&self, words: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_shaftbook"));
         command.current_dir(self.folder.path()).env_remove("NO_COLOR").args(["--clock", CLOCK]).args(words);
         command
@@ -73,22 +73,22 @@ impl Desk {
 
     /// Runs a command of words without spaces in them.
     #[track_caller]
-    pub fn says(&self, line: &str) -> Did {
+    pub(crate) fn says(&self, line: &str) -> Did {
         self.run(&line.split(' ').collect::<Vec<_>>())
     }
 
     #[track_caller]
-    pub fn write(&self, name: &str, text: &str) {
+    pub(crate) fn write(&self, name: &str, text: &str) {
         std::fs::write(self.path(name), text).expect("written");
     }
 
     #[track_caller]
-    pub fn read(&self, name: &str) -> String {
+    pub(crate) fn read(&self, name: &str) -> String {
         std::fs::read_to_string(self.path(name)).expect("readable")
     }
 
     /// Every file of the folder, named as seen from it, in order.
-    pub fn files(&self) -> Vec<String> {
+    pub(crate) fn files(&self) -> Vec<String> {
         let mut all = Vec::new();
         walk(self.folder.path(), self.folder.path(), &mut all);
         all.sort();
@@ -108,7 +108,7 @@ fn walk(top: &Path, here: &Path, all: &mut Vec<String>) {
 }
 
 /// The notes of a small job, with the lines of one day as given.
-pub fn notes(lines: &str) -> String {
+pub(crate) fn notes(lines: &str) -> String {
     JOB.to_owned()
         + &format!(
             "\n[[day]]\ndate = 2026-05-04\nshaft = \"S-1\"\nauthor = \"A. Fenwick\"\nlog = [\n{lines}]\n"
@@ -116,7 +116,7 @@ pub fn notes(lines: &str) -> String {
 }
 
 /// A made-up job.
-pub const JOB: &str = r#"
+pub(crate) const JOB: &str = r#"
 [job]
 key = "test-job"
 date = 2026-05-01
@@ -140,17 +140,17 @@ bore = "42 in"
 "#;
 
 /// A line of the log: a remark.
-pub fn remark(at: &str, text: &str) -> String {
+pub(crate) fn remark(at: &str, text: &str) -> String {
     format!("  {{ at = \"{at}\", entry = \"remark\", text = {text:?} }},\n")
 }
 
 /// The folder of the demo jobs.
-pub fn demo(name: &str) -> PathBuf {
+pub(crate) fn demo(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo").join(name)
 }
 
 /// Every file with this ending in a folder, in the order of the names.
-pub fn sorted(folder: &Path, ending: &str) -> Vec<String> {
+pub(crate) fn sorted(folder: &Path, ending: &str) -> Vec<String> {
     let mut names: Vec<String> = std::fs::read_dir(folder)
         .expect("a folder")
         .flatten()
