@@ -5,7 +5,7 @@
 use super::count;
 use crate::screen::Screen;
 use crate::view::View;
-use assess::{Finding, Outcome, Subject};
+use assess::{Finding, Odd, Outcome, Subject};
 use criteria::Stage;
 use std::collections::BTreeSet;
 use wording::Show;
@@ -125,15 +125,42 @@ impl Print<'_, '_> {
         let loose = log.loose.iter().map(|id| wording::loose(*id, log, self.show));
         let newer = log.newer.iter().map(|entry| wording::newer(entry, self.show));
         let notices: Vec<wording::Notice> = disputes.chain(questions).chain(loose).chain(newer).collect();
-        if notices.is_empty() {
+        let doubts = self.doubts();
+        if notices.is_empty() && doubts.is_empty() {
             return;
         }
         screen.gap();
         screen.heading("To settle");
+        for (what, next) in doubts {
+            screen.set_in(IN, 2, &what);
+            screen.set_in(IN + 2, 2, &format!("> {next}"));
+        }
         for notice in notices {
             screen.set_in(IN, 2, &format!("{} {}", notice.what, notice.meaning));
             screen.set_in(IN + 2, 2, &format!("> {}", notice.next));
         }
+    }
+
+    /// What is odd about the readings: lifts that do not add up, a curve or a slump trial to look at again.
+    fn doubts(&self) -> Vec<(String, String)> {
+        let reckoning = &self.view.assessment.reckoning;
+        let of_notice =
+            |notice: wording::Notice| (format!("{} {}", notice.what, notice.meaning), notice.next);
+        let told = self.view.assessment.issues.iter().filter_map(|doubt| match &doubt.odd {
+            Odd::LiftUnexplained { lift, .. } => {
+                let reckoned = reckoning.lifts.get(lift.checked_sub(1)?)?;
+                let text = wording::lift(*lift, reckoned, &self.view.log, self.show);
+                Some((format!("{}: {}", text.heading, text.sentence), text.do_now))
+            }
+            Odd::Curve(issue) => {
+                Some(of_notice(wording::curve_issue(*issue, reckoning.pour.as_ref()?, self.show)))
+            }
+            Odd::Slump(issue) => {
+                Some(of_notice(wording::slump_issue(*issue, reckoning.slump.as_ref()?, self.show)))
+            }
+            _ => None,
+        });
+        told.collect()
     }
 
     fn unmeasured(&self, all: bool, screen: &mut Screen) {
