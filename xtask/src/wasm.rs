@@ -10,8 +10,10 @@ use crate::tally::Tally;
 use crate::toolchain::WASM;
 
 /// The crates that know no clock, chance, file or network.
-pub(crate) const PURE: &[&str] =
-    &["quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "wording", "notes"];
+pub(crate) const PURE: &[&str] = &[
+    "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "wording", "notes",
+    "sync", "screen",
+];
 
 /// Builds every pure crate for the target.
 ///

@@ -17,7 +17,7 @@ struct Layer {
 
 const ALL: &[&str] = &[
     "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
-    "report", "package", "store",
+    "report", "package", "store", "sync", "screen", "server",
 ];
 
 /// Only in tests, for every crate.
@@ -57,6 +57,25 @@ const MAP: &[Layer] = &[
         tests_use: &["notes"],
     },
     Layer { name: "store", uses: &["record", "wire"], tests_use: &["quantity"] },
+    Layer { name: "sync", uses: &["record", "wire"], tests_use: &["quantity"] },
+    Layer {
+        name: "screen",
+        uses: &["quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wording"],
+        tests_use: &["notes", "wire"],
+    },
+    Layer {
+        name: "server",
+        uses: &["quantity", "record", "wire", "wording", "store", "sync"],
+        tests_use: &["notes"],
+    },
+    Layer {
+        name: "app",
+        uses: &[
+            "quantity", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
+            "sync", "screen",
+        ],
+        tests_use: &[],
+    },
     Layer { name: "cli", uses: ALL, tests_use: &[] },
     Layer { name: TEST_KIT, uses: ALL, tests_use: &[] },
     Layer { name: "xtask", uses: &[], tests_use: &[] },

@@ -1,0 +1,1 @@
+//! The device: storage, keys, outbox, clock, the way to the server.

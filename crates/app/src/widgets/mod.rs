@@ -1,0 +1,1 @@
+//! Pieces of screens that know no record: keypad, form fields, dialogs, big figures.

@@ -1,0 +1,1 @@
+//! What a person is asked for: keys, keypad, forms, corrections.
