@@ -1,9 +1,24 @@
 //! The screens, one file each, and the way between them.
+//!
+//! Words: *screen* = what fills the tablet; *page* = a screen that is read from top to bottom.
+//! Never: calculate; hold a figure that `screen` did not give.
+
+pub(crate) mod paths;
+
+mod unknown;
 
 use leptos::prelude::*;
+use leptos_router::components::{Route, Router, Routes};
+use leptos_router::path;
 
 /// The app.
 #[component]
 pub(crate) fn App() -> impl IntoView {
-    view! { <p>"Shaftbook"</p> }
+    view! {
+        <Router>
+            <Routes fallback=unknown::Unknown>
+                <Route path=path!("/") view=unknown::Unknown/>
+            </Routes>
+        </Router>
+    }
 }

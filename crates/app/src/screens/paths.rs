@@ -1,0 +1,88 @@
+//! The addresses of the screens, and names written so that they survive in one.
+//!
+//! A job may be called `Creek Rd / lot 2, 50%`; its address must still open from a bookmark, from the desk
+//! and after a reload.
+//!
+//! Words: *word* = a name as it stands in an address: letters, digits, `-`, `_` and `.` as they are, any
+//! other byte as `~` and two hexadecimal digits.
+//! Never: an address that names a person.
+
+use leptos::prelude::*;
+use leptos_router::hooks::use_params_map;
+
+/// All jobs on this device.
+pub(crate) const JOBS: &str = "/";
+/// Begin a job.
+pub(crate) const BEGIN: &str = "/begin";
+/// Read a file in.
+pub(crate) const READ: &str = "/read";
+/// What waits to be sent.
+pub(crate) const OUTBOX: &str = "/outbox";
+/// How the device shows, sounds and stores.
+pub(crate) const SETTINGS: &str = "/settings";
+/// Cautions, marks, how it stores.
+pub(crate) const HELP: &str = "/help";
+
+/// A job.
+pub(crate) fn job(job: &str) -> String {
+    format!("/job/{}", word(job))
+}
+
+/// A page of a job: `people`, `limits`, `schedule`, `files`.
+pub(crate) fn job_page(name: &str, page: &str) -> String {
+    format!("{}/{page}", job(name))
+}
+
+/// A shaft.
+pub(crate) fn shaft(name: &str, shaft: &str) -> String {
+    format!("{}/shaft/{}", job(name), word(shaft))
+}
+
+/// A page of a shaft: `drawings`, `findings`, `ready`, `log`, `sheet`.
+pub(crate) fn shaft_page(name: &str, named: &str, page: &str) -> String {
+    format!("{}/{page}", shaft(name, named))
+}
+
+/// The form of a kind of entry, for a shaft or for the whole job.
+pub(crate) fn enter(name: &str, named: Option<&str>, kind: &str) -> String {
+    match named {
+        Some(named) => format!("{}/enter/{kind}", shaft(name, named)),
+        None => format!("{}/enter/{kind}", job(name)),
+    }
+}
+
+/// Where an entry is corrected or struck through.
+pub(crate) fn strike(name: &str, entry: &str) -> String {
+    format!("{}/strike/{entry}", job(name))
+}
+
+/// A name as a word of an address.
+pub(crate) fn word(name: &str) -> String {
+    let only_dots = name.bytes().all(|byte| byte == b'.');
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
+    let each = name.bytes().map(|byte| match plain(byte) || (byte == b'.' && !only_dots) {
+        true => char::from(byte).to_string(),
+        false => format!("~{byte:02x}"),
+    });
+    each.collect()
+}
+
+/// The name behind a word; what is no escape stays as it is.
+pub(crate) fn name(word: &str) -> String {
+    let bytes = word.as_bytes();
+    let mut read = Vec::with_capacity(bytes.len());
+    let mut at = 0;
+    while let Some(byte) = bytes.get(at) {
+        let digits = word.get(at + 1..at + 3).and_then(|two| u8::from_str_radix(two, 16).ok());
+        let escaped = digits.filter(|_| *byte == b'~');
+        read.push(escaped.unwrap_or(*byte));
+        at += if escaped.is_some() { 3 } else { 1 };
+    }
+    String::from_utf8_lossy(&read).into_owned()
+}
+
+/// The named part of the address now shown; empty where the address has no such part.
+pub(crate) fn part(key: &'static str) -> Memo<String> {
+    let map = use_params_map();
+    Memo::new(move |_| map.read().get(key).map(|word| name(&word)).unwrap_or_default())
+}
