@@ -7,11 +7,14 @@
 //! happened, what it means, what to do.
 //! Never: be needed by the product at run time.
 
+mod app;
 mod bench;
 mod copies;
 mod demo;
 mod fuzz;
 mod house;
+mod layout;
+mod node;
 mod notice;
 mod python;
 mod reference;
@@ -41,6 +44,7 @@ const CHORES: &[Chore] = &[
         run: demo::run,
     },
     Chore { word: "test", does: "set everything up and run every check [only STEP ...]", run: steps::run },
+    Chore { word: "app", does: "build the browser app [--quick] [--out FOLDER]", run: app::run },
     Chore { word: "tidy", does: "check the rules a compiler cannot see", run: tidy::run },
     Chore { word: "fuzz", does: "run the fuzz targets [TARGET [SECONDS]]", run: fuzz::run },
     Chore { word: "bench", does: "print the figures, beside a spreadsheet doing the same", run: bench::run },

@@ -1,0 +1,222 @@
+//! The app's files as they are served: one script, one wasm, one style sheet, fonts, icons, worker.
+//!
+//! A file whose name carries a hash of its bytes may be kept by the browser for ever. `index.html`, `boot.js`
+//! and the worker keep their names and are asked for each time; the worker holds the list of all the others,
+//! so that the app works from the first load on with the server gone.
+//!
+//! In `static/`: `{{js}}`, `{{wasm}}`, `{{css}}` stand for the hashed names, `/*FILES*/` for the list of the
+//! worker and `/*VERSION*/` for the hash of everything.
+
+use crate::house::House;
+use crate::notice::Notice;
+use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+use std::io::Write;
+use std::path::Path;
+
+const STATIC: &str = "crates/app/static";
+const STYLE: &str = "crates/app/style";
+const FONTS: &str = "crates/figure/fonts";
+/// Asked for each time; everything that names other files is among them.
+const WORKER: &str = "sw.js";
+/// Endings that compress well.
+const TEXTUAL: &[&str] = &["html", "js", "css", "svg", "json", "webmanifest", "wasm", "ttf", "txt"];
+
+/// The files by the path they are served under.
+type Files = BTreeMap<String, Vec<u8>>;
+
+/// What was laid out.
+pub(crate) struct Laid {
+    files: usize,
+    raw: usize,
+    compressed: usize,
+    wasm: usize,
+    version: String,
+}
+
+impl std::fmt::Display for Laid {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let kb = |bytes: usize| format!("{} kB", bytes.div_ceil(1000));
+        write!(f, "app {}: {} files, {} raw", self.version, self.files, kb(self.raw))?;
+        match self.compressed {
+            0 => Ok(()),
+            size => write!(f, ", first load {} compressed (wasm {})", kb(size), kb(self.wasm)),
+        }
+    }
+}
+
+/// Lays the app out in `out`, which is emptied first; with `compress`, a `.br` and a `.gz` beside each text.
+///
+/// # Errors
+/// A file that cannot be read or written, or a template without its marks.
+pub(crate) fn lay_out(house: &House, bound: &Path, out: &Path, compress: bool) -> Result<Laid, Notice> {
+    let files = gather(house, bound)?;
+    let version = files[WORKER_VERSION].clone();
+    let files: Files = files.into_iter().filter(|(name, _)| name != WORKER_VERSION).collect();
+    if out.exists() {
+        std::fs::remove_dir_all(out).map_err(|error| wrong("emptied", out, &error))?;
+    }
+    let mut laid = Laid {
+        files: files.len(),
+        raw: files.values().map(Vec::len).sum(),
+        compressed: 0,
+        wasm: 0,
+        version: String::from_utf8_lossy(&version).into_owned(),
+    };
+    for (name, bytes) in &files {
+        write(&out.join(name), bytes)?;
+        if compress && TEXTUAL.iter().any(|ending| name.ends_with(&format!(".{ending}"))) {
+            let small = brotli(bytes);
+            laid.compressed += if first(name) { small.len() } else { 0 };
+            laid.wasm += if name.ends_with(".wasm") { small.len() } else { 0 };
+            write(&out.join(format!("{name}.br")), &small)?;
+            write(&out.join(format!("{name}.gz")), &gzip(bytes))?;
+        } else if compress && first(name) {
+            laid.compressed += bytes.len();
+        }
+    }
+    Ok(laid)
+}
+
+/// The place the version is handed on in; no file is served under it.
+const WORKER_VERSION: &str = "";
+
+/// Whether the browser needs it before the first screen.
+fn first(name: &str) -> bool {
+    ["html", "js", "css", "wasm"].iter().any(|ending| name.ends_with(&format!(".{ending}")))
+        || name.starts_with("fonts/")
+}
+
+/// Every file under its name, templates filled in.
+fn gather(house: &House, bound: &Path) -> Result<Files, Notice> {
+    let mut files = Files::new();
+    let wasm = read(&bound.join("app_bg.wasm"))?;
+    let wasm_name = hashed("app", "wasm", &wasm);
+    let js = String::from_utf8_lossy(&read(&bound.join("app.js"))?).replace("app_bg.wasm", &wasm_name);
+    let js_name = hashed("app", "js", js.as_bytes());
+    let css = style(house)?;
+    let css_name = hashed("app", "css", &css);
+    for path in house.files(FONTS, ".ttf") {
+        files.insert(format!("fonts/{}", name_of(&path)), read(&path)?);
+    }
+    let marks = [("{{js}}", &js_name), ("{{wasm}}", &wasm_name), ("{{css}}", &css_name)];
+    let inner = house.folders(STATIC).into_iter().flat_map(|folder| house.files(&house.shown(&folder), ""));
+    for path in house.files(STATIC, "").into_iter().chain(inner) {
+        let mut bytes = read(&path)?;
+        if let Ok(text) = std::str::from_utf8(&bytes) {
+            bytes = marks
+                .iter()
+                .fold(text.to_owned(), |text, (mark, name)| text.replace(mark, name))
+                .into_bytes();
+        }
+        let name = house.shown(&path);
+        files.insert(name.trim_start_matches(STATIC).trim_start_matches('/').to_owned(), bytes);
+    }
+    files.insert(js_name, js.into_bytes());
+    files.insert(wasm_name, wasm);
+    files.insert(css_name, css);
+    with_worker(files)
+}
+
+/// Fills the list of files and the version into the worker.
+fn with_worker(mut files: Files) -> Result<Files, Notice> {
+    let worker = files.remove(WORKER).map(|bytes| String::from_utf8_lossy(&bytes).into_owned());
+    let worker = worker.filter(|text| text.contains("/*FILES*/") && text.contains("/*VERSION*/"));
+    let Some(worker) = worker else {
+        return Err(Notice::new(
+            format!("{STATIC}/{WORKER} does not hold the marks /*FILES*/ and /*VERSION*/."),
+            "The app would not work without a connection.",
+            "Put the marks back where the list of files and the version belong.",
+        ));
+    };
+    let mut all = Sha256::new();
+    all.update(worker.as_bytes());
+    for (name, bytes) in &files {
+        all.update(name.as_bytes());
+        all.update(bytes);
+    }
+    let version = hexadecimal(&all.finalize());
+    let list: Vec<String> = files.keys().map(|name| format!("\"/{name}\"")).collect();
+    let worker = worker.replace("/*FILES*/", &list.join(", ")).replace("/*VERSION*/", &version);
+    files.insert(WORKER.to_owned(), worker.into_bytes());
+    files.insert(WORKER_VERSION.to_owned(), version.into_bytes());
+    Ok(files)
+}
+
+/// The style sheets one after the other, in the order of their names.
+fn style(house: &House) -> Result<Vec<u8>, Notice> {
+    let mut all = Vec::new();
+    for path in house.files(STYLE, ".css") {
+        all.extend(read(&path)?);
+        all.push(b'\n');
+    }
+    Ok(all)
+}
+
+fn hashed(name: &str, ending: &str, bytes: &[u8]) -> String {
+    format!("{name}-{}.{ending}", hexadecimal(&Sha256::digest(bytes)))
+}
+
+/// The first 12 digits of a hash.
+fn hexadecimal(hash: &[u8]) -> String {
+    hash.iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+}
+
+fn name_of(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+fn brotli(bytes: &[u8]) -> Vec<u8> {
+    let mut small = Vec::new();
+    let settings = brotli::enc::BrotliEncoderParams { quality: 11, lgwin: 22, ..Default::default() };
+    brotli::BrotliCompress(&mut &bytes[..], &mut small, &settings).expect("memory takes every byte");
+    small
+}
+
+fn gzip(bytes: &[u8]) -> Vec<u8> {
+    let mut encoder = flate2::write::GzEncoder::new(Vec::new(), flate2::Compression::best());
+    encoder.write_all(bytes).and_then(|()| encoder.finish()).expect("memory takes every byte")
+}
+
+fn read(path: &Path) -> Result<Vec<u8>, Notice> {
+    std::fs::read(path).map_err(|error| wrong("read", path, &error))
+}
+
+fn write(path: &Path, bytes: &[u8]) -> Result<(), Notice> {
+    if let Some(folder) = path.parent() {
+        std::fs::create_dir_all(folder).map_err(|error| wrong("made", folder, &error))?;
+    }
+    std::fs::write(path, bytes).map_err(|error| wrong("written", path, &error))
+}
+
+fn wrong(verb: &str, path: &Path, error: &std::io::Error) -> Notice {
+    Notice::new(
+        format!("{} could not be {verb} ({error}).", path.display()),
+        "The app was not laid out.",
+        "Look at the file and at the room on the disk, and type the command again.",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_worker_lists_every_other_file_and_its_version_changes_with_them() {
+        let of = |css: &[u8]| {
+            let worker = b"const files = [/*FILES*/]; const version = '/*VERSION*/';".to_vec();
+            let files = [("index.html".to_owned(), b"<p>".to_vec()), ("a.css".to_owned(), css.to_vec())];
+            let files = files.into_iter().chain([(WORKER.to_owned(), worker)]).collect();
+            with_worker(files).map(|files| String::from_utf8_lossy(&files[WORKER]).into_owned())
+        };
+        let (one, other) = (of(b"p{}").unwrap_or_default(), of(b"q{}").unwrap_or_default());
+        assert!(one.contains("[\"/a.css\", \"/index.html\"]"), "{one}");
+        assert_ne!(one, other);
+    }
+
+    #[test]
+    fn a_worker_without_its_marks_is_refused() {
+        assert!(with_worker(Files::from([(WORKER.to_owned(), b"//".to_vec())])).is_err());
+        assert!(with_worker(Files::new()).is_err());
+    }
+}
