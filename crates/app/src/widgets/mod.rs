@@ -1,1 +1,24 @@
-//! Pieces of screens that know no record: keypad, form fields, dialogs, big figures.
+//! Pieces of screens that know no record: keys, figures, clocks, marks, notices, dialogs, fields.
+//!
+//! A screen hands a widget plain values and gets presses back. The class names are those listed at the top
+//! of `style/10-theme.css`.
+//!
+//! Never: read the record, judge, store.
+
+mod attention;
+mod clock;
+mod dialog;
+mod figure;
+mod key;
+mod mark;
+mod notice;
+mod svg;
+
+pub(crate) use attention::Attention;
+pub(crate) use clock::{Clock, clock_text};
+pub(crate) use dialog::Dialog;
+pub(crate) use figure::BigFigure;
+pub(crate) use key::{Key, KeyGrid, KeyLink, Tone};
+pub(crate) use mark::{MarkBadge, Sign};
+pub(crate) use notice::NoticeCard;
+pub(crate) use svg::Svg;
