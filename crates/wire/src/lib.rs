@@ -11,6 +11,7 @@ mod canonical;
 mod draft;
 mod error;
 mod file;
+pub mod http;
 mod key;
 mod tree;
 pub mod v1;
