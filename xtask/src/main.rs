@@ -9,6 +9,7 @@
 
 mod app;
 mod bench;
+mod browser;
 mod copies;
 mod demo;
 mod fuzz;
@@ -16,6 +17,7 @@ mod house;
 mod layout;
 mod node;
 mod notice;
+mod pure;
 mod python;
 mod reference;
 mod shell;
@@ -24,7 +26,6 @@ mod steps;
 mod tally;
 mod tidy;
 mod toolchain;
-mod wasm;
 
 use house::House;
 use notice::Notice;
@@ -45,6 +46,7 @@ const CHORES: &[Chore] = &[
     },
     Chore { word: "test", does: "set everything up and run every check [only STEP ...]", run: steps::run },
     Chore { word: "app", does: "build the browser app [--quick] [--out FOLDER]", run: app::run },
+    Chore { word: "browser", does: "try the app in a real browser [PART OF A NAME]", run: browser::run },
     Chore { word: "tidy", does: "check the rules a compiler cannot see", run: tidy::run },
     Chore { word: "fuzz", does: "run the fuzz targets [TARGET [SECONDS]]", run: fuzz::run },
     Chore { word: "bench", does: "print the figures, beside a spreadsheet doing the same", run: bench::run },
@@ -67,7 +69,7 @@ fn main() -> ExitCode {
 
 fn usage(word: Option<&String>) -> String {
     let unknown = word.map(|word| format!("There is no chore `{word}`.\n")).unwrap_or_default();
-    let rows: Vec<String> = CHORES.iter().map(|chore| format!("  {:6} {}", chore.word, chore.does)).collect();
+    let rows: Vec<String> = CHORES.iter().map(|chore| format!("  {:7} {}", chore.word, chore.does)).collect();
     format!("{unknown}Type: cargo xtask <chore>\n{}", rows.join("\n"))
 }
 

@@ -6,7 +6,7 @@
 
 use super::size::without_tests;
 use super::tree::{File, Finding, Tree};
-use crate::wasm::PURE;
+use crate::pure::PURE;
 
 /// What a pure crate must not say, and what it says instead.
 const IMPURE: &[(&str, &str)] = &[
