@@ -16,6 +16,7 @@ mod moment;
 mod now;
 mod problem;
 mod progress;
+mod relive;
 mod screen;
 mod style;
 mod view;

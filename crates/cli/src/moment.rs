@@ -1,4 +1,4 @@
-//! The moment a person means with `--at`.
+//! The moment a person means with `--at` or `--from`.
 //!
 //! Standing at 10:40 in the pour means 10:40 on the clock on site, whatever clock this machine has and
 //! whatever offset the last entry was written with.
@@ -12,17 +12,22 @@ use record::kinds::{DischargeEnded, JobOpened};
 /// How moments are written.
 const FORMS: &str = "Write 10:40, 2026-05-04 10:40, \"10:40 pm\" or RFC 3339.";
 
-/// The moment a person meant: full, or a clock time on the day of the pour, in the zone of the job.
-pub(crate) fn moment_of(log: &Log<'_>, text: Option<&str>) -> Result<Option<Moment>, Problem> {
+/// The moment a person meant: full, or a clock time on the day of the pour, in the zone of the job. `option`
+/// is how they asked, for the message.
+pub(crate) fn moment_of(
+    log: &Log<'_>,
+    text: Option<&str>,
+    option: &'static str,
+) -> Result<Option<Moment>, Problem> {
     let Some(text) = text else { return Ok(None) };
     let Some(zone) = zone(log) else {
         return Moment::parse(text).map(Some).map_err(|_| {
             let next = "Write it in full, with its offset: 2026-05-04T10:40:00-06:00.";
-            misunderstood(text, "the record names no job with a time zone", next)
+            misunderstood((option, text), "the record names no job with a time zone", next)
         });
     };
     let day = day(log, &zone);
-    zone.read(text, day.as_deref()).map(Some).map_err(|problem| wrong(text, &problem))
+    zone.read(text, day.as_deref()).map(Some).map_err(|problem| wrong((option, text), &problem))
 }
 
 fn zone(log: &Log<'_>) -> Option<Zone> {
@@ -38,7 +43,7 @@ fn day(log: &Log<'_>, zone: &Zone) -> Option<String> {
     zone.day_of(poured.or(own).or(log.end())?)
 }
 
-fn wrong(text: &str, problem: &TimeProblem) -> Problem {
+fn wrong(text: (&str, &str), problem: &TimeProblem) -> Problem {
     match problem {
         TimeProblem::Form => misunderstood(text, "it is not written like one", FORMS),
         TimeProblem::NoDate => misunderstood(text, "nothing was seen yet that would give it a day", FORMS),
@@ -57,6 +62,6 @@ fn wrong(text: &str, problem: &TimeProblem) -> Problem {
     }
 }
 
-fn misunderstood(text: &str, why: &str, next: &str) -> Problem {
-    Problem::new(format!("--at: `{text}` is no moment: {why}."), next).exit(MISUNDERSTOOD)
+fn misunderstood((option, text): (&str, &str), why: &str, next: &str) -> Problem {
+    Problem::new(format!("{option}: `{text}` is no moment: {why}."), next).exit(MISUNDERSTOOD)
 }

@@ -26,7 +26,7 @@ impl<'r> View<'r> {
     /// Looks at a shaft, now or at a moment a person named.
     pub(crate) fn of(record: &'r Record, shaft: &str, at: Option<&str>) -> Result<Self, Problem> {
         let whole = Log::of(record, Some(shaft), None);
-        let until = crate::moment::moment_of(&whole, at)?;
+        let until = crate::moment::moment_of(&whole, at, "--at")?;
         Ok(Self::at(record, shaft, until))
     }
 

@@ -5,6 +5,9 @@ mod known;
 mod sign;
 mod take;
 
+pub(crate) use sign::device_of;
+pub(crate) use take::{Ask, read_files, take};
+
 use crate::args::Command;
 use crate::folder::{Folder, is_job};
 use crate::problem::Problem;
@@ -14,7 +17,7 @@ use notes::Notes;
 use quantity::Moment;
 use record::{Held, Record};
 use sign::Signed;
-use take::{Ask, File};
+use take::File;
 
 pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Enter { files, table, shaft, date, author, dry_run, job } = command else { return Ok(()) };
@@ -24,17 +27,17 @@ pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result
         date: date.as_deref(),
         author: author.as_deref(),
     };
-    let files = take::read_files(files)?;
+    let files = read_files(files)?;
     if *dry_run {
         return rehearse(&files, &ask, job.job.as_path(), screen);
     }
     if !is_job(&job.job) {
         // Notes with mistakes must not leave an empty folder behind.
-        take::take(&files, &ask, &Record::new())?;
+        take(&files, &ask, &Record::new())?;
     }
     let mut folder = Folder::open_to_write(&job.job)?;
     let record = folder.record()?;
-    let all = take::take(&files, &ask, &record)?;
+    let all = take(&files, &ask, &record)?;
     let progress = Progress::new();
     progress.say("Signing …");
     let signed = sign::sign(&folder, &record, (&files, &all), now)?;
@@ -55,7 +58,7 @@ fn rehearse(
     screen: &mut Screen,
 ) -> Result<(), Problem> {
     let record = if is_job(job) { Folder::open(job)?.record()? } else { Record::new() };
-    let all = take::take(files, ask, &record)?;
+    let all = take(files, ask, &record)?;
     let signed = sign::rehearse(&record, &all);
     tell(files, &all, &signed, screen);
     screen.say(&format!("{} entries would be signed. Nothing was written: --dry-run.", signed.new));

@@ -3,7 +3,7 @@
 mod begin;
 mod check;
 mod draw;
-mod enter;
+pub(crate) mod enter;
 mod export;
 mod kinds;
 mod limits;

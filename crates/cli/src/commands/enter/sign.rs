@@ -120,7 +120,8 @@ impl<'k> Desk<'k> {
     }
 }
 
-fn device_of(draft: &Drafted) -> &str {
+/// The device a line was written on; the desk, where it names none.
+pub(crate) fn device_of(draft: &Drafted) -> &str {
     draft.device.as_deref().unwrap_or(DESK)
 }
 

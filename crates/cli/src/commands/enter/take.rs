@@ -10,13 +10,13 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// One file as it was read.
-pub(super) struct File {
+pub(crate) struct File {
     pub(super) name: String,
     pub(super) bytes: Vec<u8>,
     folder: PathBuf,
 }
 
-pub(super) fn read_files(paths: &[PathBuf]) -> Result<Vec<File>, Problem> {
+pub(crate) fn read_files(paths: &[PathBuf]) -> Result<Vec<File>, Problem> {
     paths.iter().map(|path| read_file(path)).collect()
 }
 
@@ -28,15 +28,15 @@ fn read_file(path: &Path) -> Result<File, Problem> {
 }
 
 /// What a person said about tables on the command line.
-pub(super) struct Ask<'a> {
-    pub(super) table: Option<&'a str>,
-    pub(super) shaft: Option<&'a str>,
-    pub(super) date: Option<&'a str>,
-    pub(super) author: Option<&'a str>,
+pub(crate) struct Ask<'a> {
+    pub(crate) table: Option<&'a str>,
+    pub(crate) shaft: Option<&'a str>,
+    pub(crate) date: Option<&'a str>,
+    pub(crate) author: Option<&'a str>,
 }
 
 /// Reads every file; all the mistakes of all of them, or all the drafts.
-pub(super) fn take(files: &[File], ask: &Ask<'_>, record: &Record) -> Result<Vec<Notes>, Problem> {
+pub(crate) fn take(files: &[File], ask: &Ask<'_>, record: &Record) -> Result<Vec<Notes>, Problem> {
     let mut context = context_of(record)?;
     let before = Before::of(record);
     let (mut all, mut mistakes) = (Vec::new(), Vec::new());
