@@ -1,1 +1,17 @@
 //! What a person is asked for: keys, keypad, forms, corrections.
+//!
+//! Everything a gloved hand taps is decided here and tested without a browser; the app only places it.
+//!
+//! Words: *key* = what is tapped to begin an entry; *form* = an entry half written; *echo* = how a typed
+//! text was understood.
+//! Never: write an entry, read a clock, judge a reading.
+
+pub mod echo;
+pub mod keypad;
+pub mod sentence;
+pub mod stage;
+pub mod time;
+
+pub use echo::Echo;
+pub use keypad::{Cap, Key, Keypad};
+pub use stage::Stage;
