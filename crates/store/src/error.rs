@@ -36,6 +36,14 @@ pub enum StoreError {
     Merge(record::MergeError),
     /// Two contents under one id.
     SameId(record::EntryId),
+    /// A file beside the database could not be read or written.
+    File(std::io::Error),
+    /// There is something at the place already, and nothing is ever written over.
+    InTheWay(std::path::PathBuf),
+    /// A kept photo is no longer what its name says: its name.
+    PhotoAltered(String),
+    /// The bytes are not those of the name they were sent under: the hash they have.
+    PhotoDiffers(String),
 }
 
 impl fmt::Display for StoreError {
@@ -56,6 +64,10 @@ impl fmt::Display for StoreError {
             }
             StoreError::Merge(error) => error.fmt(f),
             StoreError::SameId(id) => write!(f, "two contents under the id {id}"),
+            StoreError::File(error) => write!(f, "a file beside the database: {error}"),
+            StoreError::InTheWay(path) => write!(f, "{} is there already", path.display()),
+            StoreError::PhotoAltered(name) => write!(f, "the photo {name} is no longer what its name says"),
+            StoreError::PhotoDiffers(hash) => write!(f, "the bytes have the hash {hash}"),
         }
     }
 }
@@ -81,6 +93,17 @@ impl From<rusqlite::Error> for StoreError {
             }
             Some(ErrorCode::DiskFull) => StoreError::Full,
             _ => StoreError::Database(error),
+        }
+    }
+}
+
+impl From<std::io::Error> for StoreError {
+    fn from(error: std::io::Error) -> Self {
+        use std::io::ErrorKind;
+        match error.kind() {
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => StoreError::Full,
+            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => StoreError::ReadOnly,
+            _ => StoreError::File(error),
         }
     }
 }

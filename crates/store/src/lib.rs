@@ -3,17 +3,36 @@
 //! One trait, so that a folder on a laptop and an office database hold the same record. An entry is
 //! accepted whole or not at all, and is on the disk before `add` returns.
 //!
-//! Words: *arrival* = the order entries came in, for asking what is new.
-//! Never: interpret what an entry says; alter or erase one.
+//! Words: *arrival* = the order entries came in, for asking what is new; *cursor* = the arrival up to which
+//! somebody has read; *line* = an entry as its proved bytes; *office* = what a server needs beside entries.
+//! Never: interpret what an entry says; alter or erase one; read a clock.
 
+mod backup;
+mod check;
 mod error;
+mod line;
 mod migrate;
+mod office;
+mod photos;
+mod pull;
 mod sqlite;
 
+pub use backup::restore;
+pub use check::Checked;
 pub use error::StoreError;
+pub use line::Line;
+pub use office::{Device, Office, Pairing};
+pub use photos::Photos;
+pub use pull::{Head, JobCount, Page};
 pub use sqlite::Sqlite;
 
 use record::{Held, Record};
+
+/// The name of the database in a folder.
+pub const DATABASE: &str = "record.sqlite";
+
+/// The name of the folder of photos in a folder.
+pub const PHOTOS: &str = "photos";
 
 /// What adding did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -24,6 +43,17 @@ pub struct Added {
     pub known: usize,
 }
 
+/// What became of one line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kept {
+    /// It was new; its arrival.
+    New(i64),
+    /// It was here already; its arrival.
+    Known(i64),
+    /// Another content is here under its id; it was not taken.
+    Contradicts,
+}
+
 /// A place that keeps entries.
 pub trait Store {
     /// Keeps all of these entries or none, durably.
@@ -31,6 +61,13 @@ pub trait Store {
     /// # Errors
     /// When the store cannot be written, or an entry contradicts one that is kept.
     fn add(&mut self, entries: &[Held]) -> Result<Added, StoreError>;
+
+    /// Keeps these lines durably in one commit, and tells of each what became of it. A line that
+    /// contradicts a kept one is left out; the others are kept all the same.
+    ///
+    /// # Errors
+    /// When the store cannot be written; none is kept then.
+    fn add_lines(&mut self, lines: &[Line]) -> Result<Vec<Kept>, StoreError>;
 
     /// The record of a job. Every line is proved again as it is read.
     ///
@@ -43,4 +80,31 @@ pub trait Store {
     /// # Errors
     /// When the store cannot be read.
     fn jobs(&self) -> Result<Vec<String>, StoreError>;
+
+    /// The lines of a job that arrived after a cursor, in order of arrival. Each is compared with its id.
+    ///
+    /// # Errors
+    /// When the store cannot be read or a line in it was altered.
+    fn after(&self, job: &str, cursor: i64, most: Most) -> Result<Page, StoreError>;
+
+    /// How much there is of each job, by name.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn counts(&self) -> Result<Vec<JobCount>, StoreError>;
+
+    /// How much of a job each device wrote, by device.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn heads(&self, job: &str) -> Result<Vec<Head>, StoreError>;
+}
+
+/// How much a page may hold; it holds one line at least when there is one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Most {
+    /// Lines.
+    pub lines: usize,
+    /// Bytes of all lines together.
+    pub bytes: usize,
 }

@@ -7,7 +7,10 @@ use crate::error::StoreError;
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 /// Every migration, in order; the first is version 1.
-const MIGRATIONS: &[&str] = &[include_str!("../migrations/0001-entries/sqlite.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("../migrations/0001-entries/sqlite.sql"),
+    include_str!("../migrations/0002-office/sqlite.sql"),
+];
 
 /// What our databases carry as `application_id`: the letters SHFT.
 const OURS: i64 = 0x5348_4654;
@@ -92,7 +95,7 @@ mod tests {
         migrate(&mut connection).expect("migrated");
         connection.pragma_update(None, "user_version", 99).expect("set");
         let refused = migrate(&mut connection);
-        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 1 })), "{refused:?}");
+        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 2 })), "{refused:?}");
         let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0)).expect("a number");
         assert_eq!(found, 99);
     }

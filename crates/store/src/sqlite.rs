@@ -1,8 +1,9 @@
 //! The SQLite store: one file, write-ahead log, every commit synced to the disk.
 
 use crate::error::StoreError;
+use crate::line::Line;
 use crate::migrate::{migrate, version};
-use crate::{Added, Store};
+use crate::{Added, Head, JobCount, Kept, Most, Page, Store, pull};
 use record::{Held, Record};
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
 use std::path::{Path, PathBuf};
@@ -13,7 +14,7 @@ const PATIENCE: Duration = Duration::from_secs(5);
 
 /// Entries in an SQLite file.
 pub struct Sqlite {
-    connection: Connection,
+    pub(crate) connection: Connection,
 }
 
 impl Sqlite {
@@ -85,10 +86,21 @@ impl Store for Sqlite {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let mut added = Added::default();
         for held in entries {
-            if insert(&transaction, held)? { added.new += 1 } else { added.known += 1 }
+            match insert(&transaction, &Line::of(held))? {
+                Kept::New(_) => added.new += 1,
+                Kept::Known(_) => added.known += 1,
+                Kept::Contradicts => return Err(StoreError::SameId(held.id())),
+            }
         }
         transaction.commit()?;
         Ok(added)
+    }
+
+    fn add_lines(&mut self, lines: &[Line]) -> Result<Vec<Kept>, StoreError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let kept = lines.iter().map(|line| insert(&transaction, line)).collect::<Result<_, _>>()?;
+        transaction.commit()?;
+        Ok(kept)
     }
 
     fn record(&self, job: &str) -> Result<Record, StoreError> {
@@ -97,7 +109,7 @@ impl Store for Sqlite {
         let mut rows = statement.query([job])?;
         let mut held = Vec::new();
         while let Some(row) = rows.next()? {
-            let kept = Kept { arrival: row.get(0)?, id: row.get(1)?, line: row.get(2)? };
+            let kept = Row { arrival: row.get(0)?, id: row.get(1)?, line: row.get(2)? };
             held.push(kept.proved(job)?);
         }
         Record::of(held).map_err(StoreError::Merge)
@@ -108,18 +120,30 @@ impl Store for Sqlite {
         let jobs = statement.query_map([], |row| row.get(0))?;
         Ok(jobs.collect::<Result<_, _>>()?)
     }
+
+    fn after(&self, job: &str, cursor: i64, most: Most) -> Result<Page, StoreError> {
+        pull::after(&self.connection, job, cursor, most)
+    }
+
+    fn counts(&self) -> Result<Vec<JobCount>, StoreError> {
+        pull::counts(&self.connection)
+    }
+
+    fn heads(&self, job: &str) -> Result<Vec<Head>, StoreError> {
+        pull::heads(&self.connection, job)
+    }
 }
 
 /// A row as it lies there.
-struct Kept {
-    arrival: i64,
-    id: String,
-    line: String,
+pub(crate) struct Row {
+    pub(crate) arrival: i64,
+    pub(crate) id: String,
+    pub(crate) line: String,
 }
 
-impl Kept {
+impl Row {
     /// The entry, its id and signature proved, filed under its own name.
-    fn proved(self, job: &str) -> Result<Held, StoreError> {
+    pub(crate) fn proved(self, job: &str) -> Result<Held, StoreError> {
         let altered = |fault| StoreError::Altered { arrival: self.arrival, fault };
         let held = wire::read(&self.line).map_err(|fault| altered(Some(fault)))?;
         let filed = held.id().to_string() == self.id && held.job() == job;
@@ -127,18 +151,17 @@ impl Kept {
     }
 }
 
-/// Whether the entry was new. One that is here must be the same, byte for byte.
-fn insert(transaction: &Transaction<'_>, held: &Held) -> Result<bool, StoreError> {
-    let (line, id) = (wire::write(held), held.id().to_string());
-    let kept: Option<String> =
-        transaction.query_row("SELECT line FROM entry WHERE id = ?1", [&id], |row| row.get(0)).optional()?;
-    if let Some(kept) = kept {
-        return if kept == line { Ok(false) } else { Err(StoreError::SameId(held.id())) };
+/// What becomes of a line. One that is here must be the same, byte for byte.
+fn insert(transaction: &Transaction<'_>, line: &Line) -> Result<Kept, StoreError> {
+    let mut here = transaction.prepare_cached("SELECT arrival, line FROM entry WHERE id = ?1")?;
+    let kept: Option<(i64, String)> =
+        here.query_row([&line.id], |row| Ok((row.get(0)?, row.get(1)?))).optional()?;
+    if let Some((arrival, kept)) = kept {
+        return Ok(if kept == line.text { Kept::Known(arrival) } else { Kept::Contradicts });
     }
-    let (device, seq) = held.place();
-    transaction.execute(
+    let mut insert = transaction.prepare_cached(
         "INSERT INTO entry (id, job, shaft, device, seq, line) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
-        params![id, held.job(), held.shaft(), device.to_string(), seq as i64, line],
     )?;
-    Ok(true)
+    insert.execute(params![line.id, line.job, line.shaft, line.device, line.seq, line.text])?;
+    Ok(Kept::New(transaction.last_insert_rowid()))
 }
