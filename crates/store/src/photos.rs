@@ -41,6 +41,11 @@ impl Photos {
         Ok(Photos { folder: folder.to_owned() })
     }
 
+    /// A folder of photos as it is, for reading from it while another program takes photos in.
+    pub fn at(folder: &Path) -> Self {
+        Photos { folder: folder.to_owned() }
+    }
+
     /// Where a photo lies, or would.
     pub fn path(&self, hash: &FileHash) -> PathBuf {
         let name = hash.to_string();
