@@ -1,0 +1,39 @@
+//! What a tablet holds: every id, and who stands at every place of every device's chain.
+
+use record::{DeviceId, EntryId, Held};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The ids held here, and their places.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Known {
+    ids: BTreeSet<EntryId>,
+    places: BTreeMap<(DeviceId, u64), Vec<EntryId>>,
+}
+
+impl Known {
+    /// Whether an entry is held.
+    pub(crate) fn has(&self, id: &EntryId) -> bool {
+        self.ids.contains(id)
+    }
+
+    /// How many are held.
+    pub(crate) fn len(&self) -> usize {
+        self.ids.len()
+    }
+
+    /// Holds one more. Everyone at its place, when it is not alone there; nothing for one that is held.
+    pub(crate) fn add(&mut self, held: &Held) -> Option<Vec<EntryId>> {
+        if !self.ids.insert(held.id()) {
+            return None;
+        }
+        let place = self.places.entry(held.place()).or_default();
+        place.push(held.id());
+        place.sort_unstable();
+        (place.len() > 1).then(|| place.clone())
+    }
+
+    /// Every id, chain by chain, in the order of its numbers.
+    pub(crate) fn in_order(&self) -> impl Iterator<Item = EntryId> + '_ {
+        self.places.values().flatten().copied()
+    }
+}
