@@ -5,8 +5,10 @@
 
 pub(crate) mod paths;
 
+mod shell;
 mod unknown;
 
+use crate::device::Device;
 use leptos::prelude::*;
 use leptos_router::components::{Route, Router, Routes};
 use leptos_router::path;
@@ -14,11 +16,14 @@ use leptos_router::path;
 /// The app.
 #[component]
 pub(crate) fn App() -> impl IntoView {
+    Device::provide();
     view! {
         <Router>
-            <Routes fallback=unknown::Unknown>
-                <Route path=path!("/") view=unknown::Unknown/>
-            </Routes>
+            <shell::Shell>
+                <Routes fallback=unknown::Unknown>
+                    <Route path=path!("/") view=unknown::Unknown/>
+                </Routes>
+            </shell::Shell>
         </Router>
     }
 }

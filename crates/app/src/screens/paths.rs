@@ -8,7 +8,8 @@
 //! Never: an address that names a person.
 
 use leptos::prelude::*;
-use leptos_router::hooks::use_params_map;
+use leptos_router::hooks::{use_location, use_params_map};
+use leptos_router::location::Url;
 
 /// All jobs on this device.
 pub(crate) const JOBS: &str = "/";
@@ -85,4 +86,28 @@ pub(crate) fn name(word: &str) -> String {
 pub(crate) fn part(key: &'static str) -> Memo<String> {
     let map = use_params_map();
     Memo::new(move |_| map.read().get(key).map(|word| name(&word)).unwrap_or_default())
+}
+
+/// What the address now shown is about.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(crate) struct Place {
+    /// The job, where there is one.
+    pub(crate) job: Option<String>,
+    /// The shaft, where there is one.
+    pub(crate) shaft: Option<String>,
+}
+
+/// What a path is about.
+pub(crate) fn place_of(path: &str) -> Place {
+    let mut words = path.split('/').skip(1);
+    let named = |word: Option<&str>| word.filter(|word| !word.is_empty()).map(name);
+    let job = if words.next() == Some("job") { named(words.next()) } else { None };
+    let shaft = if words.next() == Some("shaft") { named(words.next()) } else { None };
+    Place { shaft: shaft.filter(|_| job.is_some()), job }
+}
+
+/// What the screen now shown is about.
+pub(crate) fn place() -> Memo<Place> {
+    let path = use_location().pathname;
+    Memo::new(move |_| path.with(|path| place_of(&Url::unescape(path))))
 }
