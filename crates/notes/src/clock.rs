@@ -82,6 +82,15 @@ impl Zone {
         Some(self.0.to_datetime(stamp).date().to_string())
     }
 
+    /// An instant as the clocks of this zone show it; `seconds` since 1970-01-01T00:00:00Z.
+    ///
+    /// What lies outside the years a moment can name is brought into them, as by `Moment::at`.
+    pub fn moment_at(&self, seconds: i64) -> Moment {
+        let seconds = Moment::at(seconds, 0).seconds();
+        let stamp = jiff::Timestamp::from_second(seconds).expect("a moment lies in the years of the table");
+        Moment::at(seconds, self.0.to_offset(stamp).seconds())
+    }
+
     /// The first instant of a day: where something is dated and not timed.
     pub(crate) fn start_of(&self, date: Date) -> Option<Moment> {
         let stamp = self.0.to_ambiguous_timestamp(date.at(0, 0, 0, 0)).compatible().ok()?;
@@ -278,6 +287,16 @@ mod tests {
         for text in ["07:10:", "07:10:00:00", "2026-02-30 07:10", "2026-05-04", "²3:10", "07:10 -6"] {
             check(text, "Form");
         }
+    }
+
+    /// Source: as for the nights the clocks change; 1 793 514 600 s is 2026-11-01T06:30:00Z, by `date -u`.
+    #[test]
+    fn an_instant_is_shown_as_the_clocks_there_show_it() {
+        let zone = Zone::named("America/Denver").expect("a zone of the table");
+        let shown = |seconds| zone.moment_at(seconds).to_string();
+        assert_eq!(shown(1_793_514_600), "2026-11-01T00:30:00-06:00");
+        assert_eq!(shown(1_793_514_600 + 2 * 3600), "2026-11-01T01:30:00-07:00");
+        assert_eq!(zone.moment_at(i64::MAX), Moment::at(i64::MAX, -7 * 3600));
     }
 
     /// Source: the rule in force in the United States since 2007: second Sunday in March, first Sunday in

@@ -21,4 +21,4 @@ pub use draft::{Draft, Pen, Times};
 pub use error::{LineFault, WireError};
 pub use file::{digest, read_lines, write_lines};
 pub use key::Key;
-pub use v1::{read, write};
+pub use v1::{read, read_kept, write};

@@ -147,3 +147,17 @@ fn the_dispute_of_the_golden_file_stands_as_its_people_left_it() {
     let noon = Log::of(&record, Some("S-1"), Some(testkit::at("16:35")));
     assert_eq!(noon.disputes.len(), 1, "before it was closed it was open");
 }
+
+/// What was proved before it was kept is read again as it is, and a line that changed since is found.
+#[test]
+fn a_kept_line_is_read_by_its_id_alone() {
+    let line = text("v1/bottom.jsonl").lines().next().expect("a line").to_owned();
+    assert_eq!(wire::read_kept(&line), wire::read(&line));
+    let altered = line.replacen("author\":\"", "author\":\"X", 1);
+    assert_eq!(wire::read_kept(&altered), Err(wire::LineFault::IdDisagrees));
+    let (before, seal) = line.split_once("\"sig\":\"").expect("it is signed");
+    let other_digit = if seal.starts_with('0') { '1' } else { '0' };
+    let resealed = format!("{before}\"sig\":\"{other_digit}{}", &seal[1..]);
+    assert_eq!(wire::read(&resealed), Err(wire::LineFault::NotSealed));
+    assert!(wire::read_kept(&resealed).is_ok());
+}
