@@ -2,11 +2,13 @@
 
 use record::{DeviceId, EntryId, Held};
 use std::collections::{BTreeMap, BTreeSet};
+use wire::http::IdSum;
 
-/// The ids held here, and their places.
+/// The ids held here, their sum, and their places.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Known {
     ids: BTreeSet<EntryId>,
+    sum: IdSum,
     places: BTreeMap<(DeviceId, u64), Vec<EntryId>>,
 }
 
@@ -21,11 +23,17 @@ impl Known {
         self.ids.len()
     }
 
+    /// The sum of their ids.
+    pub(crate) fn sum(&self) -> IdSum {
+        self.sum
+    }
+
     /// Holds one more. Everyone at its place, when it is not alone there; nothing for one that is held.
     pub(crate) fn add(&mut self, held: &Held) -> Option<Vec<EntryId>> {
         if !self.ids.insert(held.id()) {
             return None;
         }
+        self.sum.flip(&held.id());
         let place = self.places.entry(held.place()).or_default();
         place.push(held.id());
         place.sort_unstable();

@@ -17,7 +17,7 @@ use crate::talk::{Ask, Effect, What};
 use crate::wait::wait_ms;
 use record::{DeviceId, EntryId, Held, Record};
 use std::collections::BTreeMap;
-use wire::http::Refusal;
+use wire::http::{JobState, Refusal};
 
 /// Greatest number of entries in one push.
 const PUSH_ENTRIES: usize = 200;
@@ -63,7 +63,7 @@ pub struct Tablet {
     /// Entries were acknowledged since the desk was last seen to its end.
     unseen: bool,
     /// What the desk said it holds when it was last found to lack something.
-    compared: Option<(u64, u64)>,
+    compared: Option<JobState>,
 }
 
 /// What the desk last did.
@@ -119,7 +119,10 @@ impl Tablet {
         for held in record.entries() {
             known.add(held);
         }
-        let (waiting, missing): (Vec<_>, Vec<_>) = kept.waiting.into_iter().partition(|id| known.has(id));
+        let (waiting, mut missing): (Vec<_>, Vec<_>) = kept.waiting.into_iter().partition(|id| known.has(id));
+        let (refused, lost): (BTreeMap<_, _>, BTreeMap<_, _>) =
+            kept.refused.into_iter().partition(|(id, _)| known.has(id));
+        missing.extend(lost.into_keys());
         let measured = waiting.iter().filter_map(|id| Some((*id, length(record.get(id)?))));
         Tablet {
             job: job.to_owned(),
@@ -128,7 +131,7 @@ impl Tablet {
             known,
             missing,
             waiting,
-            refused: kept.refused,
+            refused,
             cursor: kept.cursor,
             behind: true,
             batch: PUSH_ENTRIES,
@@ -146,7 +149,7 @@ impl Tablet {
         }
     }
 
-    /// Entries that are said to wait but were not among those kept: the device's storage lost them. They
+    /// Entries that are said to wait, or to be refused, but were not among those kept: the device's storage lost them. They
     /// cannot be sent; a person has to know.
     pub fn missing(&self) -> &[EntryId] {
         &self.missing

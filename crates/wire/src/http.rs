@@ -9,10 +9,12 @@
 
 mod codes;
 mod refusal;
+mod sum;
 mod text;
 
 pub use codes::{Again, CODES, Code};
 pub use refusal::Refusal;
+pub use sum::IdSum;
 
 use quantity::Moment;
 use record::EntryId;
@@ -100,6 +102,10 @@ pub struct JobState {
     pub entries: u64,
     /// The arrival number of its last entry.
     pub cursor: u64,
+    /// The sum of the ids of all of them, by which a tablet notices that the desk was set back and then
+    /// went on; `None`: not told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sum: Option<IdSum>,
 }
 
 /// Answer to `POST /entries`: one answer a line that is not blank, in their order.

@@ -8,9 +8,8 @@ use wire::http::JobState;
 impl Tablet {
     /// The desk told what it holds of this job (`GET /jobs`).
     ///
-    /// A desk that has fewer entries than were seen there was set back, as when a backup was put in place.
-    /// What it had acknowledged is offered to it again: nothing acknowledged is lost as long as one tablet
-    /// has it.
+    /// A desk that lacks what was seen there was set back, as when a backup was put in place. What it had
+    /// acknowledged is offered to it again: nothing acknowledged is lost as long as one tablet has it.
     pub fn desk_holds(&mut self, state: &JobState) -> Vec<Effect> {
         if state.job != self.job {
             return Vec::new();
@@ -21,13 +20,19 @@ impl Tablet {
         self.arrived(state.cursor);
         let seen_whole = state.cursor == self.cursor && !self.unseen && !self.behind;
         let quiet = self.waiting.is_empty() && self.open.is_none() && self.passed_over == 0;
-        let said = Some((state.entries, state.cursor));
-        let ours = self.known.len() - self.refused.len();
-        if seen_whole && quiet && state.entries != ours as u64 && self.compared != said {
-            self.compared = said;
+        if seen_whole && quiet && self.differs(state) && self.compared.as_ref() != Some(state) {
+            self.compared = Some(state.clone());
             return self.set_back();
         }
         Vec::new()
+    }
+
+    /// Whether the desk holds other entries than those held here and not refused.
+    fn differs(&self, state: &JobState) -> bool {
+        let ours = (self.known.len() - self.refused.len()) as u64;
+        let mut sum = self.known.sum();
+        self.refused.keys().for_each(|id| sum.flip(id));
+        state.entries != ours || state.sum.is_some_and(|theirs| theirs != sum)
     }
 
     /// Everything held here is offered again, and the desk is seen from its beginning.
