@@ -15,6 +15,7 @@ pub mod words;
 pub mod label;
 mod value;
 
+pub mod device;
 pub mod entry;
 
 mod alarm;
