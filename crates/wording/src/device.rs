@@ -265,8 +265,7 @@ fn file(told: &Told) -> Notice {
         }
         Told::FileLines { lines, count } => {
             let lines = lines.join("; ");
-            let what =
-                format!("The file has {} that are no entries or were altered: {lines}.", lines_of(*count));
+            let what = format!("Lines of the file that are no entries, or were altered: {count} ({lines}).");
             ("file_lines", what, NOTHING, "Get the file again from where it was made.")
         }
         Told::SameId { id } => {
@@ -369,12 +368,12 @@ mod tests {
                 Save again. If it stays, write it on paper and load the page again.
                 (not_stored)
 
-                1 entry that waited to be sent are no longer on this tablet.
+                Entries that waited to be sent and are no longer on this tablet: 1.
                 The browser lost them, and the office has not got them.
                 Enter them again from paper, and have the tablet looked at.
                 (entries_gone)
 
-                2 entries of job creek-road on this tablet are damaged.
+                Damaged entries of job creek-road on this tablet: 2.
                 They are left as they are and not shown; every other entry is whole.
                 Read the record in from another tablet or from the office.
                 (line_damaged)"#]],
@@ -483,7 +482,7 @@ mod tests {
                 Use small letters, digits and hyphens, such as creek-road-2.
                 (job_name)
 
-                The file has 1 line that are no entries or were altered: line 3: this is not JSON.
+                Lines of the file that are no entries, or were altered: 1 (line 3: this is not JSON).
                 Nothing was read in; the record is as it was.
                 Get the file again from where it was made.
                 (file_lines)
