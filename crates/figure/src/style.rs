@@ -24,6 +24,29 @@ pub(crate) const GOOD: &str = "#155e33";
 pub(crate) const BAD: &str = "#a8201a";
 pub(crate) const DOUBT: &str = "#7d5200";
 pub(crate) const BAND: &str = "#e9ecef";
+pub(crate) const UNCERTAIN: &str = "#aab2ba";
+
+/// Every colour of the drawings with a name that tells its use: a screen that shows them at night puts
+/// others in their place, and nothing but these colours stands in a drawing.
+pub const PALETTE: [(&str, &str); 17] = [
+    ("ink", INK),
+    ("soft", SOFT),
+    ("faint", FAINT),
+    ("paper", PAPER),
+    ("earth", EARTH),
+    ("earth-ink", EARTH_INK),
+    ("fluid", FLUID),
+    ("water", WATER),
+    ("concrete", CONCRETE),
+    ("concrete-ink", CONCRETE_INK),
+    ("steel", STEEL),
+    ("casing", CASING),
+    ("good", GOOD),
+    ("bad", BAD),
+    ("doubt", DOUBT),
+    ("band", BAND),
+    ("uncertain", UNCERTAIN),
+];
 
 /// How a line is drawn and its inside filled.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -12,8 +12,8 @@ mod reference;
 
 pub(crate) use field::{quantity_text, value_text};
 pub use marks::Mark;
-pub(crate) use marks::marks;
-pub(crate) use phrase::derived;
+pub use marks::marks;
+pub use phrase::derived;
 pub use phrase::entry_text;
 pub use reference::entry_reference;
 pub(crate) use reference::line_of;

@@ -5,11 +5,11 @@
 use super::layout::Layout;
 use super::{Bore, LevelKind, ProfilePoint, Section};
 use crate::size::Rect;
-use crate::style::{CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, SOFT, WATER};
+use crate::style::{self, CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, SOFT, WATER};
 use crate::svg::{Path, Svg};
 
 const WALL: Pen = Pen::line("hole-wall", INK, 1.1);
-const UNCERTAIN: Pen = Pen::line("profile-band", SOFT, 0.3).filled("#aab2ba");
+const UNCERTAIN: Pen = Pen::line("profile-band", SOFT, 0.3).filled(style::UNCERTAIN);
 const ESTIMATE: Pen = Pen::line("profile-estimate", INK, 1.0);
 const FLUID_MARKS: Pen = Pen::line("fluid-marks", WATER, 0.4);
 const STONES: Pen = Pen::line("concrete-marks", CONCRETE_INK, 0.45);

@@ -1,1 +1,41 @@
 //! What a person is shown: the shaft as it stands, the job, what is missing, the review.
+//!
+//! Each function takes the record, looks at it at one moment and gives owned plain data; a screen places
+//! them and calculates nothing.
+//!
+//! Words: *sign* = meets, fails, not measured, no limit set; *haste* = now, soon, later; *card* = one
+//! finding, forecast, question or doubt with everything a person needs to act on it.
+//! Never: read a clock; say anything twice in different words.
+
+mod attention;
+mod big;
+mod card;
+mod clock;
+mod doubts;
+mod drawing;
+mod figures;
+mod heading;
+mod job;
+mod looked;
+mod next;
+mod people;
+mod readiness;
+mod review;
+mod shaft;
+mod sheet;
+mod sign;
+
+pub use attention::{Attention, newly};
+pub use big::Big;
+pub use card::{Card, CardSort, Want};
+pub use clock::{Clock, Counts, Face};
+pub use drawing::{DrawingCard, drawing};
+pub use heading::Heading;
+pub use job::{JobScreen, ShaftRow, job};
+pub use next::Next;
+pub use people::{MixRow, PersonRow};
+pub use readiness::{Before, Item, Readiness, Ready, readiness};
+pub use review::{Review, ReviewRow, Struck, review};
+pub use shaft::{ShaftScreen, shaft};
+pub use sheet::{Sheet, sheet};
+pub use sign::{Haste, Sign};

@@ -68,7 +68,7 @@ impl std::fmt::Display for Mark {
 }
 
 /// Everything that has to be said about a line, questions left out.
-pub(crate) fn marks(line: &Line<'_>, log: &Log<'_>, show: &Show) -> Vec<Mark> {
+pub fn marks(line: &Line<'_>, log: &Log<'_>, show: &Show) -> Vec<Mark> {
     let standing = match &line.standing {
         Standing::Stands => None,
         Standing::Struck { by } => Some(struck(*by, log, show)),

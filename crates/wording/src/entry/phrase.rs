@@ -12,7 +12,7 @@ pub fn entry_text(body: &Body, show: &Show) -> String {
 }
 
 /// The elevation of the one level an entry is about; of several points the mean the assessment took.
-pub(crate) fn derived(line: &Line<'_>, picture: &Picture<'_>) -> Option<Elevation> {
+pub fn derived(line: &Line<'_>, picture: &Picture<'_>) -> Option<Elevation> {
     let id = line.entry.id;
     let sounded = picture.concrete.iter().map(|level| (level.entry, level.surface.mean.value));
     let bottom = picture.bottom.soundings.iter().map(|one| (one.entry, one.surface.mean.value));

@@ -1,0 +1,67 @@
+//! A shaft as one screen looks at it: its log, the criteria in force, one assessment shared by all parts.
+//!
+//! Everything on a screen comes from the same moment and the same reckoning, so no two figures on it can
+//! contradict each other.
+//!
+//! Never: assess twice for one screen.
+
+use crate::entry::stage::Stage;
+use assess::{Assessment, Finding, NoRules, Rules, Subject, assess};
+use criteria::{RefusedOverride, SetInForce};
+use quantity::Moment;
+use record::{EntryId, Held, Log, Record};
+use wording::Show;
+
+/// A shaft at a moment.
+pub(crate) struct Looked<'r> {
+    pub(crate) record: &'r Record,
+    pub(crate) shaft: &'r str,
+    pub(crate) at: Moment,
+    pub(crate) log: Log<'r>,
+    pub(crate) set: SetInForce,
+    pub(crate) no_rules: Option<NoRules>,
+    pub(crate) refused: Vec<RefusedOverride>,
+    pub(crate) show: Show,
+    pub(crate) assessment: Assessment<'r>,
+}
+
+impl<'r> Looked<'r> {
+    /// Looks at a shaft at a moment.
+    pub(crate) fn at(record: &'r Record, shaft: &'r str, at: Moment) -> Self {
+        let log = Log::of(record, Some(shaft), Some(at));
+        let (set, refused, no_rules) = match Rules::of(&log) {
+            Ok(rules) => (rules.set, rules.refused, None),
+            Err(why) => (Rules::none(), Vec::new(), Some(why)),
+        };
+        let assessment = assess(&log, &set, at);
+        let show = Show::of_log(&log).on_day_of(at);
+        Looked { record, shaft, at, log, set, no_rules, refused, show, assessment }
+    }
+
+    /// The findings of a fact.
+    pub(crate) fn findings(&self, fact: &str) -> impl Iterator<Item = &Finding> {
+        self.assessment.findings.iter().filter(move |finding| finding.fact.name == fact)
+    }
+
+    /// The findings of a fact about one subject.
+    pub(crate) fn findings_of(&self, fact: &str, subject: &Subject) -> impl Iterator<Item = &Finding> {
+        self.findings(fact).filter(move |finding| finding.subject == *subject)
+    }
+
+    /// The stage of the work.
+    pub(crate) fn stage(&self) -> Stage {
+        Stage::of(&self.log, &self.assessment.picture)
+    }
+
+    /// Entries that are dated after the moment looked at, and so stand nowhere on the screen.
+    pub(crate) fn ahead(&self) -> usize {
+        let ours = |held: &&Held| held.shaft().is_none_or(|shaft| shaft == self.shaft);
+        let later = |held: &&Held| matches!(held, Held::Known(entry) if entry.observed_at > self.at);
+        self.record.entries().filter(ours).filter(later).count()
+    }
+}
+
+/// Entry ids as a screen keeps them: the whole id, so that an entry can be opened by it.
+pub(crate) fn ids(entries: &[EntryId]) -> Vec<String> {
+    entries.iter().map(ToString::to_string).collect()
+}

@@ -1,0 +1,90 @@
+//! The screen of a shaft: what stands where, which clocks run, what calls, what to do next.
+//!
+//! Words: *stage* decides which figures are big; everything else is there in every stage.
+//! Never: show two moments at once.
+
+use super::attention::{Attention, attention};
+use super::big::Big;
+use super::card::{self, Card};
+use super::clock::Clock;
+use super::doubts;
+use super::drawing::{DrawingCard, drawings};
+use super::figures;
+use super::heading::{Heading, heading};
+use super::looked::Looked;
+use super::next::{Next, next};
+use crate::entry::stage::Stage;
+use quantity::Moment;
+use record::Record;
+
+/// A shaft at a moment, for one screen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShaftScreen {
+    /// The moment it shows, seconds since 1970.
+    pub at: i64,
+    /// The moment as people read it.
+    pub moment: String,
+    /// What stands over it.
+    pub heading: Heading,
+    /// The stage of the work.
+    pub stage: Stage,
+    /// The big figures of this stage.
+    pub figures: Vec<Big>,
+    /// The clocks that matter now, the most urgent first.
+    pub clocks: Vec<Clock>,
+    /// What calls for attention, the most urgent first.
+    pub attention: Vec<Attention>,
+    /// What to do next, in this order.
+    pub next: Vec<Next>,
+    /// How the shaft stands, in one or two sentences.
+    pub verdict: String,
+    /// Findings in the defined order: fails first.
+    pub findings: Vec<Card>,
+    /// Forecasts, the most urgent first.
+    pub forecasts: Vec<Card>,
+    /// Questions about what was written, open ones first.
+    pub questions: Vec<Card>,
+    /// What the formulas found odd.
+    pub doubts: Vec<Card>,
+    /// What has to be said about the record itself.
+    pub record: Vec<Card>,
+    /// Which drawings there are.
+    pub drawings: Vec<DrawingCard>,
+}
+
+/// A shaft at a moment.
+pub fn shaft(record: &Record, shaft: &str, at: Moment) -> ShaftScreen {
+    of_looked(&Looked::at(record, shaft, at))
+}
+
+pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
+    let assessment = &looked.assessment;
+    let stage = looked.stage();
+    let findings: Vec<Card> = assessment.findings.iter().map(|one| card::of_finding(one, looked)).collect();
+    let forecasts: Vec<Card> =
+        assessment.forecasts.iter().map(|one| card::of_forecast(one, looked)).collect();
+    let mut questions: Vec<Card> =
+        assessment.questions.iter().map(|one| card::of_question(one, looked)).collect();
+    questions.sort_by_key(|card| !card.open);
+    let doubts = doubts::doubts(looked);
+    let record = doubts::about_record(looked);
+    let all: Vec<&Card> =
+        [&forecasts, &findings, &doubts, &record].into_iter().flat_map(|cards| cards.iter()).collect();
+    ShaftScreen {
+        at: looked.at.seconds(),
+        moment: looked.show.moment(looked.at),
+        heading: heading(looked),
+        stage,
+        figures: figures::figures(looked, stage),
+        clocks: super::clock::clocks(looked),
+        attention: attention(&all),
+        next: next(looked, stage),
+        verdict: wording::verdict_sentence(&assessment.findings, looked.log.disputes.len()),
+        drawings: drawings(looked),
+        findings,
+        forecasts,
+        questions,
+        doubts,
+        record,
+    }
+}

@@ -1,0 +1,90 @@
+//! The sheet of a shaft to print from the browser, with no network: what a package holds, without its
+//! drawings, which are asked for one by one.
+//!
+//! Never: leave a log out; print a figure without how it came about; forget the digest of the record.
+
+use super::card::{Card, of_finding, of_question};
+use super::doubts::{about_record, doubts};
+use super::drawing::{DrawingCard, drawings};
+use super::heading::{Heading, heading};
+use super::job::alarm_card;
+use super::looked::Looked;
+use quantity::Moment;
+use record::{EntryId, Record};
+use wording::{Assumption, Caution, Figure, Show, Table};
+
+/// Everything the printed sheet holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// What stands over it.
+    pub heading: Heading,
+    /// The moment it shows, as people read it, with its date.
+    pub moment: String,
+    /// How the shaft stands, in one or two sentences.
+    pub verdict: String,
+    /// Findings in the defined order: fails first.
+    pub findings: Vec<Card>,
+    /// The figures that were reckoned, each with how it came about.
+    pub figures: Vec<Figure>,
+    /// Every log as a table.
+    pub tables: Vec<Table>,
+    /// Questions about what was written.
+    pub questions: Vec<Card>,
+    /// What the formulas found odd.
+    pub doubts: Vec<Card>,
+    /// What has to be said about the record, alarms first.
+    pub record: Vec<Card>,
+    /// The drawings there are; those without content are left out.
+    pub drawings: Vec<DrawingCard>,
+    /// Cautions.
+    pub cautions: Vec<Caution>,
+    /// What was assumed where the record is silent.
+    pub assumptions: Vec<Assumption>,
+    /// SHA-256 over the ids of all entries of the record.
+    pub digest: String,
+    /// What the digest covers and how a stranger checks it.
+    pub digest_note: String,
+}
+
+/// Everything the printed sheet of a shaft holds.
+pub fn sheet(record: &Record, shaft: &str, at: Moment) -> Sheet {
+    let mut looked = Looked::at(record, shaft, at);
+    looked.show = Show::of_log(&looked.log);
+    let assessment = &looked.assessment;
+    let alarms = record.alarms();
+    let alarms = alarms.iter().map(|alarm| alarm_card(alarm, record));
+    Sheet {
+        heading: heading(&looked),
+        moment: format!("{} {}", at.date(), at.clock()),
+        verdict: wording::verdict_sentence(&assessment.findings, looked.log.disputes.len()),
+        findings: assessment.findings.iter().map(|one| of_finding(one, &looked)).collect(),
+        figures: wording::figures(assessment, &looked.show),
+        tables: wording::tables(&looked.log, assessment, &looked.show),
+        questions: assessment.questions.iter().map(|one| of_question(one, &looked)).collect(),
+        doubts: doubts(&looked),
+        record: alarms.chain(about_record(&looked)).collect(),
+        drawings: drawings(&looked).into_iter().filter(|drawing| drawing.has_content).collect(),
+        cautions: wording::cautions().to_vec(),
+        assumptions: wording::assumptions(&looked.show),
+        digest: digest(record),
+        digest_note: digest_note(record),
+    }
+}
+
+/// SHA-256 over the ids in ascending order, each followed by a line feed: what `verify` prints.
+fn digest(record: &Record) -> String {
+    let mut ids: Vec<EntryId> = record.entries().map(record::Held::id).collect();
+    ids.sort();
+    let text: String = ids.iter().map(|id| format!("{id}\n")).collect();
+    criteria::set::sha256(&text)
+}
+
+fn digest_note(record: &Record) -> String {
+    let devices: std::collections::BTreeSet<_> = record.entries().map(|held| held.place().0).collect();
+    format!(
+        "{} entries of {} devices. Take the ids of all entries in ascending order, each followed by a line feed, \
+         and hash them with SHA-256; `shaftbook verify` does it and proves every signature.",
+        record.len(),
+        devices.len()
+    )
+}
