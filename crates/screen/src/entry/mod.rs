@@ -7,11 +7,21 @@
 //! Never: write an entry, read a clock, judge a reading.
 
 pub mod echo;
+pub mod form;
 pub mod keypad;
+pub mod keys;
+pub mod late;
+pub mod offer;
+mod plan;
 pub mod sentence;
 pub mod stage;
+pub mod strike;
 pub mod time;
 
 pub use echo::Echo;
+pub use form::{Ask, Asked, Candidate, ChoiceWord, Concern, FieldFault, Form, Trial, When};
 pub use keypad::{Cap, Key, Keypad};
+pub use keys::{EntryKey, KeyGroup};
+pub use offer::Offer;
 pub use stage::Stage;
+pub use strike::Strike;
