@@ -5,6 +5,14 @@
 
 pub(crate) mod paths;
 
+mod ask;
+mod begin;
+mod help;
+mod jobs;
+mod outbox;
+mod pair;
+mod read;
+mod settings;
 mod shell;
 mod unknown;
 
@@ -21,7 +29,13 @@ pub(crate) fn App() -> impl IntoView {
         <Router>
             <shell::Shell>
                 <Routes fallback=unknown::Unknown>
-                    <Route path=path!("/") view=unknown::Unknown/>
+                    <Route path=path!("/") view=jobs::Jobs/>
+                    <Route path=path!("/begin") view=begin::Begin/>
+                    <Route path=path!("/read") view=read::Read/>
+                    <Route path=path!("/pair") view=pair::Pair/>
+                    <Route path=path!("/outbox") view=outbox::OutboxScreen/>
+                    <Route path=path!("/settings") view=settings::SettingsScreen/>
+                    <Route path=path!("/help") view=help::Help/>
                 </Routes>
             </shell::Shell>
         </Router>

@@ -17,6 +17,8 @@ pub(crate) const JOBS: &str = "/";
 pub(crate) const BEGIN: &str = "/begin";
 /// Read a file in.
 pub(crate) const READ: &str = "/read";
+/// Make this device known to a desk.
+pub(crate) const PAIR: &str = "/pair";
 /// What waits to be sent.
 pub(crate) const OUTBOX: &str = "/outbox";
 /// How the device shows, sounds and stores.

@@ -21,7 +21,7 @@ pub(super) fn Bar(
             <SiteClock/>
             <OutboxLink/>
             <a class="bar-author" class:bar-author-missing=move || author().is_empty() href=paths::SETTINGS>
-                <span class="hidden">"Written by "</span>
+                <span class="visually-hidden">"Written by "</span>
                 {who}
             </a>
             <button
