@@ -64,12 +64,22 @@ pub(crate) fn verdict(source: &Source<'_, '_>) -> Verdict {
     Verdict { standing: worst(counts), sentence, counts }
 }
 
-/// What fails, open ones first, then what cannot be said: short, as page one has little room.
+/// What fails, open ones first, then what cannot be said, then concrete that went where no drawing knows of:
+/// short, as page one has little room.
 pub(crate) fn leading(source: &Source<'_, '_>) -> Vec<String> {
     let wanted = |finding: &&Finding| matches!(finding.outcome(), Outcome::Fails | Outcome::CannotSay);
     let mut leading: Vec<&Finding> = source.assessment.findings.iter().filter(wanted).collect();
     leading.sort_by_key(|finding| (finding.outcome(), !finding.is_open()));
-    leading.into_iter().map(|finding| short(finding, source)).collect()
+    leading.into_iter().map(|finding| short(finding, source)).chain(lifts(source)).collect()
+}
+
+/// Lifts of a casing whose volumes do not add up. No criterion stands behind them, so they are no findings.
+fn lifts(source: &Source<'_, '_>) -> Vec<String> {
+    let show = source.show();
+    let lifts = source.assessment.reckoning.lifts.iter().zip(1..);
+    let worded = lifts.map(|(lift, number)| wording::lift(number, lift, source.log, &show));
+    let odd = worded.filter(|lift| !lift.unexplained.is_empty());
+    odd.map(|lift| format!("{}: {} {}", lift.heading, lift.unexplained, lift.do_now)).collect()
 }
 
 /// What was found, by how much, and the last decision about it.

@@ -174,3 +174,13 @@ fn a_struck_row_is_struck_in_the_package() {
         }
     });
 }
+
+#[test]
+fn concrete_behind_a_casing_is_named_on_page_one() {
+    let record = job("lindmoor");
+    look(&record, "P-7", None, |source| {
+        let input = shaft(source);
+        let named = input.leading.iter().any(|line| line.contains("went behind the casing"));
+        assert!(named, "{:#?}", input.leading);
+    });
+}

@@ -18,6 +18,8 @@ pub struct LiftText {
     pub heading: String,
     /// Expected against measured.
     pub sentence: String,
+    /// What the volumes leave unexplained, alone; empty when nothing stands out.
+    pub unexplained: String,
     /// What to do now; empty when nothing stands out.
     pub do_now: String,
     /// The entries behind it.
@@ -40,6 +42,7 @@ pub fn lift(number: usize, lift: &Lift, log: &Log<'_>, show: &Show) -> LiftText 
             head(lift, show),
             cage(lift, show),
         ]),
+        unexplained: unexplained(lift, show),
         do_now: standing_out.map_or_else(String::new, |more| step(more).to_owned()),
         evidence: lift.entries.iter().map(|id| entry_reference(*id, log, show)).collect(),
     }

@@ -492,6 +492,7 @@ fn the_lift() {
             LiftText {
                 heading: "Lift 1 of surface casing, 10:30",
                 sentence: "Shoe from +94.0 ft to +97.0 ft. The level fell 1.8 ft more than expected. 0.60 yd³ ± 0.05 went behind the casing that the drawing does not know: a void, or a wall washed out. The concrete stands 0.5 ft below the shoe. The cage rose 1/4 in.",
+                unexplained: "0.60 yd³ ± 0.05 went behind the casing that the drawing does not know: a void, or a wall washed out.",
                 do_now: "Sound again before the next lift and add concrete until the head is enough.",
                 evidence: [
                     "10:30 Casing lifted (56e215d9)",
