@@ -1,0 +1,30 @@
+//! A field of a number or a time: typed on a keyboard or on the pad, which opens with the focus.
+
+use super::frame::said;
+use crate::widgets::writing::{Writing, field_id};
+use leptos::prelude::*;
+
+/// The line the number stands in.
+#[component]
+pub(super) fn PadInput(
+    /// The form.
+    writing: Writing,
+    /// Where.
+    path: String,
+) -> impl IntoView {
+    let text = writing.text(&path);
+    let fault = writing.fault(&path);
+    let (id, described) = (field_id(&path), said(&path));
+    let (open, typed) = (path.clone(), path);
+    let opens = move |_| writing.open.set(Some(open.clone()));
+    view! {
+        // No keyboard slides over the form: the pad writes, and so does a keyboard that is plugged in.
+        <input type="text" class="field-input num" inputmode="none" autocomplete="off" spellcheck="false"
+            enterkeyhint="done" id=id aria-describedby=described
+            aria-invalid=move || fault.with(|fault| !fault.is_empty()).to_string()
+            prop:value=text
+            on:focus=opens
+            on:change=move |_| writing.leave()
+            on:input=move |event| writing.set(&typed, &event_target_value(&event))/>
+    }
+}
