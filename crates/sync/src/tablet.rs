@@ -193,6 +193,11 @@ impl Tablet {
         self.open.clone()
     }
 
+    /// The ask that was neither heard nor lost.
+    pub fn open(&self) -> Option<&Ask> {
+        self.open.as_ref()
+    }
+
     fn next(&self) -> Option<What> {
         let pull = self.behind.then_some(What::Pull { after: self.cursor, limit: PULL_LINES });
         if self.waiting.is_empty() || (self.put_off && self.behind) {

@@ -10,6 +10,7 @@
 pub mod any;
 mod body;
 mod moment;
+pub mod network;
 mod sample;
 mod tablet;
 
