@@ -7,13 +7,17 @@ pub(crate) mod paths;
 
 mod ask;
 mod begin;
+mod card;
 mod help;
 mod jobs;
+mod looking;
 mod outbox;
 mod pair;
 mod read;
 mod settings;
+mod shaft;
 mod shell;
+mod signs;
 mod unknown;
 
 use crate::device::Device;
@@ -33,6 +37,7 @@ pub(crate) fn App() -> impl IntoView {
                     <Route path=path!("/begin") view=begin::Begin/>
                     <Route path=path!("/read") view=read::Read/>
                     <Route path=path!("/pair") view=pair::Pair/>
+                    <Route path=path!("/job/:job/shaft/:shaft") view=shaft::Shaft/>
                     <Route path=path!("/outbox") view=outbox::OutboxScreen/>
                     <Route path=path!("/settings") view=settings::SettingsScreen/>
                     <Route path=path!("/help") view=help::Help/>

@@ -54,6 +54,18 @@ pub(crate) fn enter(name: &str, named: Option<&str>, kind: &str) -> String {
     }
 }
 
+/// The same, with fields that are known already: name and text, such as the ticket of a load.
+pub(crate) fn enter_with(
+    (name, named): (&str, Option<&str>),
+    kind: &str,
+    known: &[(&str, String)],
+) -> String {
+    let fields = known.iter().filter(|(_, text)| !text.is_empty());
+    let fields: Vec<String> = fields.map(|(field, text)| format!("{field}={}", Url::escape(text))).collect();
+    let question = if fields.is_empty() { "" } else { "?" };
+    format!("{}{question}{}", enter(name, named, kind), fields.join("&"))
+}
+
 /// Where an entry is corrected or struck through.
 pub(crate) fn strike(name: &str, entry: &str) -> String {
     format!("{}/strike/{entry}", job(name))

@@ -1,0 +1,58 @@
+//! The entry keys of the stage, the likely one biggest, and the way to every kind of entry there is.
+
+use super::super::paths;
+use super::Shown;
+use crate::widgets::{Dialog, Key, KeyGrid, KeyLink, Tone};
+use leptos::prelude::*;
+use record::Log;
+use screen::entry::keys::{EntryKey, all, keys};
+
+/// Keys under the thumb.
+#[component]
+pub(super) fn StageKeys(shown: Shown) -> impl IntoView {
+    let open = RwSignal::new(false);
+    let looking = shown.looking;
+    let keys = Memo::new(move |_| {
+        let Some(record) = looking.record.get() else { return Vec::new() };
+        let (shaft, at) = (looking.shaft.get(), looking.at());
+        let log = Log::of(&record, Some(&shaft), Some(at));
+        keys(&log, &assess::Picture::of(&log, at))
+    });
+    let place = move || (looking.job.get(), looking.shaft.get());
+    let stage = move || keys.get().into_iter().map(|key| link(key, &place())).collect_view();
+    view! {
+        <div class="shaft-keys no-print">
+            <KeyGrid name="Entries of this stage">
+                {stage}
+                <Key label="All entries" tone=Tone::Quiet press=move |()| open.set(true)/>
+            </KeyGrid>
+            <Dialog open=open title="All entries">
+                <Every place=place()/>
+            </Dialog>
+        </div>
+    }
+}
+
+fn link(key: EntryKey, (job, shaft): &(String, String)) -> impl IntoView + use<> {
+    let to = paths::enter(job, Some(shaft), key.word);
+    let tone = if key.likely { Tone::Likely } else { Tone::Plain };
+    view! { <KeyLink to=to label=key.label tone=tone/> }
+}
+
+/// Every kind of entry, by family.
+#[component]
+fn Every(
+    /// Job and shaft.
+    place: (String, String),
+) -> impl IntoView {
+    let groups = all().into_iter().map(|group| {
+        let keys = group.keys.into_iter().map(|key| link(key, &place)).collect_view();
+        view! {
+            <section class="stack">
+                <h3>{group.label}</h3>
+                <KeyGrid name=group.label>{keys}</KeyGrid>
+            </section>
+        }
+    });
+    groups.collect_view()
+}
