@@ -72,7 +72,7 @@ impl Form {
             at,
             beside: plan::beside(kind, &source),
             offers: offer::offers(kind, &source),
-            candidates: asked::candidates(&whole, &show),
+            candidates: asked::candidates(kind, &whole, &show),
             answers: Answers::default(),
             show,
         };
@@ -141,6 +141,17 @@ impl Form {
         if matches!(self.shape_at(path), Some(Shape::Choice(&[]))) {
             self.answers.clear_below(&path.replace(".kind", ".body"));
         }
+    }
+
+    /// Writes a text into a field and makes the rows its path speaks of.
+    pub fn set_in_row(&mut self, path: &str, text: &str) {
+        self.answers.make_rows(path);
+        self.set(path, text);
+    }
+
+    /// Whether a field holds a quantity.
+    pub fn is_quantity(&self, path: &str) -> bool {
+        matches!(self.shape_at(path), Some(Shape::Quantity(..)))
     }
 
     /// Adds a row to a list.

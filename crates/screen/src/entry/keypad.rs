@@ -87,7 +87,11 @@ impl Keypad {
         let inches = us && kind == Kind::Length && scale != Scale::Coordinate;
         let mut marks = Vec::new();
         let sign = if defaults.comma { ',' } else { '.' };
-        marks.push(cap(Key::Decimal(sign), &sign.to_string(), if defaults.comma { "comma" } else { "point" }));
+        marks.push(cap(
+            Key::Decimal(sign),
+            &sign.to_string(),
+            if defaults.comma { "comma" } else { "point" },
+        ));
         if kind.may_be_negative() || kind == Kind::Temperature {
             marks.push(cap(Key::Minus, "−", "minus"));
         }
@@ -161,12 +165,16 @@ fn foot_on_survey(unit: &Unit, bare: Option<&'static Unit>) -> bool {
 
 fn written_units(kind: Kind, scale: Scale) -> Vec<&'static Unit> {
     match (kind, scale) {
-        (Kind::Length, Scale::Small) => vec![&units::INCH, &units::FOOT, &units::MILLIMETER, &units::CENTIMETER],
+        (Kind::Length, Scale::Small) => {
+            vec![&units::INCH, &units::FOOT, &units::MILLIMETER, &units::CENTIMETER]
+        }
         (Kind::Length, Scale::Coordinate) => vec![&units::FOOT, &units::METER],
         (Kind::Length, _) => vec![&units::FOOT, &units::INCH, &units::METER, &units::MILLIMETER],
         (Kind::Volume, Scale::Liquid) => vec![&units::GALLON, &units::LITER],
         (Kind::Volume, _) => vec![&units::CUBIC_YARD, &units::CUBIC_FOOT, &units::CUBIC_METER],
-        (Kind::Density, Scale::Content) => vec![&units::POUND_PER_CUBIC_YARD, &units::KILOGRAM_PER_CUBIC_METER],
+        (Kind::Density, Scale::Content) => {
+            vec![&units::POUND_PER_CUBIC_YARD, &units::KILOGRAM_PER_CUBIC_METER]
+        }
         (Kind::Density, _) => vec![
             &units::POUND_PER_CUBIC_FOOT,
             &units::POUND_PER_GALLON,

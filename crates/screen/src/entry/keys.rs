@@ -53,7 +53,9 @@ pub fn all() -> Vec<KeyGroup> {
         let key = key_of(kind, false);
         match groups.iter_mut().find(|(family, _)| *family == kind.family) {
             Some((_, group)) => group.keys.push(key),
-            None => groups.push((kind.family, KeyGroup { label: label::family(kind.family), keys: vec![key] })),
+            None => {
+                groups.push((kind.family, KeyGroup { label: label::family(kind.family), keys: vec![key] }))
+            }
         }
     }
     groups.into_iter().map(|(_, group)| group).collect()

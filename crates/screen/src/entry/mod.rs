@@ -13,6 +13,7 @@ pub mod keys;
 pub mod late;
 pub mod offer;
 mod plan;
+pub mod schedule;
 pub mod sentence;
 pub mod stage;
 pub mod strike;
@@ -23,5 +24,6 @@ pub use form::{Ask, Asked, Candidate, ChoiceWord, Concern, FieldFault, Form, Tri
 pub use keypad::{Cap, Key, Keypad};
 pub use keys::{EntryKey, KeyGroup};
 pub use offer::Offer;
+pub use schedule::Schedule;
 pub use stage::Stage;
 pub use strike::Strike;

@@ -8,10 +8,8 @@
 
 use super::form::{FieldFault, Form};
 use quantity::Moment;
-use record::kinds::{
-    Correction, DisputeClosed, FindingDisposed, HoldPlaced, HoldReleased, QuestionAnswered,
-};
 use record::choices::Decision;
+use record::kinds::{Correction, DisputeClosed, FindingDisposed, HoldPlaced, HoldReleased, QuestionAnswered};
 use record::{Body, Dispute, Entry, EntryId, Line, Log, Question, Record, Standing};
 use wording::{Show, entry_reference, entry_text, label};
 
@@ -69,7 +67,10 @@ impl Strike {
         let mut faults = self.unreasoned();
         let body = self.form.body().map_err(|more| faults.extend(more)).ok();
         if body.as_ref() == Some(&self.before) && self.observed.is_none() {
-            faults.push(fault("body", "Nothing differs from what was written. To take it back, strike it out."));
+            faults.push(fault(
+                "body",
+                "Nothing differs from what was written. To take it back, strike it out.",
+            ));
         }
         match body.filter(|_| faults.is_empty()) {
             Some(body) => Ok(self.correction(Some(body))),
@@ -88,7 +89,10 @@ impl Strike {
 
     fn unreasoned(&self) -> Vec<FieldFault> {
         let blank = self.reason.trim().is_empty();
-        blank.then(|| fault("reason", "Say why; the reason stands beside the struck entry.")).into_iter().collect()
+        blank
+            .then(|| fault("reason", "Say why; the reason stands beside the struck entry."))
+            .into_iter()
+            .collect()
     }
 
     fn correction(&self, body: Option<Body>) -> Body {
@@ -186,8 +190,9 @@ pub fn answer(question: &Question, answer: &str) -> Result<Body, Vec<FieldFault>
 
 /// Holds that nobody has released, the oldest first.
 pub fn holds<'l>(log: &'l Log<'_>) -> Vec<(&'l str, Moment)> {
-    let released =
-        |hold: &str, at: Moment| log.each::<HoldReleased>().any(|(line, one)| one.hold == hold && line.at >= at);
+    let released = |hold: &str, at: Moment| {
+        log.each::<HoldReleased>().any(|(line, one)| one.hold == hold && line.at >= at)
+    };
     let placed = log.each::<HoldPlaced>().filter(|(line, placed)| !released(&placed.hold, line.at));
     placed.map(|(line, placed)| (placed.hold.as_str(), line.at)).collect()
 }

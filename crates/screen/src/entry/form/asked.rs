@@ -11,7 +11,7 @@ use crate::entry::keypad::Keypad;
 use crate::entry::offer::Offer;
 use record::Log;
 use record::field::{ChoiceSpec, FieldSpec, Shape};
-use record::kinds::{KINDS, kind_of};
+use record::kinds::{KINDS, KindSpec, kind_of};
 use wording::{Show, entry_text, label};
 
 /// When a field is asked for.
@@ -121,8 +121,11 @@ pub(super) fn fields(form: &Form) -> Vec<Asked> {
     all
 }
 
-/// Entries that another may speak of, the newest first.
-pub(super) fn candidates(log: &Log<'_>, show: &Show) -> Vec<Candidate> {
+/// Entries that another may speak of, the newest first; none where the kind speaks of none.
+pub(super) fn candidates(kind: &KindSpec, log: &Log<'_>, show: &Show) -> Vec<Candidate> {
+    if !kind.fields.iter().any(|field| matches!((field.shape)(), Shape::Entry)) {
+        return Vec::new();
+    }
     let text = |line: &record::Line<'_>| {
         let head = format!("{} {}", show.moment(line.at), label::kind(line.body.kind()));
         format!("{head}  {}", entry_text(line.body, show)).trim_end().to_owned()
@@ -248,7 +251,7 @@ fn choice_words(words: &[ChoiceSpec]) -> Vec<ChoiceWord> {
 
 /// Every kind but a correction: a correction is never what should have been written.
 fn kind_words() -> Vec<ChoiceWord> {
-    let one = |kind: &record::KindSpec| ChoiceWord {
+    let one = |kind: &KindSpec| ChoiceWord {
         word: kind.word.to_owned(),
         label: label::kind(kind),
         meaning: kind.meaning.trim().to_owned(),

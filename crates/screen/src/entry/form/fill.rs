@@ -94,7 +94,8 @@ pub(in crate::entry) fn typed(stored: &str, kind: Kind, scale: Scale, defaults: 
 
 fn text<Q: Quantity>(stored: &str, field: Reading) -> String {
     let Ok(entered) = Entered::<Q>::from_stored(stored) else { return stored.to_owned() };
-    let same = |text: &str| Entered::<Q>::parse(text, field).is_ok_and(|read| read.value() == entered.value());
+    let same =
+        |text: &str| Entered::<Q>::parse(text, field).is_ok_and(|read| read.value() == entered.value());
     let typed = entered.typed().to_owned();
     if same(&typed) { typed } else { entered.shown() }
 }

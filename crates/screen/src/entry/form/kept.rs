@@ -14,11 +14,8 @@ const HEAD: &str = "form 1";
 impl Form {
     /// The form as a text.
     pub fn to_text(&self) -> String {
-        let mut lines = vec![
-            HEAD.to_owned(),
-            format!("kind\t{}", self.kind.word),
-            format!("at\t{}", self.at),
-        ];
+        let mut lines =
+            vec![HEAD.to_owned(), format!("kind\t{}", self.kind.word), format!("at\t{}", self.at)];
         lines.extend(self.shaft.iter().map(|shaft| format!("shaft\t{}", escaped(shaft))));
         lines.extend(self.answers.rows.iter().map(|(list, rows)| format!("#{list}\t{rows}")));
         lines.extend(self.answers.texts.iter().map(|(path, text)| format!("={path}\t{}", escaped(text))));

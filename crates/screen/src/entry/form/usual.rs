@@ -128,10 +128,7 @@ const READINGS: &[(&str, &[&str])] = &[
     ("casing_planned", &["casings"]),
     ("stake_out", &["northing", "easting", "offsets", "checked_by"]),
     ("inflow_measured", &["standing", "rise", "rate"]),
-    (
-        "fluid_test",
-        &["density", "viscosity", "ph", "sand", "temperature", "fluid_loss", "cake", "gel"],
-    ),
+    ("fluid_test", &["density", "viscosity", "ph", "sand", "temperature", "fluid_loss", "cake", "gel"]),
     ("plumb_measured", &["points"]),
     ("bore_measured", &["points", "file"]),
     ("bottom_sounded", &["points", "feel"]),

@@ -53,7 +53,8 @@ impl Pieces {
 
     fn text(self) -> String {
         let sign = if self.negative { "-" } else { "" };
-        let gap = if self.suffix.is_empty() || self.suffix == "\"" || self.number.is_empty() { "" } else { " " };
+        let gap =
+            if self.suffix.is_empty() || self.suffix == "\"" || self.number.is_empty() { "" } else { " " };
         format!("{sign}{}{gap}{}", self.number, self.suffix)
     }
 

@@ -16,14 +16,26 @@ pub(super) fn likely(stage: Stage, log: &Log<'_>, picture: &Picture<'_>) -> &'st
         return WorkResumed::WORD;
     }
     match stage {
-        Stage::Planned => if has::<StakeOut>(log) { UtilitiesCleared::WORD } else { StakeOut::WORD },
+        Stage::Planned => {
+            if has::<StakeOut>(log) {
+                UtilitiesCleared::WORD
+            } else {
+                StakeOut::WORD
+            }
+        }
         Stage::BeforeDrilling => before(log),
         Stage::Drilling => drilling(log, picture),
         Stage::Bottom => bottom(log),
         Stage::Cage => cage(log),
         Stage::Pour => pour(log, picture),
         Stage::After => after(log),
-        Stage::Done => if has::<CylindersMade>(log) { CylinderBroken::WORD } else { Signed::WORD },
+        Stage::Done => {
+            if has::<CylindersMade>(log) {
+                CylinderBroken::WORD
+            } else {
+                Signed::WORD
+            }
+        }
     }
 }
 
@@ -33,9 +45,8 @@ fn has<'r, K: EntryKind + 'r>(log: &Log<'r>) -> bool {
 
 /// The last of one kind came after the last of another, or the other never came.
 fn after_last<'r, K: EntryKind + 'r, L: EntryKind + 'r>(log: &Log<'r>) -> bool {
-    let place = |at: Option<record::EntryId>| {
-        at.and_then(|id| log.lines.iter().position(|line| line.entry.id == id))
-    };
+    let place =
+        |at: Option<record::EntryId>| at.and_then(|id| log.lines.iter().position(|line| line.entry.id == id));
     let one = place(log.last::<K>().map(|(line, _)| line.entry.id));
     let other = place(log.last::<L>().map(|(line, _)| line.entry.id));
     one.is_some() && one > other

@@ -3,8 +3,8 @@
 //! Never: offer a load that was sent away or is in.
 
 use super::{Offer, Source};
-use record::kinds::*;
 use record::Line;
+use record::kinds::*;
 
 /// The offer for a field, as the work stands.
 pub(super) fn offer(kind: &str, field: &str, source: &Source<'_, '_>) -> Option<Offer> {
@@ -13,7 +13,9 @@ pub(super) fn offer(kind: &str, field: &str, source: &Source<'_, '_>) -> Option<
             waiting(field, source)
         }
         ("discharge_ended", "ticket") => going_in(field, source),
-        ("concrete_wasted" | "cylinders_made", "ticket") => going_in(field, source).or(last_in(field, source)),
+        ("concrete_wasted" | "cylinders_made", "ticket") => {
+            going_in(field, source).or(last_in(field, source))
+        }
         ("concrete_sounded", "after") => last_in(field, source),
         ("tip_moved" | "pieces_removed" | "line_out", "name") | ("discharge_started", "line") => {
             line_in(field, source)
@@ -122,7 +124,9 @@ fn planned_fluid(field: &str, source: &Source<'_, '_>) -> Option<Offer> {
 /// A run begins where the one before it ended.
 fn run_from(field: &str, source: &Source<'_, '_>) -> Option<Offer> {
     match source.log.last::<ToolRun>() {
-        Some((line, run)) => Some(Offer::one(field, run.to.shown(), format!("end of the run of {}", at(line, source)))),
+        Some((line, run)) => {
+            Some(Offer::one(field, run.to.shown(), format!("end of the run of {}", at(line, source))))
+        }
         None => Some(Offer::one(field, zero(source), "first run")),
     }
 }
@@ -135,7 +139,14 @@ fn stratum_from(field: &str, source: &Source<'_, '_>) -> Option<Offer> {
 }
 
 fn zero(source: &Source<'_, '_>) -> String {
-    format!("0 {}", source.show.defaults().unit(quantity::Kind::Length, record::field::Scale::Usual).map_or("", |unit| unit.symbol))
+    format!(
+        "0 {}",
+        source
+            .show
+            .defaults()
+            .unit(quantity::Kind::Length, record::field::Scale::Usual)
+            .map_or("", |unit| unit.symbol)
+    )
 }
 
 /// The last hold nobody has released.
