@@ -41,39 +41,70 @@ pub fn newly(before: &[String], screen: &ShaftScreen) -> Vec<Attention> {
     screen.attention.iter().filter(new).cloned().collect()
 }
 
-/// Everything that calls for attention, the most urgent first.
-pub(crate) fn attention(cards: &[&Card]) -> Vec<Attention> {
-    let mut all: Vec<Attention> = cards.iter().filter_map(|card| of_card(card)).collect();
-    all.sort_by_key(|one| one.haste);
-    all
+/// A finding that fails is urgent so long after it was measured; then it waits for a decision.
+const FRESH_SECONDS: i64 = 30 * 60;
+
+/// Everything that calls for attention: the most urgent first, then what happened last.
+pub(crate) fn attention(cards: &[&Card], now: i64) -> Vec<Attention> {
+    let with_time = cards.iter().filter_map(|card| Some((card.at, of_card(card, now)?)));
+    let mut all: Vec<(Option<i64>, Attention)> = with_time.collect();
+    all.sort_by_key(|(at, one)| (one.haste, at.map_or(i64::MIN, |at| -at)));
+    all.into_iter().map(|(_, one)| one).collect()
 }
 
-fn of_card(card: &Card) -> Option<Attention> {
+fn of_card(card: &Card, now: i64) -> Option<Attention> {
     let (haste, calls) = match (card.sort, card.haste, card.sign) {
         (CardSort::Forecast, Some(Haste::Now), _) => (Haste::Now, true),
         (CardSort::Forecast, Some(Haste::Soon), _) => (Haste::Soon, runs_out(&card.id)),
-        (CardSort::Finding, _, Some(Sign::Fails)) if card.open => (Haste::Now, true),
-        (CardSort::Doubt, ..) if !card.next.is_empty() => (Haste::Soon, false),
+        (CardSort::Finding, _, Some(Sign::Fails)) if card.open => (failed(card, now), true),
+        (CardSort::Doubt, ..) if is_about_the_pour(&card.id) && is_fresh(card, now) => (Haste::Soon, false),
         (CardSort::Record, ..) => {
-            (Haste::Soon, card.id.starts_with("dispute:") || card.id.starts_with("alarm:"))
+            (Haste::Soon, ["dispute:", "alarm:"].iter().any(|word| card.id.starts_with(word)))
         }
         _ => return None,
     };
     Some(Attention {
-        id: format!("{}:{}", card.id, haste.word()),
+        id: attention_id(card, haste),
         card: card.id.clone(),
         haste,
         sign: card.sign,
         title: card.title.clone(),
-        what: card.sentence.clone(),
+        what: beside_title(card),
         do_now: card.next.clone(),
         calls,
         evidence: card.evidence.clone(),
     })
 }
 
+/// The sentence without the title it stands under.
+fn beside_title(card: &Card) -> String {
+    let rest = card.sentence.strip_prefix(&card.title).and_then(|rest| rest.strip_prefix(": "));
+    rest.unwrap_or(&card.sentence).to_owned()
+}
+
+/// A forecast that gets worse is another thing; a finding that gets old stays the same.
+fn attention_id(card: &Card, haste: Haste) -> String {
+    match card.sort {
+        CardSort::Forecast => format!("{}:{}", card.id, haste.word()),
+        _ => card.id.clone(),
+    }
+}
+
+fn failed(card: &Card, now: i64) -> Haste {
+    if is_fresh(card, now) { Haste::Now } else { Haste::Soon }
+}
+
+fn is_fresh(card: &Card, now: i64) -> bool {
+    card.at.is_none_or(|at| now.saturating_sub(at) <= FRESH_SECONDS)
+}
+
 /// Forecasts that get close once. Embedment and head come close with every load and go again; they are
 /// shown, and call when they are too small.
 fn runs_out(id: &str) -> bool {
     ["slump_life", "time_limit", "fluid_test_due"].iter().any(|word| id.starts_with(word))
+}
+
+/// Doubts that concrete may hide behind. The others stand among the cards.
+fn is_about_the_pour(id: &str) -> bool {
+    ["doubt:curve", "doubt:lift"].iter().any(|word| id.starts_with(word))
 }

@@ -4,7 +4,7 @@
 //! error, where the readings have one.
 //! Never: hold a number that is no number; show a figure without saying what it is.
 
-use super::sign::Sign;
+use super::sign::{Haste, Sign};
 
 /// One big figure.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -23,6 +23,8 @@ pub struct Big {
     pub note: String,
     /// What was found about it.
     pub sign: Sign,
+    /// How soon somebody has to act on it, where a forecast is behind it.
+    pub haste: Option<Haste>,
     /// It is the one to look at first in this stage.
     pub main: bool,
 }
@@ -32,8 +34,8 @@ impl Big {
     pub(crate) fn new(word: &'static str, label: &str, printed: &str) -> Self {
         let (whole, error) = printed.split_once(" ± ").unwrap_or((printed, ""));
         let (value, unit) = apart(whole);
-        let uncertainty = if error.is_empty() { String::new() } else { format!("± {error}") };
-        Big { word, label: label.to_owned(), value, unit, uncertainty, ..Big::default() }
+        let big = Big { word, label: label.to_owned(), value, unit, ..Big::default() };
+        big.uncertain(error)
     }
 
     /// A figure that is words or carries its own units: `1 h 25 min`.
@@ -51,9 +53,17 @@ impl Big {
         Big { sign, ..self }
     }
 
+    /// With a printed error; one that is smaller than the last digit shown is left out.
     #[must_use]
-    pub(crate) fn uncertain(self, uncertainty: String) -> Self {
+    pub(crate) fn uncertain(self, error: &str) -> Self {
+        let seen = error.chars().any(|sign| sign.is_ascii_digit() && sign != '0');
+        let uncertainty = if seen { format!("± {error}") } else { String::new() };
         Big { uncertainty, ..self }
+    }
+
+    #[must_use]
+    pub(crate) fn haste(self, haste: Haste) -> Self {
+        Big { haste: Some(haste), ..self }
     }
 
     #[must_use]
@@ -96,6 +106,7 @@ mod tests {
         check("-3,20 m ± 0,05", ["-3,20", "m", "± 0,05"]);
         check("12'-6\"", ["12'-6\"", "", ""]);
         check("1.11 ± 0.03", ["1.11", "", "± 0.03"]);
+        check("61.0 ft ± 0.0", ["61.0", "ft", ""]);
         check("1 h 25 min", ["1 h 25 min", "", ""]);
         check("12'-6 1/2\"", ["12'-6 1/2\"", "", ""]);
     }

@@ -59,6 +59,8 @@ pub struct Card {
     pub source: String,
     /// Why it matters; may be empty.
     pub why: String,
+    /// When it was measured or seen, seconds since 1970; `None` where it was not, or is about no time.
+    pub at: Option<i64>,
     /// The stage of the work; empty where it belongs to none.
     pub stage: &'static str,
     /// Concrete waits until this is settled.
@@ -92,6 +94,7 @@ impl Card {
             next: String::new(),
             source: String::new(),
             why: String::new(),
+            at: None,
             stage: "",
             holds: false,
             open: true,
@@ -123,6 +126,7 @@ pub(crate) fn of_finding(finding: &Finding, looked: &Looked<'_>) -> Card {
         next: text.if_fails,
         source: source.collect::<Vec<_>>().join("; "),
         why: text.why,
+        at: finding.at.map(quantity::Moment::seconds).or_else(|| looked.last_of(&finding.evidence)),
         stage: text.stage,
         holds: text.holds,
         open: finding.is_open() || matches!(sign, Sign::NotMeasured | Sign::CannotSay),
@@ -173,6 +177,7 @@ pub(crate) fn of_forecast(forecast: &Forecast, looked: &Looked<'_>) -> Card {
         sentence: text.sentence,
         next: text.do_now,
         wants: forecast_want(&forecast.outlook).into_iter().map(|kind| want(kind, &[])).collect(),
+        at: looked.last_of(&forecast.evidence),
         evidence: ids(&forecast.evidence),
         evidence_text: text.evidence,
         ..Card::plain(CardSort::Forecast, forecast_id(&forecast.outlook), text.heading)

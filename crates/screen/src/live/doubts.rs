@@ -21,6 +21,7 @@ fn of_doubt(number: usize, doubt: &Doubt, looked: &Looked<'_>) -> Option<Card> {
     let first = ids(&doubt.evidence).into_iter().next().unwrap_or_default();
     Some(Card {
         id: format!("doubt:{}:{number}:{first}", odd_word(&doubt.odd)),
+        at: looked.last_of(&doubt.evidence),
         evidence: ids(&doubt.evidence),
         evidence_text: told.collect(),
         ..card

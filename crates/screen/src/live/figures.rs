@@ -66,7 +66,8 @@ fn sign_of(looked: &Looked<'_>, facts: &[&str]) -> Sign {
 
 /// A figure that is the value of a fact, with its limit beside it; `None` where nothing asks for it.
 fn of_fact(looked: &Looked<'_>, word: &'static str, label: &str, fact: &str) -> Option<Big> {
-    let finding = worst(looked, fact)?;
+    let finding =
+        worst(looked, fact).filter(|one| one.value.is_some() || Sign::of_finding(one) != Sign::NoLimitSet)?;
     let text = wording::finding(finding, &looked.log, &looked.show);
     let big = match text.value.is_empty() {
         true => Big::said(word, label, Sign::of_finding(finding).text()),

@@ -74,6 +74,8 @@ pub(crate) fn criteria_text(looked: &Looked<'_>) -> String {
 fn structure(plan: &record::kinds::ShaftPlanned) -> String {
     let sort = label::choice(plan.structure.word());
     match &plan.structure_name {
+        // A name that says what it is needs no second word for it.
+        Some(name) if name.to_lowercase().contains(&sort) => name.clone(),
         Some(name) => format!("{sort}, {name}"),
         None => sort,
     }

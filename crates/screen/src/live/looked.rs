@@ -10,7 +10,11 @@ use assess::{Assessment, Finding, NoRules, Rules, Subject, assess};
 use criteria::{RefusedOverride, SetInForce};
 use quantity::Moment;
 use record::{EntryId, Held, Log, Record};
+use std::collections::BTreeMap;
 use wording::Show;
+
+/// Entries dated ahead by more than this are told of. Our own choice.
+const AHEAD_SECONDS: i64 = 5 * 60;
 
 /// A shaft at a moment.
 pub(crate) struct Looked<'r> {
@@ -23,6 +27,7 @@ pub(crate) struct Looked<'r> {
     pub(crate) refused: Vec<RefusedOverride>,
     pub(crate) show: Show,
     pub(crate) assessment: Assessment<'r>,
+    times: BTreeMap<EntryId, Moment>,
 }
 
 impl<'r> Looked<'r> {
@@ -35,7 +40,8 @@ impl<'r> Looked<'r> {
         };
         let assessment = assess(&log, &set, at);
         let show = Show::of_log(&log).on_day_of(at);
-        Looked { record, shaft, at, log, set, no_rules, refused, show, assessment }
+        let times = log.lines.iter().map(|line| (line.entry.id, line.at)).collect();
+        Looked { times, record, shaft, at, log, set, no_rules, refused, show, assessment }
     }
 
     /// The findings of a fact.
@@ -48,15 +54,22 @@ impl<'r> Looked<'r> {
         self.findings(fact).filter(move |finding| finding.subject == *subject)
     }
 
+    /// When the last of some entries was seen.
+    pub(crate) fn last_of(&self, entries: &[EntryId]) -> Option<i64> {
+        entries.iter().filter_map(|id| self.times.get(id)).max().map(|at| at.seconds())
+    }
+
     /// The stage of the work.
     pub(crate) fn stage(&self) -> Stage {
         Stage::of(&self.log, &self.assessment.picture)
     }
 
-    /// Entries that are dated after the moment looked at, and so stand nowhere on the screen.
+    /// Entries that are dated well after the moment looked at, and so stand nowhere on the screen. Clocks of
+    /// two devices may differ by a little; that is no news.
     pub(crate) fn ahead(&self) -> usize {
         let ours = |held: &&Held| held.shaft().is_none_or(|shaft| shaft == self.shaft);
-        let later = |held: &&Held| matches!(held, Held::Known(entry) if entry.observed_at > self.at);
+        let limit = self.at.plus_seconds(AHEAD_SECONDS);
+        let later = |held: &&Held| matches!(held, Held::Known(entry) if entry.observed_at > limit);
         self.record.entries().filter(ours).filter(later).count()
     }
 }

@@ -56,8 +56,8 @@ impl Next {
 
 /// What to do next.
 pub(crate) fn next(looked: &Looked<'_>, stage: Stage) -> Vec<Next> {
-    let mut all = urgent(looked);
-    all.extend(work(looked, stage));
+    let mut all = work(looked, stage);
+    all.extend(urgent(looked));
     all.extend(decide(looked));
     all.extend(measure(looked, stage));
     all.extend(answer(looked));
@@ -211,8 +211,10 @@ fn decide(looked: &Looked<'_>) -> Vec<Next> {
             text.if_fails
         };
         let step = Next::new(finding_id(finding), "finding_disposed", what);
-        Next { why: text.sentence, haste: Haste::Now, holds: text.holds, ..step }
-            .known("criterion", &text.criterion)
+        // Concrete that waits for a decision waits now; what is in cannot be taken out again.
+        let waits = text.holds && looked.assessment.picture.concrete_started().is_none();
+        let haste = if waits { Haste::Now } else { Haste::Later };
+        Next { why: text.sentence, haste, holds: text.holds, ..step }.known("criterion", &text.criterion)
     };
     open.map(step).collect()
 }

@@ -77,7 +77,7 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
         stage,
         figures: figures::figures(looked, stage),
         clocks: super::clock::clocks(looked),
-        attention: attention(&all),
+        attention: attention(&all, looked.at.seconds()),
         next: next(looked, stage),
         verdict: wording::verdict_sentence(&assessment.findings, looked.log.disputes.len()),
         drawings: drawings(looked),

@@ -21,10 +21,10 @@ pub(super) fn sounded(looked: &Looked<'_>) -> Big {
         let mean = last.surface.mean;
         let depth =
             depth(looked, mean.value).map_or_else(|| show.elevation(mean.value), |depth| show.depth(depth));
-        let error = format!("± {}", show.bare(show.length(mean.standard_error)));
+        let error = show.bare(show.length(mean.standard_error));
         let note = notes(&[show.elevation(mean.value), points(last), show.moment(last.at)]);
         return Big::new(word, label, &depth)
-            .uncertain(error)
+            .uncertain(&error)
             .note(note)
             .sign(sign(looked, "bottom.sounded"))
             .main();

@@ -25,18 +25,18 @@ pub(super) fn top(looked: &Looked<'_>) -> Big {
     let again = looked.log.last::<CageElevation>().map(|(line, read)| (line.at, &read.top));
     let plan = looked.assessment.picture.plan.as_ref().and_then(|plan| plan.cage);
     let plan = plan.and_then(|(_, cage)| cage.top.as_ref());
-    let planned = plan.map_or_else(String::new, |top| format!("plan {}", looked.show.elevation(top.value())));
+    let planned = plan.map_or_else(String::new, |top| format!("plan {}", top.shown()));
     match set.into_iter().chain(again).max_by_key(|(at, _)| *at) {
         Some((at, level)) => {
             let note = notes(&[planned, looked.show.moment(at)]);
-            Big::new(word, label, &looked.show.elevation(level.value())).note(note).sign(sign).main()
+            Big::new(word, label, &level.shown()).note(note).sign(sign).main()
         }
         None => Big::said(word, label, "not read").note(planned).sign(sign).main(),
     }
 }
 
 /// The tip of the line that was made up last.
-fn line(looked: &Looked<'_>) -> Big {
+pub(super) fn line(looked: &Looked<'_>) -> Big {
     let (word, label) = ("tip", "Tip of the line");
     let picture = &looked.assessment.picture;
     let Some(line) = picture.lines.last() else { return Big::said(word, label, "not made up yet").main() };

@@ -18,14 +18,39 @@ pub(super) fn oldest(looked: &Looked<'_>) -> Option<Big> {
         None => loads.clone().filter(|load| load.batched.is_some()).min_by_key(|load| load.batched),
     };
     let load = load.or_else(|| loads.min_by_key(|load| load.begun))?;
-    Some(of_load(load, ends.map(|(_, ends)| ends), looked))
+    let oldest = loads_by_age(looked).is_none_or(|oldest| oldest == load.ticket);
+    let label = if oldest { "Oldest concrete" } else { "Stiffens first" };
+    Some(of_load(load, (label, ends.map(|(_, ends)| ends)), looked))
 }
 
-fn of_load(load: &Load<'_>, ends: Option<Moment>, looked: &Looked<'_>) -> Big {
+/// The load that waits longest on site, with its age.
+pub(super) fn waiting(looked: &Looked<'_>) -> Option<Big> {
+    let loads = looked.assessment.picture.loads.iter().filter(|load| load.waiting());
+    let load = loads.min_by_key(|load| load.batched.unwrap_or(load.arrived))?;
+    let label = format!("On site, load {}", load.ticket);
     let show = &looked.show;
-    let label = format!("Oldest concrete, load {}", load.ticket);
+    let volume = load.arrival.volume.shown();
+    let big = match load.batched {
+        Some(batched) => {
+            let age = Span::minutes(looked.at.minutes_since(batched).max(0.0));
+            Big::said("load_waiting", &label, show.span(age)).note(format!("since batched; {volume}"))
+        }
+        None => Big::said("load_waiting", &label, "batch time not entered").note(volume),
+    };
+    Some(big.main())
+}
+
+/// The ticket of the load that was batched first of those that went in.
+fn loads_by_age<'l>(looked: &'l Looked<'_>) -> Option<&'l str> {
+    let loads = looked.assessment.picture.loads.iter().filter(|load| load.used() && load.batched.is_some());
+    loads.min_by_key(|load| load.batched).map(|load| load.ticket)
+}
+
+fn of_load(load: &Load<'_>, (label, ends): (&str, Option<Moment>), looked: &Looked<'_>) -> Big {
+    let show = &looked.show;
+    let label = format!("{label}, load {}", load.ticket);
     let life = match ends {
-        Some(ends) => format!("stays workable until {}", show.moment(ends)),
+        Some(ends) => format!("workable until {}", show.moment(ends)),
         None => "no slump life is known".to_owned(),
     };
     let slump = slump_now(load, looked).unwrap_or_default();

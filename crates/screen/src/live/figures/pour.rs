@@ -1,19 +1,33 @@
 //! While concrete comes: where it stands, how deep the line is buried and how far it may go up, what was
 //! placed against what the hole should take, how old the oldest concrete is, what is still to order.
 
-use super::{Big, Looked, depth, load, notes, placing};
-use crate::live::sign::Sign;
+use super::{Big, Looked, bottom, cage, depth, fluid, load, notes, placing};
+use crate::live::sign::{Haste, Sign};
 use assess::{Outlook, Urgency};
 use calc::estimate::Estimate;
 use quantity::Length;
+use record::kinds::ConcreteOrdered;
 
 pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
+    if looked.assessment.picture.concrete_started().is_none() {
+        return waiting(looked);
+    }
     let mut all = vec![concrete(looked)];
     all.extend(lines(looked));
     all.extend(placing::volumes(looked));
     all.extend(load::oldest(looked));
     all.extend(to_order(looked));
     all.extend(heads(looked));
+    all
+}
+
+/// The line is in and no concrete yet: where its tip hangs, what lies below it, and the load that waits.
+fn waiting(looked: &Looked<'_>) -> Vec<Big> {
+    let mut all = vec![cage::line(looked), bottom::sediment(looked)];
+    all.extend(load::waiting(looked));
+    all.push(Big { main: false, ..bottom::sounded(looked) });
+    all.extend(fluid::last_test(looked));
+    all.push(Big { main: false, ..cage::top(looked) });
     all
 }
 
@@ -32,9 +46,8 @@ pub(super) fn concrete(looked: &Looked<'_>) -> Big {
     let below = depth(looked, surface.level);
     let value = below.map_or_else(|| show.elevation(surface.level), |depth| show.depth(depth));
     let error = sounded.map(|level| level.surface.lowest.standard_error);
-    let error = error.filter(|error| *error > Length::ZERO);
-    let error = error.map_or_else(String::new, |error| format!("± {}", show.bare(show.length(error))));
-    Big::new(word, label, &value).uncertain(error).note(note).main()
+    let error = error.map_or_else(String::new, |error| show.bare(show.length(error)));
+    Big::new(word, label, &value).uncertain(&error).note(note).main()
 }
 
 /// Embedment and safe lift of each line in the concrete; in words where they are not known.
@@ -74,7 +87,10 @@ fn of_line(outlook: &Outlook, urgency: Urgency, looked: &Looked<'_>) -> Vec<Big>
         true => ("no lift".to_owned(), format!("{} too high already", show.length(-*safe_lift))),
         false => (show.length(*safe_lift), notes(&[pieces_text(*pieces), after.unwrap_or_default()])),
     };
-    vec![buried, Big::new("safe_lift", "Lift at most", &value).note(note).sign(sign).main()]
+    vec![
+        buried,
+        Big::new("safe_lift", "Lift at most", &value).note(note).sign(sign).haste(Haste::of(urgency)).main(),
+    ]
 }
 
 fn pieces_text(pieces: usize) -> String {
@@ -109,10 +125,21 @@ fn to_order(looked: &Looked<'_>) -> Option<Big> {
     let show = &looked.show;
     let note = match on_the_way.to_cubic_meters() > 0.0 {
         true => format!("{} of it is on site", show.volume(on_the_way)),
-        false => "to the top, at this shaft's own ratio; none is on site".to_owned(),
+        false => "at this shaft's own ratio; none is on site".to_owned(),
     };
+    let note = notes(&[note, ordered(looked)]);
     let value = show.volume_estimate(Estimate::new(volume, error));
     Some(Big::new("to_order", "Still needed", &value).note(note))
+}
+
+/// The last order, until a load came after it.
+fn ordered(looked: &Looked<'_>) -> String {
+    let Some((line, order)) = looked.log.last::<ConcreteOrdered>() else { return String::new() };
+    if looked.assessment.picture.loads.iter().any(|load| line.at <= load.arrived) {
+        return String::new();
+    }
+    let due = order.due.map_or_else(String::new, |due| format!(", due {}", looked.show.moment(due)));
+    format!("{} ordered {}{due}", order.volume.shown(), looked.show.moment(line.at))
 }
 
 /// Head over the shoe of each temporary casing.
@@ -134,7 +161,7 @@ fn heads(looked: &Looked<'_>) -> Vec<Big> {
         let sign = if *limit_set { super::sign(looked, "casing.head_over_shoe") } else { Sign::NoLimitSet };
         let sign = if forecast.urgency == Urgency::Now { of_limit(*limit_set, Urgency::Now) } else { sign };
         Some(
-            Big::new("head", &format!("Concrete over shoe of {casing}"), &show.length(*now))
+            Big::new("head", &format!("Concrete over shoe, casing {casing}"), &show.length(*now))
                 .note(note)
                 .sign(sign),
         )

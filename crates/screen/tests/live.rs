@@ -1,0 +1,520 @@
+//! A day at the hole, looked at on the screen of a shaft.
+
+#[path = "live/demo.rs"]
+mod demo;
+
+use demo::{at, by_then, harrow_vale_entries, told};
+use expect_test::{Expect, expect};
+use record::Held;
+
+/// The screen as it stood at that moment: nobody had written yet what came later.
+#[track_caller]
+fn check(entries: &[Held], shaft: &str, moment: &str, expected: &Expect) {
+    let at = at(moment);
+    let record = by_then(entries, at);
+    expected.assert_eq(&told(&screen::live::shaft(&record, shaft, at)));
+}
+
+#[test]
+fn s2_2025_05_12_0630() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-12T06:30:00-06:00",
+        &expect![[r#"
+            06:30 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · planned
+            Small roadside shafts, common practice, 1 · depths from ground of the plan at +5208.0 ft
+            Nothing that was measured fails.
+            FIGURES
+            * Planned depth: 59.5 ft [no limit set] 
+            * Planned tip: +5148.5 ft [no limit set] 
+            * Least diameter: 48 in [no limit set] 
+              Theoretical volume: 27.93 yd³ [no limit set] top to tip, as planned
+              Reference: not set [no limit set] depths are taken from the ground of the plan
+            CLOCKS
+            ATTENTION
+            NEXT
+              later reference_set: Set the point depths are measured from, with its elevation. 
+              later tool_run: When the tool goes in: enter the first run. 
+            2 findings, 0 questions, 0 doubts, 0 about the record; drawings: section cage
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_12_1110() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-12T11:10:00-06:00",
+        &expect![[r#"
+            11:10 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · drilling
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            Nothing that was measured fails.
+            FIGURES
+            * Depth reached: 31.0 ft [no limit set] +5178.2 ft, 11:02
+            * To the planned tip: 29.7 ft [no limit set] planned tip +5148.5 ft at 60.7 ft
+            * Depth to fluid: 5.1 ft [no limit set] +5204.1 ft, 11:05; 8.9 ft above groundwater as expected
+              Last fluid test: 1 h 50 min ago [meets] 65.2 pcf, 38 s/qt, sand 0.6 %, pH 9.1; at 8 ft; 09:20
+              Ground met last: stiff, brown over gray [no limit set] from 9.6 ft, 09:42
+              Casing out of plumb: 0.5 % [no limit set] 
+            CLOCKS
+              soon Next fluid test: 10 min 00 s left (11:20) 
+            ATTENTION
+              calls soon | Next fluid test | The next fluid test is due at 11:20; 10 min left. | Take the samples near the bottom and at mid-height, and enter place and depth.
+            NEXT
+              soon fluid_test: Take the samples near the bottom and at mid-height, and enter place and depth. 
+              later tool_run: Enter each run of the tool: in, out, depth, ground. 
+            35 findings, 0 questions, 2 doubts, 0 about the record; drawings: day section cage fluid
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_12_1650() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-12T16:50:00-06:00",
+        &expect![[r#"
+            16:50 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · bottom
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            Nothing that was measured fails. 2 could not be judged.
+            FIGURES
+            * Bottom: 60.9 ft [meets] +5148.3 ft; mean of 5 points; 16:30
+            * Sediment, worst point: not measured [not measured] 
+              Below the planned tip: 0.2 ft [meets] planned tip +5148.5 ft
+              Last fluid test: 1 h 45 min ago [meets] 68.4 pcf, 39 s/qt, sand 3.6 %, pH 9.0; at 45 ft; 15:05
+              Depth to fluid: 2.9 ft [no limit set] +5206.3 ft, 16:40; 11.1 ft above groundwater as expected
+              Bottom accepted: not yet [no limit set] 
+            CLOCKS
+              soon Next fluid test: 15 min 00 s left (17:05) 
+            ATTENTION
+              calls soon | Next fluid test | The next fluid test is due at 17:05; 15 min left. | Take the samples near the bottom and at mid-height, and enter place and depth.
+            NEXT
+              soon fluid_test: Take the samples near the bottom and at mid-height, and enter place and depth. 
+              later sediment_measured: Measure what lies on the bottom, at its center and around it. 
+              later bottom_accepted: Have the bottom accepted, and enter by whom. 
+            63 findings, 0 questions, 5 doubts, 0 about the record; drawings: day section cage fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_0927() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T09:27:00-06:00",
+        &expect![[r#"
+            09:27 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · bottom
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            One finding fails; nobody has answered yet.
+            FIGURES
+            * Bottom: 61.0 ft [meets] +5148.2 ft; mean of 5 points; 09:22
+            * Sediment, worst point: 3/4 in [meets] mean 1/2 in, 09:26
+              Below the planned tip: 0.3 ft [meets] planned tip +5148.5 ft
+              Last fluid test: 12 min ago [meets] 66.0 pcf, 38 s/qt, sand 1.5 %, pH 8.9; at 60 ft; 09:15
+              Depth to fluid: 3.9 ft [no limit set] +5205.3 ft, 06:52; 10.1 ft above groundwater as expected
+              Bottom accepted: not yet [no limit set] 
+            CLOCKS
+              later Next fluid test: 1 h 48 min left (11:15) 
+            ATTENTION
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              later bottom_accepted: Have the bottom accepted, and enter by whom. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+            90 findings, 0 questions, 8 doubts, 0 about the record; drawings: day section base cage fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1033() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T10:33:00-06:00",
+        &expect![[r#"
+            10:33 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · cage
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            One finding fails; nobody has answered yet.
+            FIGURES
+            * Top of cage: 5208.05 ft [no limit set] plan 5208.0 ft; 09:58
+              Cover: 4 in [no limit set] 
+            * Tip of the line: not made up yet [no limit set] 
+              Sediment, worst point: 3/4 in [meets] mean 1/2 in, 10:21
+              Bottom: 61.0 ft [meets] +5148.2 ft; mean of 5 points; 10:18
+              Clear spacing of bars: 5 3/8 in [no limit set] 
+              Crossings tied: 100 % [meets] 100 % at least
+              Last fluid test: 5 min ago [meets] 65.8 pcf, 38 s/qt, sand 1 %, pH 8.9; at 31 ft; 10:28
+            CLOCKS
+              later Next fluid test: 1 h 55 min left (12:28) 
+            ATTENTION
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              later line_made_up: Count the pieces of the line and enter how deep its tip hangs. 
+              later load_arrived: When the first truck comes: enter its ticket. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+            107 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section base cage fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1105() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T11:05:00-06:00",
+        &expect![[r#"
+            11:05 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            One finding fails; nobody has answered yet.
+            FIGURES
+            * Depth to concrete: 50.1 ft ± 0.1 [no limit set] +5159.1 ft; lowest of 2 points; 11:03
+            * Embedment of tremie: 10.5 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
+            * Lift at most: 5.5 ft [no limit set] 1 piece may come off; 5.5 ft after the next piece
+              This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
+              In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
+              Oldest concrete, load 30411: 1 h 3 min [no limit set] slump 7 7/8 in ± 1/2 in by now; workable until 13:59
+              Still needed: 25.95 yd³ ± 0.44 [no limit set] 6.00 yd³ of it is on site
+            CLOCKS
+              later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
+              later Load to be in: 30412: 46 min 00 s left (11:51) 
+              later Slump life of load 30411: 2 h 54 min left (13:59 ± 47 min) work planned until 13:23
+            ATTENTION
+              shows soon | Concrete still needed | Still needed from the last sounding: 25.95 yd³ ± 0.44; 6.00 yd³ is on site and has not gone in. | Order 19.95 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              soon concrete_ordered: Order 19.95 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
+              later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
+              later load_arrived: When the next truck comes: enter its ticket. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+            157 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1131() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T11:31:00-06:00",
+        &expect![[r#"
+            11:31 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            4 findings fail; nobody has answered yet.
+            FIGURES
+            * Depth to concrete: 36.5 ft ± 0.1 [no limit set] +5172.7 ft; lowest of 2 points; 11:21
+            * Embedment of tremie: 14.1 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
+            * Lift at most: 9.1 ft [no limit set] 1 piece may come off; 9.1 ft after the next piece
+              This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
+              In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
+              Stiffens first, load 30413: 52 min [no limit set] slump 7 1/8 in ± 3/8 in by now; workable until 13:41
+              Still needed: 17.80 yd³ ± 0.92 [no limit set] 6.00 yd³ of it is on site
+            CLOCKS
+              later Load 30413 going in: 1 min 00 s since then (11:30) 
+              later Load to be in: 30413: 38 min 00 s left (12:09) 
+              later Slump life of load 30413: 2 h 10 min left (13:41 ± 43 min) work planned until 13:23
+            ATTENTION
+              calls now | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls now | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls now | Interval against the shaft's own running ratio, from +5148.2 ft to +5159.2 ft | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.1 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              shows soon | Concrete still needed | Still needed from the last sounding: 17.80 yd³ ± 0.92; 6.00 yd³ is on site and has not gone in. | Order 11.80 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              soon discharge_ended: Enter when load 30413 is in. ticket=30413
+              soon concrete_ordered: Order 11.80 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
+              later load_arrived: When the next truck comes: enter its ticket. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+            182 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1159() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T11:59:00-06:00",
+        &expect![[r#"
+            11:59 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            5 findings fail; nobody has answered yet.
+            FIGURES
+            * Depth to concrete: 26.5 ft ± 0.1 [no limit set] +5182.7 ft; lowest of 2 points; 11:45
+            * Embedment of tremie: 2.3 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
+            * Lift at most: no lift [no limit set] 2.7 ft too high already
+              This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
+              In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
+              Stiffens first, load 30413: 1 h 20 min [no limit set] slump 6 3/4 in ± 3/8 in by now; workable until 13:41
+              Still needed: 14.09 yd³ ± 1.42 [no limit set] 6.00 yd³ of it is on site
+            CLOCKS
+              later Load 30414 going in: 7 min 00 s since then (11:52) 
+              later Load to be in: 30414: 37 min 00 s left (12:36) 
+              later Slump life of load 30413: 1 h 42 min left (13:41 ± 43 min) work planned until 13:23
+            ATTENTION
+              calls now | Embedment of tremie | Embedment 2.3 ft ± 0.1; no limit is set, 5.0 ft is watched. The tip is 2.7 ft too high. | Do not lift the line. Lower the tip or place concrete, then sound again.
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls now | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 22.8 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              shows soon | Concrete still needed | Still needed from the last sounding: 14.09 yd³ ± 1.42; 6.00 yd³ is on site and has not gone in. | Order 8.09 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+              calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 14.1 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              now concrete_sounded: Do not lift the line. Lower the tip or place concrete, then sound again. 
+              soon discharge_ended: Enter when load 30414 is in. ticket=30414
+              soon concrete_ordered: Order 8.09 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
+              later load_arrived: When the next truck comes: enter its ticket. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+            198 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1230() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T12:30:00-06:00",
+        &expect![[r#"
+            12:30 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            5 findings fail; nobody has answered yet.
+            FIGURES
+            * Depth to concrete: 14.7 ft ± 0.1 [no limit set] +5194.5 ft; 12:13
+            * Embedment of tremie: 20.9 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
+            * Lift at most: 15.9 ft [no limit set] 1 piece may come off; 10.9 ft after the next piece
+              This interval, load 30414: 1.12 ± 0.02 [meets] 6.11 yd³ placed, 5.47 yd³ theoretical
+              In all: 1.11 ± 0.01 [no limit set] 23.89 yd³ placed, 21.54 yd³ theoretical
+              Stiffens first, load 30413: 1 h 51 min [no limit set] slump 6 1/4 in ± 5/8 in by now; workable until 13:41
+              Still needed: 8.05 yd³ ± 0.88 [no limit set] at this shaft's own ratio; none is on site; 6 cy ordered 12:22, due 12:50
+            CLOCKS
+              later Gap since the last load: 19 min 00 s since then (12:11) no limit is set
+              later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
+            ATTENTION
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              shows soon | Concrete still needed | Still needed from the last sounding: 8.05 yd³ ± 0.88; nothing is on site that has not gone in. | Order 8.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+              calls soon | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 19.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 12.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              soon concrete_ordered: Order 8.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
+              later load_arrived: When the next truck comes: enter its ticket. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+            202 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1255() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T12:55:00-06:00",
+        &expect![[r#"
+            12:55 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            5 findings fail; nobody has answered yet.
+            FIGURES
+            * Depth to concrete: 14.4 ft ± 0.1 [no limit set] +5194.8 ft; lowest of 2 points; 12:26
+            * Embedment of tremie: 11.2 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
+            * Lift at most: 6.2 ft [no limit set] no piece may come off yet; 1.2 ft after the next piece
+              This interval, load 30414: 1.09 ± 0.02 [meets] 6.11 yd³ placed, 5.61 yd³ theoretical
+              In all: 1.10 ± 0.01 [no limit set] 23.90 yd³ placed, 21.68 yd³ theoretical
+              Stiffens first, load 30413: 2 h 16 min [no limit set] slump 5 3/4 in ± 5/8 in by now; workable until 13:41
+              Still needed: 7.85 yd³ ± 0.87 [no limit set] 6.00 yd³ of it is on site
+            CLOCKS
+              later Gap since the last load: 44 min 00 s since then (12:11) no limit is set
+              later Slump life of load 30413: 46 min 37 s left (13:41 ± 43 min) work planned until 13:23
+              later Load to be in: 30416: 56 min 00 s left (13:51) 
+            ATTENTION
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              shows soon | Embedment of tremie | Embedment 11.2 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 6.2 ft; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short.
+              shows soon | Concrete still needed | Still needed from the last sounding: 7.85 yd³ ± 0.87; 6.00 yd³ is on site and has not gone in. | Order 1.85 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+              calls soon | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 11.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              soon concrete_sounded: Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short. 
+              soon concrete_ordered: Order 1.85 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
+              later discharge_started: Enter when load 30416 starts to discharge. ticket=30416
+              later load_arrived: When the next truck comes: enter its ticket. 
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+            213 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1336() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T13:36:00-06:00",
+        &expect![[r#"
+            13:36 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            6 findings fail; nobody has answered yet. 1 could not be judged.
+            FIGURES
+            * Depth to concrete: 0.1 ft ± 0.1 [no limit set] +5209.1 ft; lowest of 2 points; 13:35
+            * Embedment of tremie: 15.5 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
+            * Lift at most: 10.5 ft [no limit set] 1 piece may come off; 5.5 ft after the next piece
+              This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
+              In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
+              Stiffens first, load 30413: 2 h 57 min [no limit set] slump 5 1/8 in ± 3/4 in by now; workable until 13:41
+              Concrete over shoe, casing surface: 7.9 ft [no limit set] no limit set; 5.0 ft is watched; lift at most 2.8 ft; add 1.30 yd³ before the next lift
+            CLOCKS
+              soon Slump life of load 30413: 5 min 37 s left (13:41 ± 43 min) work planned until 13:23
+            ATTENTION
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls now | Interval against the shaft's own running ratio, from +5194.8 ft to +5206.3 ft | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              shows soon | Head in surface at the next lift | The concrete stands 7.9 ft over the shoe; no limit is set, 5.0 ft is watched. Lift at most 2.8 ft before the head is too small. | For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift.
+              shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
+              calls soon | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min; 6 min left. The work is planned to end at 13:23. | Have casing out and inserts in before then; test the slump again in good time.
+              calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              soon concrete_sounded: For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift. 
+              soon concrete_test: Have casing out and inserts in before then; test the slump again in good time. ticket=30413
+              later line_out: Enter when the line is out of the concrete. name=tremie
+              later casing_lifted: Sound, lift, sound again: enter each lift of the casing. name=surface
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+            255 findings, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1350() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T13:50:00-06:00",
+        &expect![[r#"
+            13:50 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            6 findings fail; nobody has answered yet. 1 could not be judged.
+            FIGURES
+            * Depth to concrete: 0.4 ft [no limit set] +5208.8 ft; 13:46
+              This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
+              In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
+              Stiffens first, load 30413: 3 h 11 min [no limit set] slump 4 7/8 in ± 5/8 in by now; workable until 13:41
+              Concrete over shoe, casing surface: 3.6 ft [no limit set] no limit set; 5.0 ft is watched; no lift until concrete is added
+            CLOCKS
+              now Slump life of load 30413: 8 min 23 s over (13:41 ± 43 min) work planned until 13:23
+            ATTENTION
+              calls now | Head in surface at the next lift | The concrete stands 3.6 ft over the shoe; no limit is set, 5.0 ft is watched. No lift until concrete is added. | Sound before and after every lift. What a lift needs cannot be reckoned: enter the diameters, top and shoe of the casing.
+              calls now | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min; 8 min over. The work is planned to end at 13:23. | Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves.
+              shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
+              calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls soon | Interval against the shaft's own running ratio, from +5194.8 ft to +5206.3 ft | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              now concrete_sounded: Sound before and after every lift. What a lift needs cannot be reckoned: enter the diameters, top and shoe of the casing. 
+              now concrete_test: Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves. ticket=30413
+              later casing_lifted: Sound, lift, sound again: enter each lift of the casing. name=surface
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+            259 findings, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_13_1535() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-13T15:35:00-06:00",
+        &expect![[r#"
+            15:35 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · done
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            7 findings fail; nobody has answered yet. 1 could not be judged.
+            FIGURES
+            * Findings to decide: 7 [no limit set] 7 fail in all
+            * Depth to concrete: 0.7 ft [no limit set] +5208.5 ft; 13:57; cut-off +5208.5 ft
+              In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
+              Top of cage: 5208.08 ft [no limit set] plan 5208.0 ft; 14:00
+              Over-pour: 0.0 ft [no limit set] 
+              Duration of the pour: 2 h 46 min [no limit set] 
+              Out of plumb: 0.35 % [no limit set] 
+            CLOCKS
+            ATTENTION
+              calls soon | Slump until the casing is out and every insert is in | 4.23 in; the limit is 5 in at least. 0.77 in under. Common practice, no source. | The casing is pulled at once while concrete still follows it; the engineer decides what has to be tested.
+              calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls soon | Interval against the shaft's own running ratio, from +5194.8 ft to +5206.3 ft | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
+              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+            NEXT
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: The casing is pulled at once while concrete still follows it; the engineer decides what has to be tested. criterion=roadside/slump-until-finished
+              later as_built: As-built survey: All construction tolerances checked. 
+            278 findings, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
+
+#[test]
+fn s2_2025_05_22_1700() {
+    check(
+        &harrow_vale_entries(),
+        "S-2",
+        "2025-05-22T17:00:00-06:00",
+        &expect![[r#"
+            17:00 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · after
+            Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
+            7 findings fail; each was answered. 2 could not be judged. 1 dispute is open.
+            FIGURES
+            * Findings to decide: 0 [no limit set] 7 fail in all
+            * Depth to concrete: 0.7 ft [no limit set] +5208.5 ft; 2025-05-13 13:57; cut-off +5208.5 ft
+              In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
+              Top of cage: 5208.08 ft [no limit set] plan 5208.0 ft; 2025-05-13 14:00
+              Strength: 3610 psi [no limit set] set S2-B at 7 d
+              Over-pour: 0.0 ft [no limit set] 
+              Duration of the pour: 2 h 46 min [no limit set] 
+              Off its place at the top: 1 3/8 in [no limit set] 
+              Out of plumb: 0.35 % [no limit set] 
+            CLOCKS
+            ATTENTION
+              calls soon | The entry 2025-05-13 12:55 Concrete test (49d5281a) was corrected 2 times, differently: 2025-05-13 12:55 Concrete test (c18fd065) and 2025-05-13 12:55 Concrete test (da5bb16a). | Every version is kept and shown; none of them counts in the reckoning until a person decides. | Talk to those who wrote them, then enter “Dispute closed” with the version that stands and why.
+            NEXT
+              soon dispute_closed: Talk to those who wrote them, then enter “Dispute closed” with the version that stands and why. about=49d5281ac4b14b8970f59df1fb80e079eb4a5b948c1e1692a3374bfea935060e
+              later question_answered: If one of the times was a slip, correct it. A late entry needs no correction. about=a1e06ce75fb42012d3298e977c14cec04ab89002aabe4c941edbcbd4eff3eac9 question=time_backwards
+            301 findings, 2 questions, 11 doubts, 1 about the record; drawings: day section curve base cage slump fluid position
+        "#]],
+    );
+}
