@@ -116,7 +116,15 @@ impl Field<'_> {
         }
         let unit = self.defaults.unit(Q::KIND, self.scale);
         let reading = Reading { unit, comma: self.defaults.comma };
-        Entered::parse(self.text, reading).map_err(|misread| unread(self.text, &misread))
+        Entered::parse(self.text, reading).map_err(|misread| self.drawn(unread(self.text, &misread)))
+    }
+
+    /// Offers feet and inches for `23-6 1/2`, the way people say and write a depth in a hurry.
+    fn drawn(&self, echo: Echo) -> Echo {
+        let Echo::Faulty { sentence, perhaps } = echo else { return echo };
+        let us = self.defaults.system == UnitSystem::Us && self.scale == Scale::Usual;
+        let marked = marked(self.text).filter(|_| us && perhaps.is_empty());
+        Echo::Faulty { sentence, perhaps: marked.map_or(perhaps, |text| vec![text]) }
     }
 
     /// A quantity in the unit a bare number of its field has.
@@ -176,6 +184,14 @@ impl Field<'_> {
     fn signed(&self, text: String) -> String {
         if self.defaults.comma { text.replacen('.', ",", 1) } else { text }
     }
+}
+
+/// `23-6 1/2` with its marks; `None` for what is no feet and inches.
+fn marked(text: &str) -> Option<String> {
+    let (feet, inches) = text.trim().split_once(['-', ' '])?;
+    let text = format!("{}'-{}\"", feet.trim(), inches.trim().trim_end_matches('"'));
+    let digits = !feet.is_empty() && feet.trim().chars().all(|sign| sign.is_ascii_digit());
+    (digits && Entered::<Length>::parse(&text, Reading::default()).is_ok()).then_some(text)
 }
 
 /// To the eighth of an inch; a value between two of them says that it was rounded.
