@@ -9,6 +9,7 @@ use crate::criterion::Criterion;
 use crate::problem::Problem;
 use crate::read;
 use sha2::{Digest, Sha256};
+use std::sync::OnceLock;
 
 /// What a set is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,6 +44,9 @@ pub const SHIPPED: [(&str, &str); 3] = [
     ("en1536-style-1", include_str!("../../../criteria/en1536-style-1.toml")),
 ];
 
+/// The shipped sets once somebody asked for them: reading one takes longer than judging a shaft by it.
+static READ: [OnceLock<Set>; 3] = [const { OnceLock::new() }; 3];
+
 impl Set {
     /// Reads the text of a criteria file.
     ///
@@ -55,8 +59,9 @@ impl Set {
 
     /// A set that comes with the program.
     pub fn shipped(id: &str) -> Option<Set> {
-        let (_, text) = SHIPPED.into_iter().find(|(name, _)| *name == id)?;
-        Some(Set::parse(text).expect("a shipped set is read by the tests of this crate"))
+        let place = SHIPPED.iter().position(|(name, _)| *name == id)?;
+        let read = || Set::parse(SHIPPED[place].1).expect("a shipped set is read by the tests of this crate");
+        Some(READ[place].get_or_init(read).clone())
     }
 
     /// The criterion with that id.

@@ -166,19 +166,24 @@ fn main() {
     let at = log.end().expect("entries");
     let set = Rules::of(&log).expect("criteria").set;
     let screen = live::shaft(&record, "S-1", at);
-    println!("entries {}, findings {}, next {}", record.len(), screen.findings.len(), screen.next.len());
+    println!("entries {}, findings {:?}, next {}", record.len(), screen.counts, screen.next.len());
     let told = |what: &str, round: &mut dyn FnMut()| println!("{what:24} {:8.3} ms", median(round));
+    told("rules", &mut || _ = black_box(Rules::of(&log)));
+    told("fold", &mut || _ = black_box(Log::of(&record, Some("S-1"), Some(at))));
     told("fold, rules and assess", &mut || {
         let log = Log::of(&record, Some("S-1"), Some(at));
         let set = Rules::of(&log).map_or_else(|_| set.clone(), |rules| rules.set);
         black_box(assess(&log, &set, at));
     });
     told("screen of the shaft", &mut || _ = black_box(live::shaft(&record, "S-1", at)));
+    told("all findings", &mut || _ = black_box(live::findings(&record, "S-1", at)));
     told("screen of the job", &mut || _ = black_box(live::job(&record, at)));
     told("readiness", &mut || _ = black_box(live::readiness(&record, "S-1", at, live::Before::Concrete)));
     told("review", &mut || _ = black_box(live::review(&record, "S-1", at)));
     told("sheet", &mut || _ = black_box(live::sheet(&record, "S-1", at)));
     let size = Size::points(560.0, 700.0);
+    let drawn = ("section", Size::points(560.0, 700.0));
+    told("shaft with section", &mut || _ = black_box(live::shaft_drawn(&record, "S-1", at, drawn)));
     told("section", &mut || _ = black_box(live::drawing(&record, "S-1", (at, "section"), size)));
     told("day", &mut || _ = black_box(live::drawing(&record, "S-1", (at, "day"), size)));
 }

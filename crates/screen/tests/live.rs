@@ -36,7 +36,8 @@ fn s2_2025_05_12_0630() {
             NEXT
               later reference_set: Set the point depths are measured from, with its elevation. 
               later tool_run: When the tool goes in: enter the first run. 
-            2 findings, 0 questions, 0 doubts, 0 about the record; drawings: section cage
+            FindingCounts { fails: 0, open: 0, cannot_say: 0, not_measured: 0, meets: 0, no_limit_set: 2 }
+            0 unsettled, 0 questions, 0 doubts, 0 about the record; drawings: section cage
         "#]],
     );
 }
@@ -65,7 +66,8 @@ fn s2_2025_05_12_1110() {
             NEXT
               soon fluid_test: Take the samples near the bottom and at mid-height, and enter place and depth. 
               later tool_run: Enter each run of the tool: in, out, depth, ground. 
-            35 findings, 0 questions, 2 doubts, 0 about the record; drawings: day section cage fluid
+            FindingCounts { fails: 0, open: 0, cannot_say: 0, not_measured: 0, meets: 13, no_limit_set: 22 }
+            0 unsettled, 0 questions, 2 doubts, 0 about the record; drawings: day section cage fluid
         "#]],
     );
 }
@@ -95,7 +97,8 @@ fn s2_2025_05_12_1650() {
               soon fluid_test: Take the samples near the bottom and at mid-height, and enter place and depth. 
               later sediment_measured: Measure what lies on the bottom, at its center and around it. 
               later bottom_accepted: Have the bottom accepted, and enter by whom. 
-            63 findings, 0 questions, 5 doubts, 0 about the record; drawings: day section cage fluid position
+            FindingCounts { fails: 0, open: 0, cannot_say: 0, not_measured: 2, meets: 25, no_limit_set: 36 }
+            2 unsettled, 0 questions, 5 doubts, 0 about the record; drawings: day section cage fluid position
         "#]],
     );
 }
@@ -124,7 +127,8 @@ fn s2_2025_05_13_0927() {
             NEXT
               later bottom_accepted: Have the bottom accepted, and enter by whom. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
-            90 findings, 0 questions, 8 doubts, 0 about the record; drawings: day section base cage fluid position
+            FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 36, no_limit_set: 53 }
+            1 unsettled, 0 questions, 8 doubts, 0 about the record; drawings: day section base cage fluid position
         "#]],
     );
 }
@@ -156,7 +160,8 @@ fn s2_2025_05_13_1033() {
               later line_made_up: Count the pieces of the line and enter how deep its tip hangs. 
               later load_arrived: When the first truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
-            107 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section base cage fluid position
+            FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 44, no_limit_set: 62 }
+            1 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section base cage fluid position
         "#]],
     );
 }
@@ -191,7 +196,8 @@ fn s2_2025_05_13_1105() {
               later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
               later load_arrived: When the next truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
-            157 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 73, no_limit_set: 83 }
+            1 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -231,7 +237,8 @@ fn s2_2025_05_13_1131() {
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-            182 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 4, open: 4, cannot_say: 0, not_measured: 0, meets: 87, no_limit_set: 91 }
+            4 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -275,7 +282,8 @@ fn s2_2025_05_13_1159() {
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-            198 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 97, no_limit_set: 96 }
+            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -315,7 +323,8 @@ fn s2_2025_05_13_1230() {
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-            202 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 99, no_limit_set: 98 }
+            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -359,7 +368,8 @@ fn s2_2025_05_13_1255() {
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-            213 findings, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 107, no_limit_set: 101 }
+            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -403,7 +413,8 @@ fn s2_2025_05_13_1336() {
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-            255 findings, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 127 }
+            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -444,7 +455,8 @@ fn s2_2025_05_13_1350() {
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-            259 findings, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 131 }
+            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -483,7 +495,8 @@ fn s2_2025_05_13_1535() {
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
               later finding_disposed: The casing is pulled at once while concrete still follows it; the engineer decides what has to be tested. criterion=roadside/slump-until-finished
               later as_built: As-built survey: All construction tolerances checked. 
-            278 findings, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 7, open: 7, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 149 }
+            8 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }
@@ -514,7 +527,8 @@ fn s2_2025_05_22_1700() {
             NEXT
               soon dispute_closed: Talk to those who wrote them, then enter “Dispute closed” with the version that stands and why. about=49d5281ac4b14b8970f59df1fb80e079eb4a5b948c1e1692a3374bfea935060e
               later question_answered: If one of the times was a slip, correct it. A late entry needs no correction. about=a1e06ce75fb42012d3298e977c14cec04ab89002aabe4c941edbcbd4eff3eac9 question=time_backwards
-            301 findings, 2 questions, 11 doubts, 1 about the record; drawings: day section curve base cage slump fluid position
+            FindingCounts { fails: 7, open: 0, cannot_say: 2, not_measured: 0, meets: 120, no_limit_set: 172 }
+            9 unsettled, 2 questions, 11 doubts, 1 about the record; drawings: day section curve base cage slump fluid position
         "#]],
     );
 }

@@ -25,8 +25,11 @@ pub struct DrawingCard {
 
 /// A drawing of a shaft at a moment; `None` when no drawing has that word.
 pub fn drawing(record: &Record, shaft: &str, (at, word): (Moment, &str), size: Size) -> Option<String> {
+    drawn(&Looked::at(record, shaft, at), word, size)
+}
+
+pub(crate) fn drawn(looked: &Looked<'_>, word: &str, size: Size) -> Option<String> {
     let drawing = ::drawing::named(word)?;
-    let looked = Looked::at(record, shaft, at);
     Some(changeable(&(drawing.draw)(&looked.view(), size)))
 }
 

@@ -7,13 +7,16 @@ use super::attention::{Attention, attention};
 use super::big::Big;
 use super::card::{self, Card};
 use super::clock::Clock;
+use super::counts::FindingCounts;
 use super::doubts;
 use super::drawing::{DrawingCard, drawings};
 use super::figures;
 use super::heading::{Heading, heading};
 use super::looked::Looked;
 use super::next::{Next, next};
+use super::sign::Sign;
 use crate::entry::stage::Stage;
+use figure::Size;
 use quantity::Moment;
 use record::Record;
 
@@ -38,7 +41,10 @@ pub struct ShaftScreen {
     pub next: Vec<Next>,
     /// How the shaft stands, in one or two sentences.
     pub verdict: String,
-    /// Findings in the defined order: fails first.
+    /// How many findings stand how.
+    pub counts: FindingCounts,
+    /// Findings that fail, cannot be judged or were not measured, in the defined order: fails first. All of
+    /// them, also those that meet, are told by `findings`.
     pub findings: Vec<Card>,
     /// Forecasts, the most urgent first.
     pub forecasts: Vec<Card>,
@@ -57,10 +63,30 @@ pub fn shaft(record: &Record, shaft: &str, at: Moment) -> ShaftScreen {
     of_looked(&Looked::at(record, shaft, at))
 }
 
+/// A shaft at a moment with one of its drawings, from one assessment; `None` when no drawing has that word.
+pub fn shaft_drawn(
+    record: &Record,
+    shaft: &str,
+    at: Moment,
+    (word, size): (&str, Size),
+) -> (ShaftScreen, Option<String>) {
+    let looked = Looked::at(record, shaft, at);
+    (of_looked(&looked), super::drawing::drawn(&looked, word, size))
+}
+
+/// Every finding of a shaft at a moment, in the defined order: fails first.
+pub fn findings(record: &Record, shaft: &str, at: Moment) -> Vec<Card> {
+    let looked = Looked::at(record, shaft, at);
+    looked.assessment.findings.iter().map(|one| card::of_finding(one, &looked)).collect()
+}
+
 pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
     let assessment = &looked.assessment;
     let stage = looked.stage();
-    let findings: Vec<Card> = assessment.findings.iter().map(|one| card::of_finding(one, looked)).collect();
+    // Wording hundreds of findings that meet would take longer than the assessment, and nobody reads them
+    // while concrete comes.
+    let unsettled = assessment.findings.iter().filter(|one| Sign::of_finding(one) < Sign::Meets);
+    let findings: Vec<Card> = unsettled.map(|one| card::of_finding(one, looked)).collect();
     let forecasts: Vec<Card> =
         assessment.forecasts.iter().map(|one| card::of_forecast(one, looked)).collect();
     let mut questions: Vec<Card> =
@@ -81,6 +107,7 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
         next: next(looked, stage),
         verdict: wording::verdict_sentence(&assessment.findings, looked.log.disputes.len()),
         drawings: drawings(looked),
+        counts: FindingCounts::of(looked),
         findings,
         forecasts,
         questions,

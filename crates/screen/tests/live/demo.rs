@@ -106,7 +106,8 @@ pub fn told(screen: &ShaftScreen) -> String {
     lines.push("NEXT".to_owned());
     lines.extend(screen.next.iter().take(8).map(next));
     lines.push(format!(
-        "{} findings, {} questions, {} doubts, {} about the record; drawings: {}",
+        "{:?}\n{} unsettled, {} questions, {} doubts, {} about the record; drawings: {}",
+        screen.counts,
         screen.findings.len(),
         screen.questions.len(),
         screen.doubts.len(),

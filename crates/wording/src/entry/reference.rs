@@ -6,15 +6,14 @@ use record::{EntryId, Line, Log};
 
 /// Time, kind and short id of an entry; the short id alone when the log does not hold it.
 pub fn entry_reference(id: EntryId, log: &Log<'_>, show: &Show) -> String {
-    let correction = log.corrections.iter().find(|entry| entry.id == id);
-    match (line_of(id, log), correction) {
-        (Some(line), _) => {
-            format!("{} {} ({})", show.moment(line.at), label::kind(line.body.kind()), id.short())
-        }
-        (None, Some(entry)) => {
+    if let Some(line) = line_of(id, log) {
+        return format!("{} {} ({})", show.moment(line.at), label::kind(line.body.kind()), id.short());
+    }
+    match log.corrections.iter().find(|entry| entry.id == id) {
+        Some(entry) => {
             format!("{} {} ({})", show.moment(entry.entered_at), label::kind(entry.body.kind()), id.short())
         }
-        (None, None) => id.short(),
+        None => id.short(),
     }
 }
 
