@@ -67,10 +67,11 @@ impl<'r> Plans<'_, 'r> {
         self.picture.mix(self.log, name)
     }
 
-    /// A planned elevation, with its depth below the reference in force: `plan 52.0 ft (+12.0 ft)`.
-    fn level(&self, level: Elevation) -> Option<String> {
+    /// The depth of a planned elevation below the reference in force: `plan tip 52.0 ft (+48.0 ft)`.
+    fn level(&self, what: &str, level: &Entered<Elevation>) -> Option<String> {
+        let level = level.value();
         let depth = self.depth(level)?;
-        Some(format!("plan {} (at {})", self.show.depth(depth), self.show.elevation(level)))
+        Some(format!("plan {what} {} ({})", self.show.depth(depth), self.show.elevation(level)))
     }
 
     fn depth(&self, level: Elevation) -> Option<Depth> {

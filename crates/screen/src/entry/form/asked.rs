@@ -110,13 +110,12 @@ pub struct Candidate {
 /// Every field of a form, in the order it is asked for.
 pub(super) fn fields(form: &Form) -> Vec<Asked> {
     let mut all = Vec::new();
-    for when in [When::Needed, When::Usual, When::More] {
-        for field in form.kind.fields {
-            if usual::when(form.kind.word, field) == when {
-                let place = Place { path: field.name.to_owned(), level: 0, when };
-                Flatten { form, all: &mut all }.field(field, &place);
-            }
-        }
+    let word = form.kind.word;
+    let mut fields: Vec<&FieldSpec> = form.kind.fields.iter().collect();
+    fields.sort_by_key(|field| (usual::when(word, field), usual::place(word, field.name)));
+    for field in fields {
+        let place = Place { path: field.name.to_owned(), level: 0, when: usual::when(word, field) };
+        Flatten { form, all: &mut all }.field(field, &place);
     }
     all
 }
@@ -201,6 +200,9 @@ impl Flatten<'_> {
 
     fn push(&mut self, ask: Ask, words: Words, required: bool, place: &Place) {
         let path = place.path.clone();
+        // The head of a row says nothing that its list has not said.
+        let beside =
+            if matches!(ask, Ask::Row { .. }) { None } else { self.form.beside.get(&pattern(&path)) };
         self.all.push(Asked {
             label: words.label,
             hint: words.hint,
@@ -209,7 +211,7 @@ impl Flatten<'_> {
             level: place.level,
             ask,
             text: self.form.text(&path).to_owned(),
-            planned: self.form.beside.get(&pattern(&path)).cloned(),
+            planned: beside.cloned(),
             offer: self.form.offer_at(&path).cloned(),
             path,
         });

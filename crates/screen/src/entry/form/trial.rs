@@ -94,11 +94,32 @@ fn raised(entry: Entry, record: &Record) -> Vec<Concern> {
     let show = wording::Show::of_log(&log);
     let concern = |found: &Question| {
         let notice = question(found, &show, &log);
-        let field = found.suspicion.field().map(str::to_owned);
+        let field = field_of(found, &log);
         Concern { word: notice.code.to_owned(), field, what: notice.what, next: notice.next }
     };
     let new = plausible::questions(&log);
     new.iter().filter(|found| !known(found) && found.answer.is_none()).map(concern).collect()
+}
+
+/// The field a question stands beside: the one it names, or the first of the usual suspects that the kind has.
+fn field_of(found: &Question, log: &Log<'_>) -> Option<String> {
+    if let Some(field) = found.suspicion.field() {
+        return Some(field.to_owned());
+    }
+    let suspects: &[&str] = match found.suspicion.word() {
+        "deeper_than_hole" | "concrete_fell" => &["points", "depth", "tip", "level_after"],
+        "load_volume" => &["volume"],
+        "ticket_twice" | "ticket_unknown" => &["ticket", "after"],
+        "batched_after_arrival" => &["batched"],
+        "elevation_disagrees" => &["elevation"],
+        "runs_do_not_meet" => &["from"],
+        "ends_before_it_begins" => &["out", "until", "cleared", "mixed"],
+        _ => &[],
+    };
+    let line = log.lines.iter().find(|line| line.entry.id == found.about)?;
+    let fields = line.body.kind().fields;
+    let has = |name: &&&str| fields.iter().any(|field| field.name == **name);
+    suspects.iter().find(has).map(|name| (*name).to_owned())
 }
 
 /// The entries the log of a shaft is made of; a job may hold a thousand shafts, and this runs while

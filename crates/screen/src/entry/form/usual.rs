@@ -19,7 +19,13 @@ pub(super) fn when(kind: &str, field: &FieldSpec) -> When {
 
 /// A field that is usually written.
 pub(super) fn is_usual(kind: &str, field: &str) -> bool {
-    USUAL.iter().any(|row| row.0 == kind && row.1.contains(&field))
+    place(kind, field).is_some()
+}
+
+/// Its place among the fields that are usually written: the order a hand fills them in.
+pub(super) fn place(kind: &str, field: &str) -> Option<usize> {
+    let row = USUAL.iter().find(|row| row.0 == kind)?;
+    row.1.iter().position(|name| *name == field)
 }
 
 /// The readings an entry of a kind is made for; `None` where a time alone says something.

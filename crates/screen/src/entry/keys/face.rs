@@ -128,7 +128,7 @@ pub(super) fn short(word: &str) -> Option<&'static str> {
 
 pub(super) const SHORT: &[(&str, &str)] = &[
     ("load_arrived", "Truck in"),
-    ("concrete_test", "Slump, air, temp"),
+    ("concrete_test", "Fresh test"),
     ("discharge_started", "Discharge start"),
     ("discharge_ended", "Truck empty"),
     ("concrete_sounded", "Tape on concrete"),

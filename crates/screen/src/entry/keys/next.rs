@@ -120,6 +120,8 @@ fn pour(log: &Log<'_>, picture: &Picture<'_>) -> &'static str {
 fn after(log: &Log<'_>) -> &'static str {
     if !after_last::<CageElevation, LineOut>(log) && has::<CageSet>(log) {
         CageElevation::WORD
+    } else if has::<AnchorsPlanned>(log) && !has::<AnchorsSet>(log) {
+        AnchorsSet::WORD
     } else if !has::<Curing>(log) {
         Curing::WORD
     } else {

@@ -11,21 +11,23 @@ pub(super) fn beside(plans: &Plans<'_, '_>, kind: &str, path: &str) -> Option<St
         return Some(text);
     }
     let (_, shaft) = plans.log.last::<ShaftPlanned>()?;
-    let level = |entered: &quantity::Entered<quantity::Elevation>| plans.level(entered.value());
+    let cut_off = shaft.cut_off.as_ref().unwrap_or(&shaft.top);
     match (kind, path) {
         ("tool_run" | "equipment_checked" | "over_excavated", "diameter")
         | ("bore_measured", "points.diameter") => diameters(shaft),
         ("rock_socket", "diameter") => rock(shaft).map(|piece| plan(&piece.diameter)),
-        ("rock_socket", "from") => rock(shaft)?.from.as_ref().and_then(level),
+        ("rock_socket", "from") => plans.level("rock", rock(shaft)?.from.as_ref()?),
         ("tool_run" | "over_excavated" | "rock_socket", "to") | ("bottom_reached", "depth") => {
-            level(&shaft.tip)
+            plans.level("tip", &shaft.tip)
         }
-        ("bell_cut", "to") => level(&shaft.tip),
-        ("bottom_sounded", "points.depth") => level(&shaft.tip),
+        ("bell_cut", "to") => plans.level("tip", &shaft.tip),
+        ("bottom_sounded", "points.depth") => plans.level("tip", &shaft.tip),
         ("bell_cut", "diameter") => shaft.bell.as_ref().map(|bell| plan(&bell.diameter)),
         ("bell_cut", "toe") => shaft.bell.as_ref()?.toe.as_ref().map(plan),
         ("stratum_met", "from" | "ground") => strata(plans),
-        ("groundwater", "depth") | ("fluid_level", "groundwater") => level(shaft.groundwater.as_ref()?),
+        ("groundwater", "depth") | ("fluid_level", "groundwater") => {
+            plans.level("groundwater", shaft.groundwater.as_ref()?)
+        }
         ("reference_set", "elevation") => {
             shaft.ground.as_ref().map(|ground| format!("plan ground {}", ground.shown()))
         }
@@ -33,8 +35,8 @@ pub(super) fn beside(plans: &Plans<'_, '_>, kind: &str, path: &str) -> Option<St
         ("stake_out" | "as_built", "easting") => shaft.easting.as_deref().map(plan),
         ("as_built" | "top_formed", "top") => Some(plan(&shaft.top)),
         ("as_built", "diameter") => diameters(shaft),
-        ("trimmed", "top") => Some(plan(shaft.cut_off.as_ref().unwrap_or(&shaft.top))),
-        ("concrete_sounded", "points.depth") => level(shaft.cut_off.as_ref().unwrap_or(&shaft.top)),
+        ("trimmed", "top") => Some(plan(cut_off)),
+        ("concrete_sounded", "points.depth") => plans.level("cut-off", cut_off),
         ("over_poured", "height") => shaft.over_pour.as_ref().map(plan),
         ("load_arrived", "mix") => shaft.mix.as_ref().map(|mix| format!("plan {mix}")),
         ("fluid_introduced", "product") => shaft.fluid.as_ref().map(|fluid| format!("plan {fluid}")),
@@ -74,15 +76,14 @@ fn casing(plans: &Plans<'_, '_>, kind: &str, path: &str) -> Option<String> {
     // A casing that is set now is the first one that does not stand yet; later ones speak of the last set.
     let next = planned.casings.iter().find(|piece| !named(piece));
     let last = planned.casings.iter().rfind(|piece| named(piece)).or(planned.casings.first());
-    let level = |entered: &quantity::Entered<quantity::Elevation>| plans.level(entered.value());
     match (kind, path) {
         ("casing_set", "name") => several(planned.casings.iter().map(|piece| piece.name.clone())),
         ("casing_set", "stay") => next.map(|piece| format!("plan {}", label::choice(piece.stay.word()))),
         ("casing_set", "outside") => next?.outside.as_deref().map(plan),
         ("casing_set", "wall") => next?.wall.as_deref().map(plan),
         ("casing_set", "top") => next?.top.as_ref().map(plan),
-        ("casing_set", "shoe") => next?.bottom.as_ref().and_then(level),
-        ("casing_advanced", "shoe") => last?.bottom.as_ref().and_then(level),
+        ("casing_set", "shoe") => plans.level("shoe", next?.bottom.as_ref()?),
+        ("casing_advanced", "shoe") => plans.level("shoe", last?.bottom.as_ref()?),
         ("casing_left", "top") => last?.top.as_ref().map(plan),
         ("casing_left", "bottom") => last?.bottom.as_ref().map(plan),
         _ => None,
