@@ -1,1 +1,33 @@
-//! The program the tablets sync with: axum, one writer, nothing acknowledged that is not on the disk.
+//! The program the tablets sync with: one writer, and nothing acknowledged that is not on the disk.
+//!
+//! An office starts it in a folder; tablets are paired by a code shown on its desk and then bring what
+//! they wrote. It keeps, hands out and tells; what an entry means is worked out elsewhere.
+//!
+//! Words: *site* = what a server is given to serve; *desk* = the machine it runs on and who sits there;
+//! *token* = what a paired device shows instead of a code.
+//! Never: interpret an entry, make a page itself, answer before the disk has.
+
+mod answer;
+mod body;
+mod code;
+mod connection;
+mod desk;
+mod door;
+mod live;
+mod qr;
+mod rate;
+mod reader;
+mod routes;
+mod running;
+mod site;
+mod tally;
+mod time;
+mod tls;
+mod writer;
+
+pub use code::Code;
+pub use desk::Desk;
+pub use running::{Running, StartError, start};
+pub use site::{AppFile, AppFiles, Asked, Clock, Journal, Limits, Papers, Site};
+pub use tls::{Tls, TlsError};
+pub use writer::NotWritten;

@@ -23,7 +23,7 @@ pub use error::StoreError;
 pub use line::Line;
 pub use office::{Device, Office, Pairing};
 pub use photos::Photos;
-pub use pull::{Head, JobCount, Page};
+pub use pull::{Arrival, Head, JobCount, Page};
 pub use sqlite::Sqlite;
 
 use record::{Held, Record};
@@ -92,6 +92,12 @@ pub trait Store {
     /// # Errors
     /// When the store cannot be read.
     fn counts(&self) -> Result<Vec<JobCount>, StoreError>;
+
+    /// What arrived after a cursor, of any job: at most so many, in order of arrival.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn arrivals(&self, cursor: i64, most: usize) -> Result<Vec<Arrival>, StoreError>;
 
     /// How much of a job each device wrote, by device.
     ///

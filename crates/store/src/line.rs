@@ -1,7 +1,7 @@
 //! A line that was proved, with the columns it is found by.
 //!
 //! A tablet's line is kept as the bytes it came in: proved once, never written anew. The only ways to make
-//! a `Line` prove it or start from an entry that was.
+//! a `Line` start from an entry that was proved.
 
 use record::Held;
 use wire::LineFault;
@@ -25,6 +25,11 @@ impl Line {
     pub fn read(text: &str) -> Result<(Self, Held), LineFault> {
         let held = wire::read(text)?;
         Ok((Self::with(&held, text.to_owned()), held))
+    }
+
+    /// The line somebody else proved by `wire::read`, which gave the entry.
+    pub fn proved(held: &Held, text: String) -> Self {
+        Self::with(held, text)
     }
 
     /// The line of an entry.

@@ -7,7 +7,7 @@ use crate::Most;
 use crate::error::StoreError;
 use crate::line::still_itself;
 use crate::sqlite::Row;
-use record::DeviceId;
+use record::{DeviceId, EntryId};
 use rusqlite::Connection;
 
 /// Lines of a job in order of arrival.
@@ -43,6 +43,17 @@ pub struct Head {
     pub entries: u64,
     /// The greatest of their numbers.
     pub last: u64,
+}
+
+/// An entry that arrived.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Arrival {
+    /// Its place in the order of arrival.
+    pub arrival: i64,
+    /// Its job.
+    pub job: String,
+    /// Its id.
+    pub id: EntryId,
 }
 
 pub(crate) fn after(connection: &Connection, job: &str, cursor: i64, most: Most) -> Result<Page, StoreError> {
@@ -103,4 +114,22 @@ pub(crate) fn heads(connection: &Connection, job: &str) -> Result<Vec<Head>, Sto
         heads.push(Head { device, entries, last });
     }
     Ok(heads)
+}
+
+pub(crate) fn arrivals(
+    connection: &Connection,
+    cursor: i64,
+    most: usize,
+) -> Result<Vec<Arrival>, StoreError> {
+    let question = "SELECT arrival, job, id FROM entry WHERE arrival > ?1 ORDER BY arrival LIMIT ?2";
+    let mut statement = connection.prepare_cached(question)?;
+    let mut rows = statement.query((cursor, i64::try_from(most).unwrap_or(i64::MAX)))?;
+    let mut arrivals = Vec::new();
+    while let Some(row) = rows.next()? {
+        let name: String = row.get(2)?;
+        let id = EntryId::from_hex(&name)
+            .ok_or_else(|| StoreError::Damaged(format!("`{name}` is no id of an entry")))?;
+        arrivals.push(Arrival { arrival: row.get(0)?, job: row.get(1)?, id });
+    }
+    Ok(arrivals)
 }

@@ -3,7 +3,7 @@
 use crate::error::StoreError;
 use crate::line::Line;
 use crate::migrate::{migrate, version};
-use crate::{Added, Head, JobCount, Kept, Most, Page, Store, pull};
+use crate::{Added, Arrival, Head, JobCount, Kept, Most, Page, Store, pull};
 use record::{Held, Record};
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
 use std::path::{Path, PathBuf};
@@ -15,6 +15,8 @@ const PATIENCE: Duration = Duration::from_secs(5);
 /// Entries in an SQLite file.
 pub struct Sqlite {
     pub(crate) connection: Connection,
+    /// Which file it was when it was opened.
+    file: Identity,
 }
 
 impl Sqlite {
@@ -30,7 +32,24 @@ impl Sqlite {
         connection.pragma_update(None, "journal_mode", "WAL")?;
         connection.pragma_update(None, "synchronous", "FULL")?;
         migrate(&mut connection)?;
-        Ok(Sqlite { connection })
+        Ok(Sqlite { connection, file: identity(path) })
+    }
+
+    /// Opens a database that is there, to ask it beside a writer. Never makes one: where there is none, it
+    /// was taken away, and an empty one in its place would hide that.
+    ///
+    /// # Errors
+    /// When there is none, it is not ours, or is damaged.
+    pub fn open_existing(path: &Path) -> Result<Self, StoreError> {
+        if !path.is_file() {
+            return Err(StoreError::Damaged(format!("{} is gone", path.display())));
+        }
+        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let connection = Connection::open_with_flags(path, flags)?;
+        connection.busy_timeout(PATIENCE)?;
+        version(&connection)?;
+        connection.pragma_update(None, "query_only", true)?;
+        Ok(Sqlite { connection, file: identity(path) })
     }
 
     /// Opens a file that is there, also where nothing may be written.
@@ -56,7 +75,7 @@ impl Sqlite {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
         let connection = Connection::open_with_flags(address(path), flags)?;
         version(&connection)?;
-        Ok(Sqlite { connection })
+        Ok(Sqlite { connection, file: identity(path) })
     }
 
     /// Asks the database whether it is whole. `Ok(None)`: it is; else what it says.
@@ -67,6 +86,42 @@ impl Sqlite {
         let said: String = self.connection.query_row("PRAGMA integrity_check", [], |row| row.get(0))?;
         Ok((said != "ok").then_some(said))
     }
+
+    /// The same, without comparing indexes with their tables: quick enough for every start.
+    ///
+    /// # Errors
+    /// When it cannot even be asked.
+    pub fn quick_complaint(&self) -> Result<Option<String>, StoreError> {
+        let said: String = self.connection.query_row("PRAGMA quick_check", [], |row| row.get(0))?;
+        Ok((said != "ok").then_some(said))
+    }
+
+    /// The database is still the file that was opened. A file that was moved away or replaced would take
+    /// entries to where nobody finds them.
+    ///
+    /// # Errors
+    /// `Damaged` when it is not.
+    fn still_there(&self) -> Result<(), StoreError> {
+        let path = self.connection.path().map(PathBuf::from).unwrap_or_default();
+        if identity(&path) == self.file {
+            return Ok(());
+        }
+        Err(StoreError::Damaged(format!("{} was moved or replaced while it was in use", path.display())))
+    }
+}
+
+/// What tells one file from another under the same name; `None` where the system does not.
+type Identity = Option<(u64, u64)>;
+
+#[cfg(unix)]
+fn identity(path: &Path) -> Identity {
+    use std::os::unix::fs::MetadataExt;
+    std::fs::metadata(path).ok().map(|file| (file.dev(), file.ino()))
+}
+
+#[cfg(not(unix))]
+fn identity(_: &Path) -> Identity {
+    None
 }
 
 /// A path as an address that says nobody changes the file.
@@ -97,6 +152,7 @@ impl Store for Sqlite {
     }
 
     fn add_lines(&mut self, lines: &[Line]) -> Result<Vec<Kept>, StoreError> {
+        self.still_there()?;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let kept = lines.iter().map(|line| insert(&transaction, line)).collect::<Result<_, _>>()?;
         transaction.commit()?;
@@ -127,6 +183,10 @@ impl Store for Sqlite {
 
     fn counts(&self) -> Result<Vec<JobCount>, StoreError> {
         pull::counts(&self.connection)
+    }
+
+    fn arrivals(&self, cursor: i64, most: usize) -> Result<Vec<Arrival>, StoreError> {
+        pull::arrivals(&self.connection, cursor, most)
     }
 
     fn heads(&self, job: &str) -> Result<Vec<Head>, StoreError> {

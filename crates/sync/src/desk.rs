@@ -105,7 +105,7 @@ pub fn read(text: &str) -> (Vec<Offered>, Vec<LineAnswer>) {
             Err(refusal) => (claimed(line), Some(refusal)),
         };
         let state = if refusal.is_some() { State::Refused } else { State::Known };
-        answers.push(LineAnswer { id, line: index + 1, state, refusal });
+        answers.push(LineAnswer { id, line: index + 1, state, refusal, notice: None });
     }
     (offered, answers)
 }

@@ -130,6 +130,9 @@ pub struct LineAnswer {
     /// Why it was refused.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub refusal: Option<Refusal>,
+    /// What a person should know of an entry that was kept all the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub notice: Option<Refusal>,
 }
 
 /// What became of a line.

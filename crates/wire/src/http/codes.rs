@@ -24,7 +24,8 @@ pub enum Again {
 pub struct Code {
     /// The stable word.
     pub word: &'static str,
-    /// The HTTP status it comes with; 422 for a refused line, which comes inside an answer of status 200.
+    /// The HTTP status it comes with; 422 for a refused line, which comes inside an answer of status 200;
+    /// 200 for what is only told.
     pub status: u16,
     /// Whether asking again can help.
     pub again: Again,
@@ -55,6 +56,9 @@ macro_rules! codes {
 }
 
 codes! {
+    CLOCK_FAR = "clock-far" 200 Never
+        "The entry is kept with the times as they were written; nobody corrects them silently."
+        "Set the clock of the device. Where a time is wrong, strike the entry through and write it again.";
     MALFORMED = "malformed" 400 Never
         "Nothing was taken in."
         "Update the app and the desk to the same version; if it stays, send the request's name to support.";

@@ -1,0 +1,86 @@
+//! Reading what was sent: never more than allowed, never waiting for ever.
+
+use crate::answer::Refused;
+use crate::site::Limits;
+use axum::body::{Body, BodyDataStream, Bytes};
+use axum::http::{HeaderMap, header};
+use futures_util::StreamExt;
+use serde::de::DeserializeOwned;
+use tokio::time::{Instant, timeout, timeout_at};
+use wire::http::Code;
+
+/// A body that is read piece by piece.
+pub(crate) struct Incoming<'a> {
+    stream: BodyDataStream,
+    limits: &'a Limits,
+    most: usize,
+    read: usize,
+    until: Instant,
+}
+
+impl<'a> Incoming<'a> {
+    /// A body of `most` bytes at most. One that says itself that it is larger is refused before it is read.
+    pub(crate) async fn new(
+        headers: &HeaderMap,
+        body: Body,
+        most: usize,
+        limits: &'a Limits,
+    ) -> Result<Self, Refused> {
+        let said = headers.get(header::CONTENT_LENGTH).and_then(|value| value.to_str().ok()?.parse().ok());
+        let until = Instant::now() + limits.body_time;
+        let mut incoming = Incoming { stream: body.into_data_stream(), limits, most, read: 0, until };
+        match said {
+            Some(said) if said > most => Err(incoming.too_large(said).await),
+            _ => Ok(incoming),
+        }
+    }
+
+    /// The next piece; `None`: that was all.
+    pub(crate) async fn next(&mut self) -> Result<Option<Bytes>, Refused> {
+        let next = timeout(self.limits.patience, self.stream.next());
+        let Ok(Ok(next)) = timeout_at(self.until, next).await else {
+            let what = format!("{} bytes had come when the desk stopped waiting for more.", self.read);
+            return Err(Refused::new(Code::TOO_SLOW, what));
+        };
+        let piece = next
+            .transpose()
+            .map_err(|error| Refused::new(Code::MALFORMED, "What was sent broke off.").inside(error))?;
+        self.read += piece.as_ref().map_or(0, Bytes::len);
+        if self.read > self.most { Err(self.too_large(self.read).await) } else { Ok(piece) }
+    }
+
+    /// Everything.
+    pub(crate) async fn all(mut self) -> Result<Vec<u8>, Refused> {
+        let mut all = Vec::new();
+        while let Some(piece) = self.next().await? {
+            all.extend_from_slice(&piece);
+        }
+        Ok(all)
+    }
+
+    /// The rest is read and dropped for a while: a connection closed in the middle of sending takes the
+    /// answer with it on many systems, and then nobody learns why.
+    async fn too_large(&mut self, size: usize) -> Refused {
+        let until = Instant::now() + self.limits.patience;
+        let mut dropped = 0;
+        while dropped < 2 * self.most {
+            match timeout_at(until, self.stream.next()).await {
+                Ok(Some(Ok(piece))) => dropped += piece.len(),
+                _ => break,
+            }
+        }
+        let what = format!("What was sent has {size} bytes or more; at most {} are taken in.", self.most);
+        Refused::new(Code::TOO_LARGE, what)
+    }
+}
+
+/// A small body of JSON.
+pub(crate) async fn small<T: DeserializeOwned>(
+    headers: &HeaderMap,
+    body: Body,
+    limits: &Limits,
+) -> Result<T, Refused> {
+    let bytes = Incoming::new(headers, body, limits.small_bytes, limits).await?.all().await?;
+    serde_json::from_slice(&bytes)
+        .map_err(|error| Refused::new(Code::MALFORMED, format!("The body is not as it should be: {error}.")))
+}

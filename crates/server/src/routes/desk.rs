@@ -1,0 +1,171 @@
+//! The desk page: the pairing code, large; who is paired. For the server's own machine only.
+//!
+//! Plain HTML without a script: it must work in any browser that is there, and nothing on it may run.
+
+use crate::answer::Refused;
+use crate::desk::Desk;
+use crate::door::Here;
+use crate::running::{Shared, waiting};
+use crate::time;
+use axum::extract::{Path, State};
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use std::fmt::Write;
+use std::sync::{Arc, PoisonError};
+use store::{Device, Office};
+use wire::http::Code;
+
+const STYLE: &str = include_str!("desk.css");
+
+/// `GET /desk`.
+pub(crate) async fn page(State(shared): State<Arc<Shared>>, _: Here) -> Result<Response, Refused> {
+    let devices = shared.read(|store| store.devices()).await?;
+    let shown = shared.shown.lock().unwrap_or_else(PoisonError::into_inner).clone();
+    let code = shown.filter(|code| code.until > time::now());
+    let page = written(&shared.site.office, code.as_ref(), &devices);
+    Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response())
+}
+
+/// `GET /desk/desk.css`.
+pub(crate) async fn style(_: Here) -> Response {
+    ([(header::CONTENT_TYPE, "text/css; charset=utf-8")], STYLE).into_response()
+}
+
+/// `POST /desk/codes`.
+pub(crate) async fn new_code(State(shared): State<Arc<Shared>>, _: Here) -> Result<Response, Refused> {
+    waiting(move || Desk(shared).new_code()).await?;
+    Ok(back())
+}
+
+/// `POST /desk/devices/{number}/let-go`.
+pub(crate) async fn let_go(
+    State(shared): State<Arc<Shared>>,
+    _: Here,
+    Path(number): Path<i64>,
+) -> Result<Response, Refused> {
+    let known = shared.writer.ask(move |store| store.let_go(number)).await?;
+    shared.forget_devices();
+    let what = || format!("No device {number} is paired.");
+    if known { Ok(back()) } else { Err(Refused::new(Code::NOT_FOUND, what())) }
+}
+
+fn back() -> Response {
+    (StatusCode::SEE_OTHER, [(header::LOCATION, HeaderValue::from_static("/desk"))]).into_response()
+}
+
+fn written(office: &str, code: Option<&crate::Code>, devices: &[Device]) -> String {
+    let mut page = String::new();
+    let office = text(office);
+    // A full minute's refresh shows who has been paired meanwhile, without a script.
+    let _ = write!(
+        page,
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width\">\n<meta http-equiv=\"refresh\" content=\"20\">\n\
+         <title>Desk of {office}</title>\n<link rel=\"stylesheet\" href=\"/desk/desk.css\">\n</head>\n<body>\n\
+         <main>\n<h1>{office}</h1>\n"
+    );
+    page.push_str(&code.map_or_else(no_code, a_code));
+    page.push_str(
+        "<form method=\"post\" action=\"/desk/codes\"><button>New code</button></form>\n</section>\n",
+    );
+    page.push_str(&listed(devices));
+    page.push_str("</main>\n</body>\n</html>\n");
+    page
+}
+
+fn no_code() -> String {
+    "<section aria-labelledby=\"pair\">\n<h2 id=\"pair\">Pair a device</h2>\n\
+     <p>No code serves at the moment. A new one serves once, for ten minutes.</p>\n"
+        .to_owned()
+}
+
+fn a_code(code: &crate::Code) -> String {
+    let drawing = code.qr_svg().unwrap_or_default();
+    format!(
+        "<section aria-labelledby=\"pair\">\n<h2 id=\"pair\">Pair a device</h2>\n\
+         <p>On the device, point the camera at the square, or open the address and type the code.</p>\n\
+         <div class=\"square\" role=\"img\" aria-label=\"The pairing link as a QR code\">{drawing}</div>\n\
+         <p class=\"code\">{}</p>\n<p class=\"link\">{}</p>\n\
+         <p>It serves once, until {} UTC.</p>\n",
+        code.grouped(),
+        text(code.link.split('#').next().unwrap_or_default()),
+        code.until.clock(),
+    )
+}
+
+fn listed(devices: &[Device]) -> String {
+    let mut list =
+        String::from("<section aria-labelledby=\"paired\">\n<h2 id=\"paired\">Paired devices</h2>\n");
+    if devices.is_empty() {
+        list.push_str("<p>None yet.</p>\n");
+    } else {
+        list.push_str("<ul>\n");
+        for device in devices {
+            list.push_str(&row(device));
+        }
+        list.push_str(
+            "</ul>\n<p>A device that is let go can send nothing more until it is paired again. \
+            What it wrote stays.</p>\n",
+        );
+    }
+    list.push_str("</section>\n");
+    list
+}
+
+fn row(device: &Device) -> String {
+    let Device { number, name, paired_at, .. } = device;
+    let name = text(name);
+    format!(
+        "<li><span class=\"name\">{name}</span> <span class=\"since\">since {}</span>\
+         <form method=\"post\" action=\"/desk/devices/{number}/let-go\">\
+         <button aria-label=\"Let {name} go\">Let go</button></form></li>\n",
+        text(paired_at)
+    )
+}
+
+/// Text as it may stand in a page.
+fn text(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            '\'' => safe.push_str("&#39;"),
+            c => safe.push(c),
+        }
+    }
+    safe
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_that_is_markup_stays_a_name() {
+        let device = Device {
+            number: 3,
+            device: "00".repeat(32),
+            name: "<script>alert('rig')</script>".to_owned(),
+            paired_at: "2026-05-04T07:10:00+00:00".to_owned(),
+        };
+        let page = written("Mud & Sons", None, &[device]);
+        assert!(page.contains("&lt;script&gt;alert(&#39;rig&#39;)&lt;/script&gt;"), "{page}");
+        assert!(!page.contains("<script"), "{page}");
+        assert!(page.contains("<h1>Mud &amp; Sons</h1>"), "{page}");
+    }
+
+    #[test]
+    fn nothing_on_the_page_needs_a_style_or_a_script_of_its_own() {
+        let code = crate::Code {
+            text: "K7PM3XQF".to_owned(),
+            until: quantity::Moment::at(1_900_000_000, 0),
+            link: "https://office.example:8443/pair#K7PM3XQF".to_owned(),
+        };
+        let page = written("Office", Some(&code), &[]);
+        assert!(page.contains("K7PM-3XQF") && page.contains("<svg"), "{page}");
+        assert!(!page.contains("style=") && !page.contains("<style") && !page.contains("script"), "{page}");
+    }
+}

@@ -1,0 +1,118 @@
+//! A code from the desk becomes a token.
+
+use crate::answer::{Refused, json};
+use crate::body;
+use crate::code::{self, Then};
+use crate::door::Anybody;
+use crate::rate::Who;
+use crate::running::Shared;
+use crate::time;
+use crate::writer::NotWritten;
+use axum::body::Body;
+use axum::extract::State;
+use axum::http::{HeaderMap, HeaderValue, header};
+use axum::response::Response;
+use record::DeviceId;
+use std::sync::{Arc, PoisonError};
+use std::time::Instant;
+use store::{Device, Office, Pairing};
+use wire::http::{COOKIE, Code, Pair, Paired};
+
+/// Characters a name may have.
+const NAME_MOST: usize = 60;
+
+/// How long a browser keeps the cookie: 400 days, the most browsers allow.
+const COOKIE_SECONDS: u64 = 400 * 24 * 60 * 60;
+
+pub(crate) async fn pair(
+    State(shared): State<Arc<Shared>>,
+    Anybody(_, peer): Anybody,
+    headers: HeaderMap,
+    body: Body,
+) -> Result<Response, Refused> {
+    let asked: Pair = body::small(&headers, body, &shared.site.limits).await?;
+    let (name, device) = (name(&asked.name)?, device(&asked.device)?);
+    let who = Who::at(peer.ip());
+    may_try(&shared, who)?;
+    let token = code::token().map_err(NotWritten::Chance)?;
+    let now = time::now();
+    let pairing = Pairing { device, name, token: token.clone(), paired_at: now.to_string() };
+    match paired(&shared, &asked.code, pairing, now.seconds()).await? {
+        None => Err(wrong(&shared, who).await),
+        Some(device) => {
+            welcome(&shared, who, &asked.code, &device);
+            let office = shared.site.office.clone();
+            with_cookie(json(&Paired { token: token.clone(), office, server_time: now })?, &shared, &token)
+        }
+    }
+}
+
+async fn paired(
+    shared: &Shared,
+    typed: &str,
+    pairing: Pairing,
+    now: i64,
+) -> Result<Option<Device>, NotWritten> {
+    match code::typed(typed) {
+        Some(code) => shared.writer.ask(move |store| store.pair(&code, &pairing, now)).await,
+        None => Ok(None),
+    }
+}
+
+fn name(text: &str) -> Result<String, Refused> {
+    let name = text.trim();
+    let fits = (1..=NAME_MOST).contains(&name.chars().count()) && !name.chars().any(char::is_control);
+    let what = || format!("A device needs a name of 1 to {NAME_MOST} characters.");
+    if fits { Ok(name.to_owned()) } else { Err(Refused::new(Code::MALFORMED, what())) }
+}
+
+fn device(text: &str) -> Result<String, Refused> {
+    let what = "The device's key is not 64 hexadecimal digits in small letters.";
+    DeviceId::from_hex(text).map(|_| text.to_owned()).ok_or_else(|| Refused::new(Code::MALFORMED, what))
+}
+
+fn may_try(shared: &Shared, who: Who) -> Result<(), Refused> {
+    let tries = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
+    match tries.wait(who, Instant::now()) {
+        None => Ok(()),
+        Some(wait) => {
+            let what = "From this address too many wrong codes came in a row.";
+            Err(Refused::new(Code::TOO_MANY, what).after(wait))
+        }
+    }
+}
+
+/// A wrong code. After too many from everywhere the right ones are taken away too.
+async fn wrong(shared: &Shared, who: Who) -> Refused {
+    let then = shared.tries.lock().unwrap_or_else(PoisonError::into_inner).wrong(who, Instant::now());
+    if then == Then::TakeAway {
+        *shared.shown.lock().unwrap_or_else(PoisonError::into_inner) = None;
+        if let Err(error) = shared.writer.ask(|store| store.drop_codes()).await {
+            return error.into();
+        }
+    }
+    Refused::new(Code::CODE_WRONG, "The desk has no such code, or it was used, or its ten minutes are over.")
+}
+
+fn welcome(shared: &Shared, who: Who, typed: &str, device: &Device) {
+    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(who);
+    let mut shown = shared.shown.lock().unwrap_or_else(PoisonError::into_inner);
+    if shown.as_ref().map(|code| &code.text) == code::typed(typed).as_ref() {
+        *shown = None;
+    }
+    drop(shown);
+    // A device paired again had another token.
+    shared.forget_devices();
+    (shared.site.journal)(&format!("paired device {}: {}", device.number, device.name));
+}
+
+fn with_cookie(mut response: Response, shared: &Shared, token: &str) -> Result<Response, Refused> {
+    let secure = if shared.secure { "; Secure" } else { "" };
+    let cookie =
+        format!("{COOKIE}={token}; Path=/; Max-Age={COOKIE_SECONDS}; HttpOnly; SameSite=Strict{secure}");
+    let cookie = HeaderValue::from_str(&cookie).map_err(|error| {
+        Refused::new(Code::INTERNAL, "The desk could not write its answer.").inside(error)
+    })?;
+    response.headers_mut().insert(header::SET_COOKIE, cookie);
+    Ok(response)
+}

@@ -1,0 +1,301 @@
+//! A running server: what it shares between requests, how it starts, how it ends.
+
+use crate::code::{self, Code, Tries};
+use crate::connection;
+use crate::desk::Desk;
+use crate::live;
+use crate::rate::Rates;
+use crate::reader::Readers;
+use crate::site::Site;
+use crate::tally::Tally;
+use crate::time;
+use crate::tls::Tls;
+use crate::writer::{NotWritten, Writer};
+use quantity::Moment;
+use std::collections::BTreeMap;
+use std::fmt;
+use std::net::{SocketAddr, TcpListener};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread::JoinHandle;
+use std::time::Duration;
+use store::{DATABASE, Device, PHOTOS, Photos, Sqlite, StoreError};
+use tokio::runtime::Runtime;
+use tokio::sync::{Semaphore, broadcast, watch};
+use wire::http::{Arrived, SiteClock};
+
+/// Threads that wait for the disk or make papers.
+const WAITING_THREADS: usize = 24;
+
+/// Kilobytes of deliveries of entries held at once.
+const ROOM_KB: usize = 128 * 1024;
+
+/// How long open requests may take once the server is told to stop.
+const LAST_WORDS: Duration = Duration::from_secs(10);
+
+/// What requests share.
+pub(crate) struct Shared {
+    pub(crate) site: Site,
+    pub(crate) writer: Writer,
+    pub(crate) readers: Readers,
+    pub(crate) photos: Photos,
+    pub(crate) tally: Tally,
+    pub(crate) arrived: broadcast::Sender<Arrived>,
+    pub(crate) stop: watch::Receiver<bool>,
+    pub(crate) rates: Mutex<Rates>,
+    pub(crate) tries: Mutex<Tries>,
+    /// Devices by the hash of their token, and how often they were forgotten all at once.
+    pub(crate) devices: Mutex<(u64, BTreeMap<[u8; 32], Device>)>,
+    pub(crate) shown: Mutex<Option<Code>>,
+    pub(crate) room: Semaphore,
+    pub(crate) secure: bool,
+    address: String,
+    numbers: AtomicU64,
+    begun: i64,
+}
+
+impl Shared {
+    /// A number that is given once.
+    pub(crate) fn number(&self) -> u64 {
+        self.numbers.fetch_add(1, Ordering::Relaxed)
+    }
+
+    /// A name for a request, told to whoever asked and written in the journal.
+    pub(crate) fn request_name(&self) -> String {
+        format!("{:x}-{}", self.begun, self.number())
+    }
+
+    /// The clock of the demonstration, if there is one.
+    pub(crate) fn demo(&self) -> Option<SiteClock> {
+        self.site.clock.as_ref().map(|clock| clock())
+    }
+
+    /// The site's time.
+    pub(crate) fn site_time(&self) -> Moment {
+        self.demo().map_or_else(time::now, |clock| clock.site)
+    }
+
+    /// Asks the database something on a thread that may wait.
+    pub(crate) async fn read<T: Send + 'static>(
+        self: &Arc<Self>,
+        question: impl FnOnce(&Sqlite) -> Result<T, StoreError> + Send + 'static,
+    ) -> Result<T, StoreError> {
+        let shared = Arc::clone(self);
+        waiting(move || shared.readers.with(question)).await
+    }
+
+    /// A new code, not yet kept.
+    pub(crate) fn draw_code(&self) -> Result<Code, NotWritten> {
+        let text = code::draw().map_err(NotWritten::Chance)?;
+        let link = format!("{}/pair#{text}", self.address);
+        Ok(Code { text, until: time::now().plus_seconds(code::SERVES_SECONDS), link })
+    }
+
+    /// The code the desk page shows from now on.
+    pub(crate) fn show(&self, code: Code) {
+        self.tries.lock().unwrap_or_else(PoisonError::into_inner).begin();
+        *self.shown.lock().unwrap_or_else(PoisonError::into_inner) = Some(code);
+    }
+
+    /// No token is remembered any longer; each is asked for again.
+    pub(crate) fn forget_devices(&self) {
+        let mut devices = self.devices.lock().unwrap_or_else(PoisonError::into_inner);
+        devices.0 += 1;
+        devices.1.clear();
+    }
+}
+
+/// Does something on a thread that may wait.
+pub(crate) async fn waiting<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> T {
+    match tokio::task::spawn_blocking(work).await {
+        Ok(done) => done,
+        // The request that waits for it ends as this one did; every request is caught at the edge.
+        Err(error) => match error.try_into_panic() {
+            Ok(panic) => std::panic::resume_unwind(panic),
+            Err(_) => std::panic::panic_any("the server is being stopped"),
+        },
+    }
+}
+
+/// Why a server could not start.
+#[derive(Debug)]
+pub enum StartError {
+    /// The store cannot be opened, or is damaged.
+    Store(StoreError),
+    /// The network or the machine refused.
+    Machine(std::io::Error),
+}
+
+impl fmt::Display for StartError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            StartError::Store(error) => error.fmt(f),
+            StartError::Machine(error) => write!(f, "the server could not be started: {error}"),
+        }
+    }
+}
+
+impl std::error::Error for StartError {}
+
+impl From<StoreError> for StartError {
+    fn from(error: StoreError) -> Self {
+        StartError::Store(error)
+    }
+}
+
+impl From<std::io::Error> for StartError {
+    fn from(error: std::io::Error) -> Self {
+        StartError::Machine(error)
+    }
+}
+
+/// A server that runs. It ends when it is stopped or dropped.
+pub struct Running {
+    shared: Arc<Shared>,
+    address: SocketAddr,
+    stop: watch::Sender<bool>,
+    runtime: Option<Runtime>,
+    accepting: Option<tokio::task::JoinHandle<()>>,
+    writing: Option<JoinHandle<()>>,
+}
+
+/// Starts a server on a listener that is bound already. With `tls` it answers by HTTPS alone.
+///
+/// # Errors
+/// When the store cannot be opened, is damaged, or the machine refuses.
+pub fn start(site: Site, listener: TcpListener, tls: Option<Tls>) -> Result<Running, StartError> {
+    let address = listener.local_addr()?;
+    listener.set_nonblocking(true)?;
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .enable_all()
+        .max_blocking_threads(WAITING_THREADS)
+        .thread_name("server")
+        .build()?;
+    let (stop, stopped) = watch::channel(false);
+    let (shared, writing) = share(site, address, tls.is_some(), stopped)?;
+    let listener = {
+        let _inside = runtime.enter();
+        tokio::net::TcpListener::from_std(listener)?
+    };
+    let accepting = runtime.spawn(connection::accept(Arc::clone(&shared), listener, tls));
+    Ok(Running {
+        shared,
+        address,
+        stop,
+        runtime: Some(runtime),
+        accepting: Some(accepting),
+        writing: Some(writing),
+    })
+}
+
+fn share(
+    site: Site,
+    listening: SocketAddr,
+    secure: bool,
+    stop: watch::Receiver<bool>,
+) -> Result<(Arc<Shared>, JoinHandle<()>), StartError> {
+    std::fs::create_dir_all(&site.folder)?;
+    let path = site.folder.join(DATABASE);
+    let store = Sqlite::open(&path)?;
+    if let Some(complaint) = store.quick_complaint()? {
+        return Err(StartError::Store(StoreError::Damaged(complaint)));
+    }
+    let photos = Photos::open(&site.folder.join(PHOTOS))?;
+    let arrived = live::channel();
+    let (writer, writing) = Writer::start(store, arrived.clone());
+    let own = || format!("{}://{}", if secure { "https" } else { "http" }, reachable(listening));
+    let address = site.address.clone().unwrap_or_else(own);
+    let shared = Shared {
+        site,
+        writer,
+        readers: Readers::new(&path),
+        photos,
+        tally: Tally::default(),
+        arrived,
+        stop,
+        rates: Mutex::default(),
+        tries: Mutex::default(),
+        devices: Mutex::default(),
+        shown: Mutex::default(),
+        room: Semaphore::new(ROOM_KB),
+        secure,
+        address,
+        numbers: AtomicU64::new(1),
+        begun: time::now().seconds(),
+    };
+    Ok((Arc::new(shared), writing))
+}
+
+/// An address one can go to: "everywhere" is this machine.
+fn reachable(listening: SocketAddr) -> SocketAddr {
+    let mut address = listening;
+    if listening.ip().is_unspecified() {
+        address.set_ip(std::net::Ipv4Addr::LOCALHOST.into());
+    }
+    address
+}
+
+impl Running {
+    /// Where it listens.
+    pub fn address(&self) -> SocketAddr {
+        self.address
+    }
+
+    /// A handle for the machine it runs on.
+    pub fn desk(&self) -> Desk {
+        Desk(Arc::clone(&self.shared))
+    }
+
+    /// Waits until somebody presses Ctrl-C or the system says to end, then stops.
+    ///
+    /// # Errors
+    /// When the machine does not let it wait.
+    pub fn until_told_to_stop(self) -> std::io::Result<()> {
+        if let Some(runtime) = &self.runtime {
+            runtime.block_on(told())?;
+        }
+        self.stop();
+        Ok(())
+    }
+
+    /// Takes no more requests, ends the open ones, writes what waits, closes the database.
+    pub fn stop(mut self) {
+        self.end();
+    }
+
+    fn end(&mut self) {
+        self.stop.send_replace(true);
+        let Some(runtime) = self.runtime.take() else { return };
+        if let Some(accepting) = self.accepting.take() {
+            drop(runtime.block_on(tokio::time::timeout(LAST_WORDS, accepting)));
+        }
+        self.shared.writer.close();
+        if let Some(writing) = self.writing.take() {
+            // A writer that fell has told so already; what it acknowledged is on the disk.
+            drop(writing.join());
+        }
+        runtime.shutdown_timeout(Duration::from_secs(2));
+        self.shared.readers.close();
+    }
+}
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        self.end();
+    }
+}
+
+#[cfg(unix)]
+async fn told() -> std::io::Result<()> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let mut terminate = signal(SignalKind::terminate())?;
+    tokio::select! {
+        pressed = tokio::signal::ctrl_c() => pressed,
+        _ = terminate.recv() => Ok(()),
+    }
+}
+
+#[cfg(not(unix))]
+async fn told() -> std::io::Result<()> {
+    tokio::signal::ctrl_c().await
+}
