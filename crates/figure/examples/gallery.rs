@@ -7,7 +7,7 @@ mod shafts;
 
 use figure::*;
 use resvg::{tiny_skia, usvg};
-use shafts::{day, holes, tests_of_the_day as tests};
+use shafts::{day, holes, job, tests_of_the_day as tests};
 use std::path::{Path, PathBuf};
 
 fn main() -> std::io::Result<()> {
@@ -36,6 +36,7 @@ fn drawings() -> Vec<(&'static str, String)> {
         ("time-depth", time_depth_svg(&day::one_day(), Size::points(720.0, 470.0))),
         ("time-depth-portrait", time_depth_svg(&day::one_day(), Size::points(540.0, 480.0))),
         ("time-depth-days", time_depth_svg(&day::several_days(), Size::points(720.0, 440.0))),
+        ("job-plan", job_plan_svg(&job::bridge(), Size::points(420.0, 320.0))),
         ("base-plan", base_plan_svg(&tests::base(), half)),
         ("cage-section", cage_section_svg(&tests::cage(), half)),
         ("slump", slump_svg(&tests::slump(), Size::points(480.0, 340.0))),

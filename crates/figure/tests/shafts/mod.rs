@@ -4,6 +4,7 @@
 
 pub mod day;
 pub mod holes;
+pub mod job;
 pub mod tests_of_the_day;
 
 use quantity::Moment;
