@@ -8,6 +8,7 @@ pub(crate) mod paths;
 mod ask;
 mod begin;
 mod card;
+mod entry;
 mod help;
 mod jobs;
 mod looking;
@@ -18,9 +19,11 @@ mod settings;
 mod shaft;
 mod shell;
 mod signs;
+mod strike;
 mod unknown;
 
 use crate::device::Device;
+use crate::widgets::{Said, Saying};
 use leptos::prelude::*;
 use leptos_router::components::{Route, Router, Routes};
 use leptos_router::path;
@@ -29,6 +32,7 @@ use leptos_router::path;
 #[component]
 pub(crate) fn App() -> impl IntoView {
     Device::provide();
+    Saying::provide();
     view! {
         <Router>
             <shell::Shell>
@@ -38,11 +42,17 @@ pub(crate) fn App() -> impl IntoView {
                     <Route path=path!("/read") view=read::Read/>
                     <Route path=path!("/pair") view=pair::Pair/>
                     <Route path=path!("/job/:job/shaft/:shaft") view=shaft::Shaft/>
+                    <Route path=path!("/job/:job/enter") view=entry::ChooseScreen/>
+                    <Route path=path!("/job/:job/enter/:kind") view=entry::EntryScreen/>
+                    <Route path=path!("/job/:job/shaft/:shaft/enter") view=entry::ChooseScreen/>
+                    <Route path=path!("/job/:job/shaft/:shaft/enter/:kind") view=entry::EntryScreen/>
+                    <Route path=path!("/job/:job/strike/:entry") view=strike::StrikeScreen/>
                     <Route path=path!("/outbox") view=outbox::OutboxScreen/>
                     <Route path=path!("/settings") view=settings::SettingsScreen/>
                     <Route path=path!("/help") view=help::Help/>
                 </Routes>
             </shell::Shell>
+            <Said/>
         </Router>
     }
 }

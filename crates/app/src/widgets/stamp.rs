@@ -25,14 +25,11 @@ pub(crate) fn TimeStamp(
     /// What a time that was set back says; empty while it is on time.
     #[prop(into)]
     late: Signal<String>,
-    /// The moment was changed by hand.
-    changed: Callback<()>,
 ) -> impl IntoView {
     let fault = RwSignal::new(String::new());
     let set = move |moment: Moment| {
         fault.set(String::new());
         at.set(moment);
-        changed.run(());
     };
     let step = move |minutes: i64| set(at.get_untracked().plus_seconds(60 * minutes));
     let typed = move |text: String| match Clock::at(now.run(())).moment(&text) {

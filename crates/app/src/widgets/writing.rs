@@ -7,8 +7,8 @@
 use leptos::prelude::*;
 use screen::entry::form::{Ask, Asked, Concern, FieldFault, Form, When};
 use screen::entry::{Echo, Key, keypad};
-use web_sys::HtmlElement;
 use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 /// A handle that every field of a form holds.
 #[derive(Clone, Copy)]

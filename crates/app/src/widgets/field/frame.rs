@@ -154,7 +154,9 @@ fn question(writing: Writing, path: String) -> impl IntoView {
     move || {
         let here = |one: &Concern| mine(one) && (!path.contains('[') || first(&path) || path.contains("[0]"));
         let concerns = writing.open_concerns().into_iter().filter(here);
-        concerns.map(|one| view! { <Question writing=writing concern=one at=Some(field_id(&path))/> }).collect_view()
+        concerns
+            .map(|one| view! { <Question writing=writing concern=one at=Some(field_id(&path))/> })
+            .collect_view()
     }
 }
 

@@ -1,0 +1,162 @@
+//! The screen of an entry: stamped by the tap that opened it, filled in, saved with one big key.
+//!
+//! What is half written stays on the device with every change, so that a tab the browser kills, or a truck
+//! that comes in between, costs nothing; the next time the same entry is opened it is offered again.
+//!
+//! Words: *begun* = what the screen starts from; *fresh* = a form stamped by the tap; *kept* = one that was
+//! half filled in before.
+//! Never: show an entry as saved that the device has not kept.
+
+mod choose;
+mod saving;
+mod sheet;
+
+pub(crate) use choose::ChooseScreen;
+pub(crate) use saving::go_to_fault;
+
+use super::paths;
+use super::shell::PageHead;
+use super::unknown::NotHere;
+use crate::device::use_device;
+use crate::widgets::{Key, KeyGrid, Tone};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use record::Record;
+use screen::entry::Form;
+use sheet::Sheet;
+use std::sync::Arc;
+
+/// What an entry is about and of which kind it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct About {
+    pub(super) job: String,
+    pub(super) shaft: Option<String>,
+    pub(super) kind: String,
+}
+
+impl About {
+    /// The name a half-filled form is kept under.
+    fn kept_as(&self) -> String {
+        let shaft = self.shaft.as_ref().map(|shaft| paths::word(shaft)).unwrap_or_default();
+        format!("{}/{shaft}/{}", paths::word(&self.job), self.kind)
+    }
+
+    /// Where a person comes from and goes back to.
+    pub(super) fn home(&self) -> String {
+        match &self.shaft {
+            Some(shaft) => paths::shaft(&self.job, shaft),
+            None => paths::job(&self.job),
+        }
+    }
+}
+
+/// What the screen starts from.
+#[derive(Debug, Clone)]
+enum Begun {
+    /// The record is being read.
+    Waiting,
+    /// The job is not on this device.
+    NoJob,
+    /// There is no such kind of entry.
+    NoKind,
+    /// A form to fill in.
+    Form(Box<Form>),
+    /// One was half filled in before; a person says which.
+    Which { fresh: Box<Form>, kept: Box<Form> },
+}
+
+/// The form of the kind, the shaft and the job in the address.
+#[component]
+pub(crate) fn EntryScreen() -> impl IntoView {
+    let (job, shaft, kind) = (paths::part("job"), paths::part("shaft"), paths::part("kind"));
+    let about = Memo::new(move |_| About {
+        job: job.get(),
+        shaft: Some(shaft.get()).filter(|shaft| !shaft.is_empty()),
+        kind: kind.get(),
+    });
+    view! { {move || view! { <Opening about=about.get()/> }} }
+}
+
+#[component]
+fn Opening(about: About) -> impl IntoView {
+    let device = use_device();
+    let record = device.record(&about.job);
+    let stamp = device.now(&about.job);
+    let begun = RwSignal::new(Begun::Waiting);
+    let opened = about.clone();
+    Effect::new(move |_| {
+        let Some(record) = record.get() else { return };
+        if !begun.with_untracked(|begun| matches!(begun, Begun::Waiting)) {
+            return;
+        }
+        let about = opened.clone();
+        spawn_local(async move {
+            let kept = device.kept_form(&about.kept_as()).await;
+            begun.try_set(begin(&about, &record, stamp, kept));
+        });
+    });
+    let screen = move || match begun.get() {
+        Begun::Waiting => view! { <p class="page soft" role="status">"Reading the record …"</p> }.into_any(),
+        Begun::NoJob => {
+            let what = format!("The job {} is not on this device", about.job);
+            view! { <NotHere what=what/> }.into_any()
+        }
+        Begun::NoKind => view! { <NotHere what="There is no entry of this kind"/> }.into_any(),
+        Begun::Form(form) => view! { <Sheet about=about.clone() form=*form/> }.into_any(),
+        Begun::Which { fresh, kept } => {
+            view! { <Which about=about.clone() fresh=*fresh kept=*kept begun=begun/> }.into_any()
+        }
+    };
+    view! { {screen} }
+}
+
+fn begin(about: &About, record: &Arc<Record>, stamp: quantity::Moment, kept: Option<String>) -> Begun {
+    if record.entries().next().is_none() {
+        return Begun::NoJob;
+    }
+    let Some(fresh) = Form::new(&about.kind, record, about.shaft.as_deref(), stamp) else {
+        return Begun::NoKind;
+    };
+    let kept = kept.and_then(|text| Form::from_text(&text, record)).filter(|form| !form.is_blank());
+    match kept {
+        Some(kept) => Begun::Which { fresh: Box::new(fresh), kept: Box::new(kept) },
+        None => Begun::Form(Box::new(fresh)),
+    }
+}
+
+/// Asks whether a half-filled form is taken up again.
+#[component]
+fn Which(about: About, fresh: Form, kept: Form, begun: RwSignal<Begun>) -> impl IntoView {
+    let texts = kept.fields().into_iter().filter(|asked| !asked.text.trim().is_empty());
+    let written = texts.map(|asked| {
+        view! { <dt>{asked.label}</dt><dd class="written">{asked.text}</dd> }
+    });
+    let written = written.collect_view();
+    let again = format!("Go on with it, seen at {}", kept.at().clock());
+    let anew = format!("Begin anew, seen at {}", fresh.at().clock());
+    let heading = kept.title();
+    let since = format!("Begun at {} on {} and not saved:", kept.at().clock(), kept.at().date());
+    let take = move |form: Form| Callback::new(move |()| begun.set(Begun::Form(Box::new(form.clone()))));
+    let device = use_device();
+    let key = about.kept_as();
+    let start = take(fresh);
+    let drop = Callback::new(move |()| {
+        let key = key.clone();
+        spawn_local(async move { device.drop_form(&key).await });
+        start.run(());
+    });
+    view! {
+        <div class="page">
+            <PageHead heading=heading/>
+            <section class="card stack">
+                <h2>"A form was left half filled in"</h2>
+                <p>{since}</p>
+                <dl class="pairs">{written}</dl>
+                <KeyGrid name="Which one">
+                    <Key label=again tone=Tone::Main press=take(kept)/>
+                    <Key label=anew note="What was written before is given up" press=drop/>
+                </KeyGrid>
+            </section>
+        </div>
+    }
+}

@@ -1,0 +1,163 @@
+//! Saving an entry: read, asked about, kept by the device, and only then said to be saved.
+
+use super::About;
+use super::sheet::{AUTHOR, DOUBTS};
+use crate::device::{Device, Pending, use_device};
+use crate::widgets::{Saying, Writing, element, field_id};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use leptos_router::hooks::use_navigate;
+use quantity::Moment;
+use record::{Body, EntryId, Log, plausible};
+use screen::entry::form::{Concern, FieldFault};
+use screen::entry::{Trial, strike};
+use wording::Notice;
+
+/// What an answer key of a question writes.
+const AS_WRITTEN: &str = "Yes, as written.";
+
+/// An entry on its way to be saved.
+#[derive(Clone, Copy)]
+pub(super) struct Saving {
+    about: StoredValue<About>,
+    /// The form.
+    pub(super) writing: Writing,
+    at: RwSignal<Moment>,
+    /// The device is keeping it.
+    pub(super) busy: RwSignal<bool>,
+    /// It is kept: the half-filled form is needed no more.
+    pub(super) done: RwSignal<bool>,
+    /// Why the device could not keep it.
+    pub(super) failed: RwSignal<Option<Notice>>,
+    device: Device,
+    saying: Option<Saying>,
+    leave: StoredValue<Box<dyn Fn(&str) + Send + Sync>>,
+}
+
+impl Saving {
+    /// For one form.
+    pub(super) fn new(about: About, writing: Writing, at: RwSignal<Moment>) -> Saving {
+        let navigate = use_navigate();
+        Saving {
+            about: StoredValue::new(about),
+            writing,
+            at,
+            busy: RwSignal::new(false),
+            done: RwSignal::new(false),
+            failed: RwSignal::new(None),
+            device: use_device(),
+            saying: use_context(),
+            leave: StoredValue::new(Box::new(move |home: &str| navigate(home, Default::default()))),
+        }
+    }
+}
+
+/// Saves the form, or goes to what stands in its way.
+pub(super) fn save(saving: Saving) {
+    let Saving { writing, device, .. } = saving;
+    if saving.busy.get_untracked() {
+        return;
+    }
+    writing.open.set(None);
+    let body = match writing.form.with_untracked(|form| form.body()) {
+        Ok(body) => body,
+        Err(faults) => return go_to_fault(writing, faults),
+    };
+    writing.faults.set(Vec::new());
+    if device.author().with_untracked(|author| author.trim().is_empty()) {
+        focus(AUTHOR);
+        return;
+    }
+    ask(saving);
+    if let Some(open) = untrack(|| writing.open_concerns()).into_iter().next() {
+        return go_to_concern(writing, &open);
+    }
+    saving.busy.set(true);
+    saving.failed.set(None);
+    spawn_local(keep(saving, body));
+}
+
+/// Every question the entry would raise, now that it is about to stand.
+fn ask(saving: Saving) {
+    let job = saving.about.with_value(|about| about.job.clone());
+    let Some(record) = saving.device.record(&job).get_untracked() else { return };
+    let trial = Trial { record: &record, now: saving.device.now(&job), device: None };
+    saving.writing.concerns.set(saving.writing.form.with_untracked(|form| form.questions(&trial)));
+}
+
+async fn keep(saving: Saving, body: Body) {
+    let about = saving.about.get_value();
+    let observed_at = saving.at.get_untracked();
+    let title = saving.writing.form.with_untracked(|form| form.title());
+    let accepted = saving.writing.accepted.get_untracked();
+    let (job, shaft) = (about.job.clone(), about.shaft.clone());
+    let pending = Pending { job, shaft, observed_at, noted_at: None, body };
+    match saving.device.write(pending).await {
+        Ok(id) => {
+            saving.done.try_set(true);
+            saving.device.drop_form(&about.kept_as()).await;
+            answer(saving.device, &about, id, &accepted).await;
+            if let Some(saying) = saving.saying {
+                saying.say(format!("Saved on this device: {} {title}", observed_at.clock()));
+            }
+            saving.leave.try_with_value(|leave| leave(&about.home()));
+        }
+        Err(notice) => {
+            saving.failed.try_set(Some(notice));
+        }
+    }
+    saving.busy.try_set(false);
+}
+
+/// The answers a person gave before saving become entries too, now that there is an entry they are about.
+async fn answer(device: Device, about: &About, id: EntryId, accepted: &[Concern]) {
+    let Some(record) = device.record(&about.job).get_untracked() else { return };
+    let answers: Vec<Body> = {
+        let log = Log::of(&record, about.shaft.as_deref(), None);
+        let asked = |found: &&record::Question| {
+            let word = found.suspicion.word();
+            let of = |one: &Concern| one.word == word && one.field.as_deref() == found.suspicion.field();
+            found.about == id && found.answer.is_none() && accepted.iter().any(of)
+        };
+        let questions = plausible::questions(&log);
+        questions.iter().filter(asked).filter_map(|found| strike::answer(found, AS_WRITTEN).ok()).collect()
+    };
+    let observed_at = device.now(&about.job);
+    let (job, shaft) = (&about.job, &about.shaft);
+    let pending =
+        |body| Pending { job: job.clone(), shaft: shaft.clone(), observed_at, noted_at: None, body };
+    let pending: Vec<Pending> = answers.into_iter().map(pending).collect();
+    if pending.is_empty() {
+        return;
+    }
+    // The question is then asked again in the log, where it can be answered.
+    if let Err(notice) = device.write_all(job, pending).await {
+        device.notices().update(|notices| notices.push(notice));
+    }
+}
+
+/// Shows what cannot be taken in and goes to the first of it.
+pub(crate) fn go_to_fault(writing: Writing, faults: Vec<FieldFault>) {
+    let first = faults.first().map(|fault| field_id(&fault.path));
+    writing.faults.set(faults);
+    request_animation_frame(move || {
+        if let Some(first) = first {
+            focus(&first);
+        }
+    });
+}
+
+fn go_to_concern(writing: Writing, concern: &Concern) {
+    let field = concern.field.clone();
+    let path = writing.fields.with_untracked(|all| {
+        let of = |path: &str| path.rsplit('.').next() == field.as_deref();
+        all.iter().find(|asked| of(&asked.path)).map(|asked| field_id(&asked.path))
+    });
+    request_animation_frame(move || focus(path.as_deref().unwrap_or(DOUBTS)));
+}
+
+fn focus(id: &str) {
+    if let Some(found) = element(id) {
+        let _ = found.focus();
+    }
+}
