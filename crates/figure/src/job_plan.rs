@@ -8,14 +8,14 @@
 //! Units: metres; east to the right, north up, one scale both ways.
 //! Never: place a shaft nobody gave coordinates for; leave one out without saying so.
 
-use crate::around::{around, tether};
+use crate::around::around;
 use crate::base_plan::arrow;
 use crate::lettering::{fit, width};
 use crate::mark::{self, Mark};
 use crate::scale::Scale;
 use crate::sheet;
 use crate::size::{Rect, Size};
-use crate::style::{CONCRETE, EARTH, HEAD, INK, LABEL, NOTE, PAPER, Pen, SOFT, STRONG, TICK};
+use crate::style::{CONCRETE, EARTH, HEAD, INK, LABEL, LEADER, NOTE, PAPER, Pen, SOFT, STRONG, TICK};
 use crate::svg::{Path, Svg};
 use crate::words::Words;
 
@@ -176,12 +176,23 @@ fn named(svg: &mut Svg, shaft: &PlacedShaft, at: (f64, f64), view: Rect) -> bool
     let Some(room) = svg.bare_where_free(&LABEL, &around(at, RADIUS), &text, view) else {
         return false;
     };
-    tether(svg, at, room);
+    leader(svg, at, room);
     if shaft.mark != Mark::NoLimit {
         let side = if room.x > at.0 { room.right() + 6.0 } else { room.x - 6.0 };
         mark::draw(svg, shaft.mark, (side, room.middle().1), 3.4);
     }
     true
+}
+
+/// A thin line to a name that found no room beside its shaft.
+fn leader(svg: &mut Svg, at: (f64, f64), room: Rect) {
+    let end = (at.0.clamp(room.x, room.right()), at.1.clamp(room.y, room.bottom()));
+    let (dx, dy) = (end.0 - at.0, end.1 - at.1);
+    let length = libm::hypot(dx, dy);
+    if length > RADIUS + 8.0 {
+        let start = (at.0 + dx / length * RADIUS, at.1 + dy / length * RADIUS);
+        svg.line(start, (end.0 - dx / length, end.1 - dy / length), &LEADER);
+    }
 }
 
 fn label(shaft: &PlacedShaft) -> String {

@@ -4,12 +4,14 @@
 
 use super::card::{Card, CardSort};
 use super::doubts::about_record;
+use super::drawing::changeable;
 use super::heading::criteria_text;
 use super::looked::Looked;
 use super::people::{MixRow, PersonRow, fluids, mixes, people};
 use super::sign::{Haste, Sign};
 use crate::entry::stage::Stage;
 use assess::Urgency;
+use figure::{JobPlan, Mark, PlacedShaft, Progress, Scale, Size, job_plan_svg};
 use quantity::Moment;
 use record::choices::{JobUnits, LengthStyle};
 use record::kinds::JobOpened;
@@ -21,6 +23,8 @@ use wording::label;
 pub struct JobScreen {
     /// The moment it shows, seconds since 1970.
     pub at: i64,
+    /// The moment as people read it, with its date.
+    pub moment: String,
     /// The key of the job in its entries; empty for an empty record.
     pub key: String,
     /// Its name; its key where nobody opened it.
@@ -33,6 +37,8 @@ pub struct JobScreen {
     pub criteria: String,
     /// The record is a rehearsal.
     pub rehearsal: bool,
+    /// Unit of distances on the plan.
+    pub distance: Scale,
     /// How many entries there are.
     pub entries: usize,
     /// Its shafts.
@@ -93,12 +99,14 @@ pub fn job(record: &Record, at: Moment) -> JobScreen {
     let key = record.job().unwrap_or_default().to_owned();
     JobScreen {
         at: at.seconds(),
+        moment: format!("{} {}", at.date(), at.clock()),
         name: opened.map_or_else(|| key.clone(), |job| job.name.clone()),
         key,
         about: opened.map_or_else(Vec::new, about),
         units: opened.map_or_else(String::new, units),
         criteria: criteria_text(&whole),
         rehearsal: opened.is_some_and(|job| job.rehearsal == Some(true)),
+        distance: distance(opened),
         entries: record.len(),
         shafts: record.shafts().into_iter().map(|shaft| row(record, shaft, at)).collect(),
         people: people(&whole.log),
@@ -106,6 +114,54 @@ pub fn job(record: &Record, at: Moment) -> JobScreen {
         fluids: fluids(&whole.log, &whole.show),
         alarms: record.alarms().iter().map(|alarm| alarm_card(alarm, record)).collect(),
         record: about_record(&whole),
+    }
+}
+
+impl JobScreen {
+    /// The plan of the job as SVG text, in colours a screen can change: where its shafts stand, and how far
+    /// each is.
+    pub fn plan(&self, size: Size) -> String {
+        let plan = JobPlan {
+            title: self.name.clone(),
+            subtitle: self.moment.clone(),
+            distance: self.distance,
+            shafts: self.shafts.iter().map(placed).collect(),
+            ..JobPlan::default()
+        };
+        changeable(&job_plan_svg(&plan, size))
+    }
+}
+
+fn placed(row: &ShaftRow) -> PlacedShaft {
+    PlacedShaft {
+        name: row.name.clone(),
+        stage: row.stage.label().to_owned(),
+        progress: progress(row.stage),
+        mark: match row.sign {
+            Sign::Fails => Mark::Fails,
+            Sign::CannotSay => Mark::Doubtful,
+            Sign::NotMeasured => Mark::NotMeasured,
+            Sign::Meets => Mark::Meets,
+            Sign::NoLimitSet => Mark::NoLimit,
+        },
+        place_m: row.place_m.map(|(north, east)| (east, north)),
+    }
+}
+
+fn progress(stage: Stage) -> Progress {
+    match stage {
+        Stage::Planned => Progress::Planned,
+        Stage::BeforeDrilling => Progress::SetOut,
+        Stage::Drilling | Stage::Bottom | Stage::Cage => Progress::Hole,
+        Stage::Pour => Progress::Concrete,
+        Stage::After | Stage::Done => Progress::Placed,
+    }
+}
+
+fn distance(opened: Option<&JobOpened>) -> Scale {
+    match opened.map(|job| job.units) {
+        Some(JobUnits::Us) => Scale::feet(),
+        _ => Scale::meters(),
     }
 }
 
