@@ -59,7 +59,7 @@ fn of_card(card: &Card, now: i64) -> Option<Attention> {
         (CardSort::Finding, _, Some(Sign::Fails)) if card.open => (failed(card, now), true),
         (CardSort::Doubt, ..) if is_about_the_pour(&card.id) && is_fresh(card, now) => (Haste::Soon, false),
         (CardSort::Record, ..) => {
-            (Haste::Soon, ["dispute:", "alarm:"].iter().any(|word| card.id.starts_with(word)))
+            (Haste::Soon, ["dispute:", "alarm:cloned:", "hold:"].iter().any(|word| card.id.starts_with(word)))
         }
         _ => return None,
     };

@@ -168,7 +168,7 @@ fn turns(outlook: &Outlook) -> Vec<(i64, Haste)> {
 fn label(outlook: &Outlook) -> Option<String> {
     let Outlook::TimeLimit { fact, ticket, .. } = outlook else { return None };
     let what = match *fact {
-        "concrete.batch_to_discharge" => "Load to be in",
+        "concrete.batch_to_discharge" => "to be in",
         "time.open_hole" => "Hole open",
         "time.wall_exposure" => "Fluid on the wall",
         "time.bottom_to_concrete" => "From bottom to concrete",
@@ -177,7 +177,7 @@ fn label(outlook: &Outlook) -> Option<String> {
         _ => return None,
     };
     Some(match ticket {
-        Some(ticket) => format!("{what}: {ticket}"),
+        Some(ticket) => format!("Load {ticket} {what}"),
         None => what.to_owned(),
     })
 }

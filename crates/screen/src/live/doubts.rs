@@ -7,6 +7,8 @@ use super::card::{Card, CardSort, want};
 use super::looked::{Looked, ids};
 use assess::doubt::{Doubt, Odd};
 use calc::payment::PaymentIssue;
+use record::Line;
+use record::kinds::{HoldPlaced, HoldReleased};
 use wording::{Notice, Show};
 
 /// What the formulas found odd.
@@ -119,9 +121,50 @@ pub(crate) fn about_record(looked: &Looked<'_>) -> Vec<Card> {
     let loose = log.loose.iter().map(|id| card(format!("loose:{id}"), wording::loose(*id, log, show)));
     let newer = log.newer.iter().map(|one| card(format!("newer:{}", one.id), wording::newer(one, show)));
     let mut all: Vec<Card> = disputes.chain(loose).chain(newer).collect();
+    all.extend(open_holds(looked).into_iter().map(|(line, placed)| hold(line, placed, looked)));
     all.extend(ahead(looked));
     all.extend(criteria(looked));
     all
+}
+
+/// Holds that nobody released.
+pub(crate) fn open_holds<'l, 'r>(looked: &'l Looked<'r>) -> Vec<(&'l Line<'r>, &'r HoldPlaced)> {
+    let placed = looked.log.each::<HoldPlaced>();
+    placed.filter(|(line, placed)| released(line, placed, looked).is_none()).collect()
+}
+
+/// The release of a hold, at its time or later.
+pub(crate) fn released<'l, 'r>(
+    line: &Line<'r>,
+    placed: &HoldPlaced,
+    looked: &'l Looked<'r>,
+) -> Option<(&'l Line<'r>, &'r HoldReleased)> {
+    let mut all = looked.log.each::<HoldReleased>();
+    all.find(|(later, release)| release.hold.trim() == placed.hold.trim() && line.at <= later.at)
+}
+
+fn hold(line: &Line<'_>, placed: &HoldPlaced, looked: &Looked<'_>) -> Card {
+    let id = format!("hold:{}", line.entry.id);
+    let at = looked.show.moment(line.at);
+    Card {
+        at: Some(line.at.seconds()),
+        sentence: format!(
+            "{} Placed {at} by {}; nobody has released it.",
+            ended(&placed.reason),
+            line.entry.author
+        ),
+        next: "Settle it, then enter “Hold released” with the name of the one who released it.".to_owned(),
+        holds: true,
+        wants: vec![want("hold_released", &["hold", "by"])],
+        evidence: ids(&[line.entry.id]),
+        ..Card::plain(CardSort::Record, id, format!("Hold: {}", placed.hold))
+    }
+}
+
+/// A text as a sentence of its own.
+pub(crate) fn ended(text: &str) -> String {
+    let text = text.trim();
+    if text.is_empty() || text.ends_with(['.', '!', '?']) { text.to_owned() } else { format!("{text}.") }
 }
 
 fn ahead(looked: &Looked<'_>) -> Option<Card> {

@@ -31,7 +31,7 @@ pub use big::Big;
 pub use card::{Card, CardSort, Want};
 pub use clock::{Clock, Counts, Face};
 pub use counts::FindingCounts;
-pub use drawing::{DrawingCard, drawing};
+pub use drawing::{DrawingCard, NIGHT, drawing};
 pub use heading::Heading;
 pub use job::{JobScreen, ShaftRow, job};
 pub use next::Next;

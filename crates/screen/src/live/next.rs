@@ -6,6 +6,7 @@
 //! Never: say that something is safe; leave a step without its entry.
 
 use super::card::{finding_id, forecast_id, forecast_want, kind_label, wants};
+use super::doubts::{ended, open_holds};
 use super::looked::Looked;
 use super::sign::{Haste, Sign};
 use crate::entry::stage::Stage;
@@ -58,6 +59,7 @@ impl Next {
 pub(crate) fn next(looked: &Looked<'_>, stage: Stage) -> Vec<Next> {
     let mut all = work(looked, stage);
     all.extend(urgent(looked));
+    all.extend(release(looked));
     all.extend(decide(looked));
     all.extend(measure(looked, stage));
     all.extend(answer(looked));
@@ -244,6 +246,17 @@ pub(crate) fn is_due(work: Work, stage: Stage) -> bool {
         Stage::After | Stage::Done => Work::Testing,
     };
     work <= last
+}
+
+/// Holds nobody released: concrete waits for them.
+fn release(looked: &Looked<'_>) -> Vec<Next> {
+    let step = |(line, placed): (&record::Line<'_>, &record::kinds::HoldPlaced)| {
+        let what = format!("Settle the hold “{}”, then enter who released it.", placed.hold);
+        let step = Next::new(format!("hold:{}", line.entry.id), "hold_released", what);
+        Next { why: ended(&placed.reason), haste: Haste::Soon, holds: true, ..step }
+            .known("hold", &placed.hold)
+    };
+    open_holds(looked).into_iter().map(step).collect()
 }
 
 /// Questions nobody answered, and disputes nobody closed.

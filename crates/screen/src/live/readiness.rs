@@ -5,12 +5,13 @@
 //! Never: count what was not measured as there.
 
 use super::card::{Card, Want, of_finding, want};
+use super::doubts::{ended, released};
 use super::looked::{Looked, ids};
 use super::sign::Sign;
 use assess::Finding;
 use criteria::Stage as Work;
 use quantity::Moment;
-use record::kinds::{CagePlanned, HoldPlaced, HoldReleased, LineMadeUp, MixApproved, PourPlanned};
+use record::kinds::{CagePlanned, HoldPlaced, LineMadeUp, MixApproved, PourPlanned};
 use record::{EntryId, Record};
 
 /// Before what.
@@ -112,6 +113,27 @@ fn sentence(readiness: &Readiness) -> String {
     }
 }
 
+/// Every finding that is not settled, and of those that are the last one of each criterion: twenty readings
+/// that meet are one item.
+fn once<'l>(findings: impl Iterator<Item = &'l Finding>, looked: &Looked<'_>) -> Vec<Item> {
+    let (settled, rest): (Vec<&Finding>, Vec<&Finding>) =
+        findings.partition(|one| ready(one) == Ready::There);
+    let mut last: Vec<&Finding> = Vec::new();
+    for finding in settled {
+        let same = |other: &&mut &Finding| criterion(other) == criterion(finding);
+        match last.iter_mut().find(same) {
+            Some(other) if other.at <= finding.at => *other = finding,
+            Some(_) => {}
+            None => last.push(finding),
+        }
+    }
+    rest.into_iter().chain(last).map(|one| of(one, looked)).collect()
+}
+
+fn criterion(finding: &Finding) -> Option<&str> {
+    finding.criterion.as_ref().map(|one| one.original.id.as_str())
+}
+
 /// A finding that has to be settled by then; what no limit is set for is not asked.
 fn asked(finding: &Finding, before: Before) -> bool {
     let last = match before {
@@ -126,11 +148,7 @@ fn asked(finding: &Finding, before: Before) -> bool {
 
 fn of(finding: &Finding, looked: &Looked<'_>) -> Item {
     let card: Card = of_finding(finding, looked);
-    let ready = match Sign::of_finding(finding) {
-        Sign::Fails if finding.is_open() => Ready::DoesNotMeet,
-        Sign::CannotSay | Sign::NotMeasured => Ready::Missing,
-        _ => Ready::There,
-    };
+    let ready = ready(finding);
     Item {
         id: card.id,
         ready,
@@ -141,6 +159,14 @@ fn of(finding: &Finding, looked: &Looked<'_>) -> Item {
         holds: card.holds,
         wants: if ready == Ready::DoesNotMeet { and_decide(card.wants) } else { card.wants },
         evidence: card.evidence,
+    }
+}
+
+fn ready(finding: &Finding) -> Ready {
+    match Sign::of_finding(finding) {
+        Sign::Fails if finding.is_open() => Ready::DoesNotMeet,
+        Sign::CannotSay | Sign::NotMeasured => Ready::Missing,
+        _ => Ready::There,
     }
 }
 
@@ -201,12 +227,8 @@ fn item(kind: &'static str, title: &str, entry: Option<EntryId>) -> Item {
 
 /// Holds that were placed; one that was released is there.
 fn holds(looked: &Looked<'_>) -> Vec<Item> {
-    let released = |hold: &str, at: Moment| {
-        let mut all = looked.log.each::<HoldReleased>();
-        all.find(|(line, release)| release.hold.trim() == hold.trim() && at <= line.at)
-    };
     let item = |(line, placed): (&record::Line<'_>, &HoldPlaced)| {
-        let by = released(&placed.hold, line.at);
+        let by = released(line, placed, looked);
         let sentence = match by {
             Some((line, release)) => format!("Released by {}, {}.", release.by, looked.show.moment(line.at)),
             None => format!("{} Nobody has released it.", ended(&placed.reason)),
@@ -224,10 +246,4 @@ fn holds(looked: &Looked<'_>) -> Vec<Item> {
         }
     };
     looked.log.each::<HoldPlaced>().map(item).collect()
-}
-
-/// A text as a sentence of its own.
-fn ended(text: &str) -> String {
-    let text = text.trim();
-    if text.is_empty() || text.ends_with(['.', '!', '?']) { text.to_owned() } else { format!("{text}.") }
 }

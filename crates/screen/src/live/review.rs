@@ -11,7 +11,7 @@ use super::heading::{Heading, heading};
 use super::job::alarm_card;
 use super::looked::Looked;
 use quantity::Moment;
-use record::kinds::DeviceNamed;
+use record::kinds::{DeviceNamed, DisputeClosed};
 use record::{Body, DeviceId, Entry, EntryId, Line, Log, Newer, Record, Standing};
 use std::collections::BTreeMap;
 use wording::{Mark, Show, label};
@@ -198,20 +198,36 @@ impl Source<'_, '_> {
             kind: entry.body.kind().word,
             label: label::kind(entry.body.kind()),
             what: self.struck_text(entry),
+            struck: correction_body(entry).and_then(|_| self.not_kept(entry)),
             replaces,
             reason,
             ..self.plain(entry, entry.observed_at)
         }
     }
 
-    /// What a correction strikes out, told by its place in the log.
+    /// What a correction strikes out, told by its place in the log, and what it would put there.
     fn struck_text(&self, entry: &Entry) -> String {
         let Body::Correction(correction) = &entry.body else { return String::new() };
         let about = wording::entry_reference(correction.replaces, self.whole, &self.show);
-        match correction.body {
-            Some(_) => format!("corrects {about}"),
+        match &correction.body {
+            Some(body) => format!("corrects {about}: {}", wording::entry_text(body, &self.show)),
             None => format!("strikes {about}"),
         }
+    }
+
+    /// A correction that was not kept when its dispute was closed.
+    fn not_kept(&self, entry: &Entry) -> Option<Struck> {
+        let Body::Correction(correction) = &entry.body else { return None };
+        let closings = self.whole.each::<DisputeClosed>();
+        let about =
+            |closing: &DisputeClosed| closing.about == correction.replaces && closing.keeps != entry.id;
+        let (line, closing) = closings.filter(|(_, closing)| about(closing)).next_back()?;
+        let who = closing.by.clone().unwrap_or_else(|| line.entry.author.clone());
+        Some(Struck {
+            by: line.entry.id.to_string(),
+            who: format!("{who}, {}", self.show.moment(line.at)),
+            why: closing.reason.clone(),
+        })
     }
 
     fn newer(&self, entry: &Newer) -> ReviewRow {
@@ -267,6 +283,14 @@ impl ReviewRow {
             Mark::Late { note } => self.late = note,
             Mark::Asked { .. } => {}
         }
+    }
+}
+
+/// What a correction puts in the place of what it replaces.
+fn correction_body(entry: &Entry) -> Option<&Body> {
+    match &entry.body {
+        Body::Correction(correction) => correction.body.as_deref(),
+        _ => None,
     }
 }
 

@@ -12,6 +12,7 @@ use super::doubts;
 use super::drawing::{DrawingCard, drawings};
 use super::figures;
 use super::heading::{Heading, heading};
+use super::job::alarm_card;
 use super::looked::Looked;
 use super::next::{Next, next};
 use super::sign::Sign;
@@ -52,7 +53,7 @@ pub struct ShaftScreen {
     pub questions: Vec<Card>,
     /// What the formulas found odd.
     pub doubts: Vec<Card>,
-    /// What has to be said about the record itself.
+    /// What has to be said about the record itself: copied devices, disputes, holds, newer entries.
     pub record: Vec<Card>,
     /// Which drawings there are.
     pub drawings: Vec<DrawingCard>,
@@ -93,7 +94,9 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
         assessment.questions.iter().map(|one| card::of_question(one, looked)).collect();
     questions.sort_by_key(|card| !card.open);
     let doubts = doubts::doubts(looked);
-    let record = doubts::about_record(looked);
+    let alarms = looked.record.alarms();
+    let alarms = alarms.iter().map(|alarm| alarm_card(alarm, looked.record));
+    let record: Vec<Card> = alarms.chain(doubts::about_record(looked)).collect();
     let all: Vec<&Card> =
         [&forecasts, &findings, &doubts, &record].into_iter().flat_map(|cards| cards.iter()).collect();
     ShaftScreen {
