@@ -21,7 +21,8 @@ pub(super) fn CardView(
     let mark = mark.or(card.haste.map(|haste| (of_haste(haste), haste.word())));
     let badge = mark.map(|(sign, word)| view! { <MarkBadge sign=sign word=word/> });
     let holds = card.holds.then(|| view! { <span class="tag tag-late">"concrete waits for it"</span> });
-    let decided = card.decided.iter().map(|line| view! { <p class="written">{line.clone()}</p> }).collect_view();
+    let decided =
+        card.decided.iter().map(|line| view! { <p class="written">{line.clone()}</p> }).collect_view();
     let more = more(&card);
     view! {
         <article class="card stack" id=card.id.clone()>

@@ -15,7 +15,8 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
     let settings = use_device().settings();
     let all = shown.part(|screen| screen.attention.clone());
     let rings = rings(shown);
-    let call = Memo::new(move |_| all.with(|all| all.first().map(|one| (one.what.clone(), one.do_now.clone()))));
+    let call =
+        Memo::new(move |_| all.with(|all| all.first().map(|one| (one.what.clone(), one.do_now.clone()))));
     let allowed = move || {
         let settings = settings.get();
         let now = rings.get();
@@ -24,7 +25,11 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
     let others = move || {
         let more = all.with(Vec::len).saturating_sub(1);
         let to = paths::shaft_page(&shown.looking.job.get(), &shown.looking.shaft.get(), "findings");
-        let text = if more == 1 { "1 more calls for attention".to_owned() } else { format!("{more} more call for attention") };
+        let text = if more == 1 {
+            "1 more calls for attention".to_owned()
+        } else {
+            format!("{more} more call for attention")
+        };
         (more > 0).then(|| view! { <a class="calls-more" href=to>{text}</a> })
     };
     view! {

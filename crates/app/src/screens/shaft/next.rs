@@ -15,9 +15,8 @@ pub(super) fn NextSteps(shown: Shown) -> impl IntoView {
         let place = (shown.looking.job.get(), shown.looking.shaft.get());
         steps.get().into_iter().map(|step| step_view(step, &place)).collect_view()
     };
-    let none = move || {
-        steps.read().is_empty().then(|| view! { <p class="soft">"Nothing is asked for now."</p> })
-    };
+    let none =
+        move || steps.read().is_empty().then(|| view! { <p class="soft">"Nothing is asked for now."</p> });
     view! {
         <section class="shaft-next" aria-labelledby="next-title">
             <h2 id="next-title">"Next"</h2>

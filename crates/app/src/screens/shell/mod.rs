@@ -12,11 +12,12 @@ mod notices;
 
 use super::paths;
 use crate::device::{Hand, Storage, Theme, use_device};
+use crate::widgets::Said;
 use leptos::html;
 use leptos::prelude::*;
 use leptos_router::hooks::use_location;
 
-pub(crate) use menu::Menu;
+pub(crate) use menu::{JOB_PAGES, Menu};
 
 /// Bar, banners and notices around a screen.
 #[component]
@@ -42,6 +43,7 @@ pub(crate) fn Shell(
         <main id="main" class="main" tabindex="-1" node_ref=main aria-busy=move || opening().to_string()>
             {children()}
         </main>
+        <Said/>
     }
 }
 

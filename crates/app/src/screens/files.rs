@@ -1,0 +1,73 @@
+//! The files of a job: the signed record saved to carry elsewhere, and files read into it.
+
+use super::looking::{Looking, OfJob};
+use super::read::Reader;
+use super::shell::PageHead;
+use crate::device::{Device, use_device};
+use crate::widgets::{Key, Tone};
+use leptos::prelude::*;
+use std::time::Duration;
+use wasm_bindgen::JsCast;
+
+/// Save and read.
+#[component]
+pub(super) fn Files() -> impl IntoView {
+    let looking = Looking::here();
+    view! {
+        <OfJob looking=looking>
+            <section class="page form">
+                <PageHead heading="Files of this job"/>
+                <Save looking=looking/>
+                <section class="stack">
+                    <h2>"Read a file into this job"</h2>
+                    <Reader job=looking.job/>
+                </section>
+            </section>
+        </OfJob>
+    }
+}
+
+#[component]
+fn Save(looking: Looking) -> impl IntoView {
+    let device = use_device();
+    let count = move || looking.record.get().map(|record| format!("{} entries, each signed.", record.len()));
+    view! {
+        <section class="stack">
+            <h2>"Save the record"</h2>
+            <p>
+                "One entry a line, signed: anyone can prove it, any device can read it in, and nothing is doubled "
+                "by reading it twice."
+            </p>
+            <p class="soft">{count}</p>
+            <div class="row">
+                <Key
+                    label="Save the record as a file"
+                    tone=Tone::Main
+                    press=move |()| save(device, &looking.job.get_untracked())
+                />
+            </div>
+        </section>
+    }
+}
+
+/// Hands the record of a job to the browser as a file.
+pub(super) fn save(device: Device, job: &str) {
+    let name = format!("{}.jsonl", super::paths::word(job));
+    if download(&name, &device.lines_of(job)).is_none() {
+        leptos::logging::warn!("this browser saves no files");
+    }
+}
+
+/// Lets the browser save a text under a name.
+fn download(name: &str, text: &str) -> Option<()> {
+    let parts = js_sys::Array::of1(&text.into());
+    let blob = web_sys::Blob::new_with_str_sequence(&parts).ok()?;
+    let url = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
+    let link: web_sys::HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    // The browser needs the address until it has begun to save.
+    set_timeout(move || web_sys::Url::revoke_object_url(&url).unwrap_or_default(), Duration::from_secs(60));
+    Some(())
+}

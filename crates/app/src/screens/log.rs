@@ -1,0 +1,129 @@
+//! The log: every entry in the order things were seen, with what became of it.
+//!
+//! Struck entries stand struck through with by whom and why; disputes show every candidate; each entry leads
+//! to the screen that corrects it.
+//!
+//! Never: leave an entry out because it was corrected.
+
+use super::card::CardView;
+use super::paths;
+use super::shaft::{ShaftPage, Shown};
+use crate::device::use_device;
+use crate::widgets::{MarkBadge, Sign};
+use leptos::prelude::*;
+use screen::live::{self, Review, ReviewRow};
+
+/// The log of the shaft.
+#[component]
+pub(super) fn LogScreen() -> impl IntoView {
+    let shown = Shown::here();
+    let looking = shown.looking;
+    let (newest, jobs_too) = (RwSignal::new(true), RwSignal::new(false));
+    let review = Memo::new(move |_| {
+        let record = looking.record.get()?;
+        Some(live::review(&record, &looking.shaft.get(), looking.at()))
+    });
+    let rows = Memo::new(move |_| review.with(|review| review.as_ref().map(|all| all.rows.clone())));
+    let lines = move || {
+        let job = looking.job.get();
+        let mut rows = rows.get().unwrap_or_default();
+        rows.retain(|row| jobs_too.get() || !row.about_job);
+        if newest.get() {
+            rows.reverse();
+        }
+        rows.into_iter().map(|row| line(row, &job)).collect_view()
+    };
+    let order = move || if newest.get() { "Newest first" } else { "In the order seen" };
+    view! {
+        <ShaftPage shown=shown heading="Log">
+            <Told review=review shown=shown/>
+            <div class="keys-row no-print">
+                <button type="button" class="key" on:click=move |_| newest.update(|on| *on = !*on)>{order}</button>
+                <button
+                    type="button"
+                    class="key"
+                    aria-pressed=move || jobs_too.get().to_string()
+                    on:click=move |_| jobs_too.update(|on| *on = !*on)
+                >
+                    "With entries about the job"
+                </button>
+            </div>
+            <ol class="log">{lines}</ol>
+        </ShaftPage>
+    }
+}
+
+/// Disputes, alarms, newer entries: before the entries themselves.
+#[component]
+fn Told(review: Memo<Option<Review>>, shown: Shown) -> impl IntoView {
+    let cards = move || {
+        let place = (shown.looking.job.get(), shown.looking.shaft.get());
+        let review = review.get()?;
+        let all = review.alarms.into_iter().chain(review.record);
+        let view = |card| view! { <CardView card=card job=place.0.clone() shaft=place.1.clone()/> };
+        Some(all.map(view).collect_view())
+    };
+    view! { {cards} }
+}
+
+/// One entry.
+fn line(row: ReviewRow, job: &str) -> impl IntoView + use<> {
+    let struck = row.struck.as_ref().map(|struck| {
+        view! { <span class="log-mark">"Struck through by " {struck.who.clone()} ": " {struck.why.clone()}</span> }
+    });
+    let said = |words: &str, text: &str| (!text.is_empty()).then(|| format!("{words}{text}"));
+    let text = if row.struck.is_some() { "log-what struck" } else { "log-what written" };
+    let mark = |sign: Sign, text: Option<String>| text.map(|text| view! { <MarkBadge sign=sign word=text/> });
+    let marks = (
+        mark(Sign::Late, said("late: ", &row.late)),
+        mark(Sign::Doubtful, said("in dispute: ", &row.disputed)),
+        mark(Sign::Doubtful, row.newer.then(|| "written by a newer version; carried as it came".to_owned())),
+        mark(Sign::Later, row.ahead.then(|| "dated ahead; no figure counts it yet".to_owned())),
+    );
+    let reason = said("Replaces another entry: ", &row.reason);
+    let correct = row.correctable.then(|| {
+        let to = paths::strike(job, &row.id);
+        let about = format!("Correct {} of {}", row.label, row.time);
+        view! { <a class="log-correct no-print" href=to aria-label=about>"Correct"</a> }
+    });
+    let elevation = (!row.elevation.is_empty()).then(|| format!(" ({})", row.elevation));
+    let photo = (!row.photo.is_empty()).then(|| view! { <Photo hash=row.photo.clone()/> });
+    let refused = refused(&row.id);
+    view! {
+        <li class="log-row">
+            <time class="log-time num">{row.time}</time>
+            <div class="log-text">
+                <span class="log-kind">{row.label}{correct}</span>
+                <span class=text>{row.what}{elevation}</span>
+                {struck}
+                {reason.map(|text| view! { <span class="log-mark">{text}</span> })}
+                <span class="row">{marks}{refused}</span>
+                {photo}
+                <span class="log-meta">{row.who} ", " {row.device} " no. " {row.seq} ", " {row.short}</span>
+            </div>
+        </li>
+    }
+}
+
+/// The desk refused it.
+fn refused(id: &str) -> impl IntoView + use<> {
+    let (refused, id) = (use_device().refused(), id.to_owned());
+    move || {
+        let is = refused.read().iter().any(|entry| entry.id == id);
+        is.then(|| view! { <MarkBadge sign=Sign::Doubtful word="refused by the desk; see the outbox"/> })
+    }
+}
+
+/// A photo, once it is found here or at the desk.
+#[component]
+fn Photo(hash: String) -> impl IntoView {
+    let url = RwSignal::new(None::<String>);
+    let device = use_device();
+    leptos::task::spawn_local(async move {
+        let found = device.photo_url(&hash).await;
+        // The row may be gone by the time the photo is found.
+        let _gone = url.try_set(found);
+    });
+    let image = move |url: String| view! { <img class="log-photo" src=url alt="Photo of this entry"/> };
+    view! { {move || url.get().map(image)} }
+}

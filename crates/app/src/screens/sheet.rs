@@ -1,0 +1,202 @@
+//! The sheet of a shaft, to print from the browser without a network, and the files of the shaft.
+//!
+//! Never: print a figure without how it came about, or leave the digest of the record out.
+
+use super::card::CardView;
+use super::help::Cautions;
+use super::shaft::{ShaftPage, Shown};
+use crate::device::{Link, use_device};
+use crate::widgets::{Key, Svg, Tone};
+use figure::Size;
+use leptos::prelude::*;
+use screen::live::{self, Card, Heading, Sheet};
+use wording::{Figure, Mark, Row, Table};
+
+/// Fits a page held upright.
+const PRINTED: Size = Size::points(520.0, 680.0);
+
+/// The sheet.
+#[component]
+pub(super) fn SheetScreen() -> impl IntoView {
+    let shown = Shown::here();
+    let looking = shown.looking;
+    let sheet = Memo::new(move |_| {
+        let record = looking.record.get()?;
+        Some(live::sheet(&record, &looking.shaft.get(), looking.now()))
+    });
+    let place = move || (looking.job.get(), looking.shaft.get());
+    let body = move || sheet.get().map(|sheet| view! { <Body sheet=sheet place=place() shown=shown/> });
+    view! {
+        <ShaftPage shown=shown heading="Sheet" class="page-wide sheet">
+            <Files shown=shown/>
+            {body}
+        </ShaftPage>
+    }
+}
+
+/// Print, save, and the package of the desk.
+#[component]
+fn Files(shown: Shown) -> impl IntoView {
+    let device = use_device();
+    let looking = shown.looking;
+    let print = move |()| {
+        if window().print().is_err() {
+            leptos::logging::warn!("this browser does not print");
+        }
+    };
+    let save = move |()| super::files::save(device, &looking.job.get_untracked());
+    let at_desk = move |file: &str| {
+        let (job, shaft) = (looking.job.get(), looking.shaft.get());
+        let part = |name: &str| String::from(js_sys::encode_uri_component(name));
+        format!("/api/v1/jobs/{}/shafts/{}/{file}", part(&job), part(&shaft))
+    };
+    let desk = move || {
+        matches!(device.outbox().get().link, Link::InStep { .. } | Link::Sending).then(|| {
+            view! {
+                <a class="button" rel="external" href=at_desk("package.pdf")>"Package of the desk (PDF)"</a>
+                <a class="button" rel="external" href=at_desk("log.csv")>"Log as a table (CSV)"</a>
+            }
+        })
+    };
+    view! {
+        <div class="keys-row no-print">
+            <Key label="Print this sheet" tone=Tone::Main press=print/>
+            <Key label="Save the record as a file" press=save/>
+            {desk}
+        </div>
+    }
+}
+
+#[component]
+fn Body(sheet: Sheet, place: (String, String), shown: Shown) -> impl IntoView {
+    let drawings =
+        sheet.drawings.iter().map(|card| view! { <Drawn word=card.word title=card.title shown=shown/> });
+    let drawings = drawings.collect_view();
+    let tables = sheet.tables.into_iter().map(table).collect_view();
+    let assumed = sheet.assumptions.into_iter().map(|row| {
+        view! { <dt>{row.about}</dt><dd>{row.value} ". " {row.how}</dd> }
+    });
+    let assumed = assumed.collect_view();
+    view! {
+        <Head heading=sheet.heading moment=sheet.moment/>
+        <p class="lead">{sheet.verdict}</p>
+        <Cards heading="About the record" cards=sheet.record place=place.clone()/>
+        <Cards heading="Findings" cards=sheet.findings place=place.clone()/>
+        <Cards heading="Questions" cards=sheet.questions place=place.clone()/>
+        <Cards heading="Readings to look at again" cards=sheet.doubts place=place/>
+        <Figures figures=sheet.figures/>
+        {tables}
+        {drawings}
+        <section class="stack"><h2>"What was assumed"</h2><dl class="pairs">{assumed}</dl></section>
+        <Cautions/>
+        <section class="stack">
+            <h2>"Digest of the record"</h2>
+            <p class="num digest">{sheet.digest}</p>
+            <p class="small soft">{sheet.digest_note}</p>
+        </section>
+    }
+}
+
+#[component]
+fn Head(heading: Heading, moment: String) -> impl IntoView {
+    let rows = [
+        ("Job", heading.job),
+        ("Shaft", heading.shaft),
+        ("Carries", heading.structure),
+        ("Diameter", heading.diameter),
+        ("Depth", heading.depth),
+        ("Tip", heading.tip),
+        ("Cut-off", heading.cut_off),
+        ("Method", heading.method),
+        ("Depths from", heading.reference),
+        ("Criteria", heading.criteria),
+        ("As of", moment),
+    ];
+    let rows = rows.into_iter().filter(|(_, text)| !text.is_empty());
+    let rows = rows.map(|(name, text)| view! { <dt>{name}</dt><dd>{text}</dd> }).collect_view();
+    let made_up =
+        heading.rehearsal.then(|| view! { <p class="tag tag-late">"Rehearsal: made up for practice"</p> });
+    view! { {made_up}<dl class="pairs">{rows}</dl> }
+}
+
+#[component]
+fn Cards(heading: &'static str, cards: Vec<Card>, place: (String, String)) -> impl IntoView {
+    (!cards.is_empty()).then(|| {
+        let view = |card| view! { <CardView card=card job=place.0.clone() shaft=place.1.clone()/> };
+        let cards = cards.into_iter().map(view).collect_view();
+        view! { <section class="stack"><h2>{heading}</h2>{cards}</section> }
+    })
+}
+
+#[component]
+fn Figures(figures: Vec<Figure>) -> impl IntoView {
+    let rows = figures.into_iter().map(|figure| {
+        view! { <tr><th scope="row">{figure.label}</th><td class="num">{figure.value}</td><td>{figure.how}</td></tr> }
+    });
+    view! {
+        <div class="table-wide" tabindex="0" role="region" aria-label="Figures">
+            <table class="table">
+                <caption>"Figures"</caption>
+                <thead><tr><th scope="col">"What"</th><th scope="col">"Value"</th><th scope="col">"How"</th></tr></thead>
+                <tbody>{rows.collect_view()}</tbody>
+            </table>
+        </div>
+    }
+}
+
+/// One log as a table.
+fn table(table: Table) -> impl IntoView {
+    let heads = table.columns.iter().map(|column| {
+        let unit = (!column.unit.is_empty()).then(|| format!(", {}", column.unit));
+        view! { <th scope="col" class:num=column.numeric>{column.title.clone()}{unit}</th> }
+    });
+    let heads = heads.collect_view();
+    let numeric: Vec<bool> = table.columns.iter().map(|column| column.numeric).collect();
+    let rows = table.rows.into_iter().map(|one| row(one, &numeric)).collect_view();
+    let name = table.title.clone();
+    view! {
+        <div class="table-wide" tabindex="0" role="region" aria-label=name>
+            <table class="table">
+                <caption>{table.title}</caption>
+                <thead><tr>{heads}</tr></thead>
+                <tbody>{rows}</tbody>
+            </table>
+            <p class="small soft">{table.note}</p>
+        </div>
+    }
+}
+
+fn row(row: Row, numeric: &[bool]) -> impl IntoView + use<> {
+    let struck = !row.stands();
+    let notes: Vec<String> = row.marks.iter().map(mark_text).collect();
+    let cells = row.cells.into_iter().zip(numeric.iter().copied()).map(|(cell, numeric)| {
+        view! { <td class:num=numeric class:struck=struck>{cell.unwrap_or_else(|| "–".to_owned())}</td> }
+    });
+    let (cells, width) = (cells.collect_view(), numeric.len().to_string());
+    let notes = (!notes.is_empty()).then(|| {
+        view! { <tr class="table-note"><td colspan=width>{notes.join(" · ")}</td></tr> }
+    });
+    view! { <tr>{cells}</tr>{notes} }
+}
+
+fn mark_text(mark: &Mark) -> String {
+    match mark {
+        Mark::Struck { by, why } => format!("struck through by {by}: {why}"),
+        Mark::Replaces { what, why } => format!("replaces {what}: {why}"),
+        Mark::Disputed { note } => format!("in dispute: {note}"),
+        Mark::Late { note } => format!("late: {note}"),
+        Mark::Asked { note } => note.clone(),
+    }
+}
+
+/// One drawing at the size of a page.
+#[component]
+fn Drawn(word: &'static str, title: &'static str, shown: Shown) -> impl IntoView {
+    let looking = shown.looking;
+    let text = Memo::new(move |_| {
+        let record = looking.record.get()?;
+        live::drawing(&record, &looking.shaft.get(), (looking.now(), word), PRINTED)
+    });
+    let text = Signal::derive(move || text.get().unwrap_or_default());
+    view! { <section class="stack sheet-drawing"><h2>{title}</h2><Svg text=text/></section> }
+}
