@@ -2,6 +2,10 @@
 //!
 //! What help says stands here and in `help`.
 
+mod office;
+
+pub(crate) use office::{Office, Serve};
+
 use crate::help;
 use clap::{Args as Arguments, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -183,6 +187,8 @@ pub(crate) enum Command {
         #[arg(long)]
         json: bool,
     },
+    #[command(flatten)]
+    Office(Office),
     /// List the criteria: the sets that come with the program, or the limits in force on a job.
     #[command(after_help = help::LIMITS)]
     Limits {

@@ -8,9 +8,11 @@
 //!     keys/<name>.key     the key of a notebook or tablet whose notes were read in here
 //!     notes.toml          yours to fill in
 //! ```
+//!
+//! The folder of an office holds the records of several jobs in the same form; `office/my-job` names one.
 
 use crate::keys;
-use crate::problem::{ALTERED, Problem};
+use crate::problem::Problem;
 use record::Record;
 use std::fs::{File, TryLockError};
 use std::path::{Path, PathBuf};
@@ -21,8 +23,6 @@ use wire::Key;
 /// The key of whoever sits at this machine.
 pub(crate) const DESK: &str = "desk";
 
-const DATABASE: &str = "record.sqlite";
-
 /// How often, and how long each time, another writer is waited for.
 const WAITS: u32 = 100;
 const WAIT: Duration = Duration::from_millis(100);
@@ -30,14 +30,26 @@ const WAIT: Duration = Duration::from_millis(100);
 /// An open job folder.
 pub(crate) struct Folder {
     path: PathBuf,
+    /// Which of the jobs in it is meant; `None`: the only one.
+    job: Option<String>,
     store: Sqlite,
     /// Held as long as entries may be signed here.
     _pen: Option<File>,
 }
 
+/// Where the record of a folder lies.
+pub(crate) fn database(path: &Path) -> PathBuf {
+    path.join(store::DATABASE)
+}
+
 /// Whether a folder holds a record.
 pub(crate) fn is_job(path: &Path) -> bool {
-    path.join(DATABASE).exists()
+    database(path).exists()
+}
+
+/// Whether a path names a record: that of a folder, or one of several in a folder.
+pub(crate) fn is_record(path: &Path) -> bool {
+    is_job(path) || one_of_several(path).is_some()
 }
 
 impl Folder {
@@ -52,25 +64,23 @@ impl Folder {
 
     /// Opens a folder that holds a record, to look at it.
     pub(crate) fn open(path: &Path) -> Result<Self, Problem> {
+        let (path, job) = one_of_several(path).unwrap_or((path, None));
         if !is_job(path) {
-            let what = format!("{} holds no record.", path.display());
-            return Err(Problem::new(
-                what,
-                "Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.",
-            ));
+            return Err(no_record(path));
         }
-        let store = Sqlite::open_to_read(&path.join(DATABASE));
-        let store = store.map_err(|error| Problem::store(&path.join(DATABASE), &error))?;
-        Ok(Folder { path: path.to_owned(), store, _pen: None })
+        let store = Sqlite::open_to_read(&database(path));
+        let store = store.map_err(|error| Problem::store(&database(path), &error))?;
+        Ok(Folder { path: path.to_owned(), job, store, _pen: None })
     }
 
     /// Opens a folder to write, making it where there is none. Waits for another writer.
     pub(crate) fn open_to_write(path: &Path) -> Result<Self, Problem> {
+        let (path, job) = one_of_several(path).unwrap_or((path, None));
         std::fs::create_dir_all(path).map_err(|error| Problem::file("Making", path, &error))?;
         let pen = pen(path)?;
-        let store = Sqlite::open(&path.join(DATABASE));
-        let store = store.map_err(|error| Problem::store(&path.join(DATABASE), &error))?;
-        Ok(Folder { path: path.to_owned(), store, _pen: Some(pen) })
+        let store = Sqlite::open(&database(path));
+        let store = store.map_err(|error| Problem::store(&database(path), &error))?;
+        Ok(Folder { path: path.to_owned(), job, store, _pen: Some(pen) })
     }
 
     /// The folder itself.
@@ -80,31 +90,54 @@ impl Folder {
 
     /// The record in it; empty before the job is opened.
     pub(crate) fn record(&self) -> Result<Record, Problem> {
-        let wrong = |error| Problem::store(&self.path.join(DATABASE), &error);
+        let wrong = |error| Problem::store(&database(&self.path), &error);
         if let Some(complaint) = self.store.complaint().map_err(wrong)? {
             return Err(wrong(store::StoreError::Damaged(complaint)));
         }
         let jobs = self.store.jobs().map_err(wrong)?;
-        match jobs.as_slice() {
-            [] => Ok(Record::new()),
-            [job] => self.store.record(job).map_err(wrong),
-            _ => Err(Problem::new(
-                format!("{} holds the entries of {} jobs.", self.path.display(), jobs.len()),
-                "One folder is for one job. Keep it as it is; merge an exported record into a new folder.",
-            )
-            .exit(ALTERED)),
+        match (&self.job, jobs.as_slice()) {
+            (Some(job), _) => self.store.record(job).map_err(wrong),
+            (None, []) => Ok(Record::new()),
+            (None, [job]) => self.store.record(job).map_err(wrong),
+            (None, [first, ..]) => {
+                let what = format!("{} holds {} jobs: {}.", self.path.display(), jobs.len(), jobs.join(", "));
+                let next = format!("Name one of them: --job {}.", self.path.join(first).display());
+                Err(Problem::new(what, next))
+            }
         }
+    }
+
+    /// The record of one job in it; empty where it holds none of that name.
+    pub(crate) fn record_named(&self, job: &str) -> Result<Record, Problem> {
+        self.store.record(job).map_err(|error| Problem::store(&database(&self.path), &error))
     }
 
     /// Keeps entries, all or none.
     pub(crate) fn add(&mut self, entries: &[record::Held]) -> Result<store::Added, Problem> {
-        self.store.add(entries).map_err(|error| Problem::store(&self.path.join(DATABASE), &error))
+        self.store.add(entries).map_err(|error| Problem::store(&database(&self.path), &error))
     }
 
     /// The key of a device, drawn and kept when it is new.
     pub(crate) fn key(&self, name: &str) -> Result<Key, Problem> {
         keys::key(&self.path.join("keys"), name)
     }
+}
+
+/// What is told of a folder without a record.
+pub(crate) fn no_record(path: &Path) -> Problem {
+    let what = format!("{} holds no record.", path.display());
+    Problem::new(what, "Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.")
+}
+
+/// The folder and the job that `office/my-job` names, where `office` holds several.
+fn one_of_several(path: &Path) -> Option<(&Path, Option<String>)> {
+    let (office, job) = (path.parent()?, path.file_name()?.to_str()?);
+    if path.exists() || !is_job(office) {
+        return None;
+    }
+    let store = Sqlite::open_to_read(&database(office)).ok()?;
+    let known = store.jobs().ok()?.iter().any(|known| known == job);
+    known.then(|| (office, Some(job.to_owned())))
 }
 
 /// The pen of a folder: one program at a time has it, and it falls free when that program ends, however.

@@ -96,6 +96,48 @@ Proves every id and signature, and that no chain has a gap. Lines cut off at the
 end of a chain leave no gap: give the digest that was printed or handed in to
 notice them too. Exit code 4 when anything is not as it was.";
 
+pub(crate) const SERVE: &str = "\
+Examples:
+  shaftbook serve office                             this machine only: http://127.0.0.1:7420
+  shaftbook serve office --address 0.0.0.0:7420 --certificate cert.pem --key key.pem
+  shaftbook serve office --address 10.0.0.5:7420 --behind-proxy --reached-at https://site.example
+  shaftbook serve trial --relive day.toml --shaft S-1 --from 11:40 --speed 30
+
+Prints the address and a pairing code, which lets one device in within ten
+minutes; more codes stand on the page /desk of this machine. An entry is
+acknowledged once it is on the disk. Stop with Ctrl-C: what is under way is
+finished first. Over a network tablets need HTTPS: browsers keep an app for work
+without a network, and give it the camera, only over a connection nobody can read.
+More in docs/serve.md.";
+
+pub(crate) const PAIR: &str = "\
+Example:
+  shaftbook pair office
+
+The code lets one device in, once, within ten minutes.";
+
+pub(crate) const BACKUP: &str = "\
+Example:
+  shaftbook backup office --to backups/office-2026-06-01.sqlite
+
+The office may go on being served meanwhile. The copy is proved line by line
+before it gets its name, and nothing is ever written over. Photos are copied to
+backups/photos, once for all backups in that folder. Keys are not copied.";
+
+pub(crate) const RESTORE: &str = "\
+Example:
+  shaftbook restore backups/office-2026-06-01.sqlite --to office-again
+  shaftbook inspect office-again
+  shaftbook serve office-again";
+
+pub(crate) const INSPECT: &str = "\
+Examples:
+  shaftbook inspect office
+  shaftbook inspect backups/office-2026-06-01.sqlite --json
+
+Exit code 4 when anything is not as it was: a database that is damaged, a line
+that was altered, a chain with a gap, a photo that is not what was taken.";
+
 pub(crate) const LIMITS: &str = "\
 Examples:
   shaftbook limits                                   the sets that come with the program

@@ -7,6 +7,7 @@
 
 mod args;
 mod commands;
+mod embedded;
 mod file;
 mod folder;
 mod help;
@@ -14,6 +15,7 @@ mod json;
 mod keys;
 mod moment;
 mod now;
+mod papers;
 mod problem;
 mod progress;
 mod relive;

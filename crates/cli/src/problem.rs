@@ -79,6 +79,9 @@ impl Problem {
             StoreError::Altered { .. } | StoreError::SameId(_) => {
                 problem.meaning("A kept entry is not what it was when it was signed.").exit(ALTERED)
             }
+            StoreError::PhotoAltered(_) => problem
+                .meaning("The entries are as they were; the photo is not what was taken.")
+                .exit(ALTERED),
             StoreError::Damaged(_) => {
                 problem.meaning("Entries in it may be unreadable; nothing was written.").exit(ALTERED)
             }
@@ -99,6 +102,11 @@ fn store_next(error: &StoreError) -> &'static str {
         StoreError::Version { .. } => "Update this program.",
         StoreError::Foreign => "Name the folder of a job: shaftbook begin FOLDER makes one.",
         StoreError::Database(_) => "Try again; if it stays, work on a copy of the folder.",
+        StoreError::InTheWay(_) => "Name another place; nothing is ever written over.",
+        StoreError::PhotoAltered(_) | StoreError::PhotoDiffers(_) => {
+            "Take the file away and bring the photo again from the device that took it, or from a backup."
+        }
+        StoreError::File(_) => "Check the name, the rights and the disk.",
         StoreError::Merge(_) => "Check that everything belongs to the same job.",
     }
 }

@@ -20,6 +20,7 @@ use quantity::Moment;
 use record::kinds::LoadArrived;
 use record::{DeviceId, EntryId, Held, Log, Record};
 use std::collections::BTreeSet;
+use std::time::Duration;
 
 /// How long before the first load a replay begins, where nobody says when: long enough to look around.
 const LEAD_SECONDS: i64 = 10 * 60;
@@ -50,6 +51,11 @@ pub(crate) struct Replay {
 }
 
 impl Replay {
+    /// When the clock starts.
+    pub(crate) fn begins(&self) -> Moment {
+        self.clock.after(Duration::ZERO)
+    }
+
     /// The replay of some notes. `kept` is what the folder holds of their job.
     pub(crate) fn of(
         folder: &Folder,
@@ -60,7 +66,10 @@ impl Replay {
         let steps = plan::plan(folder, notes)?;
         let whole = Record::of(steps.iter().map(|step| Held::Known(step.entry.clone())));
         let whole = whole.map_err(|error| {
-            Problem::new(format!("The notes cannot be one record: {error}."), "Check that all are of one job.")
+            Problem::new(
+                format!("The notes cannot be one record: {error}."),
+                "Check that all are of one job.",
+            )
         })?;
         same_replay(&steps, kept)?;
         let shaft = shaft_of(&whole, ask.shaft)?;
@@ -92,7 +101,10 @@ fn same_replay(steps: &[Step], kept: &Record) -> Result<(), Problem> {
     }
     let job = kept.job().unwrap_or_default();
     let next = "Name a new folder, or leave --relive away to serve what is there.";
-    Err(Problem::new(format!("The folder holds the job `{job}` already, and not as these notes tell it."), next))
+    Err(Problem::new(
+        format!("The folder holds the job `{job}` already, and not as these notes tell it."),
+        next,
+    ))
 }
 
 /// The clock starts when it was asked to, or where it was when the program was stopped.

@@ -9,7 +9,7 @@ pub(crate) use sign::device_of;
 pub(crate) use take::{Ask, read_files, take};
 
 use crate::args::Command;
-use crate::folder::{Folder, is_job};
+use crate::folder::{Folder, is_record};
 use crate::problem::Problem;
 use crate::progress::Progress;
 use crate::screen::Screen;
@@ -31,7 +31,7 @@ pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result
     if *dry_run {
         return rehearse(&files, &ask, job.job.as_path(), screen);
     }
-    if !is_job(&job.job) {
+    if !is_record(&job.job) {
         // Notes with mistakes must not leave an empty folder behind.
         take(&files, &ask, &Record::new())?;
     }
@@ -57,7 +57,7 @@ fn rehearse(
     job: &std::path::Path,
     screen: &mut Screen,
 ) -> Result<(), Problem> {
-    let record = if is_job(job) { Folder::open(job)?.record()? } else { Record::new() };
+    let record = if is_record(job) { Folder::open(job)?.record()? } else { Record::new() };
     let all = take(files, ask, &record)?;
     let signed = sign::rehearse(&record, &all);
     tell(files, &all, &signed, screen);

@@ -1,7 +1,7 @@
 //! `limits`: the criteria of a set, or those in force on a job.
 
 use crate::args::Command;
-use crate::folder::{Folder, is_job};
+use crate::folder::{Folder, is_record};
 use crate::problem::{MISTAKES, Problem};
 use crate::screen::Screen;
 use assess::Rules;
@@ -19,7 +19,7 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
         let found =
             Set::shipped(id).ok_or_else(|| Problem::new(format!("There is no set `{id}`."), sets()))?;
         show(&found.in_force(&[]).0, &Show::of(None), *json, screen);
-    } else if is_job(&job.job) {
+    } else if is_record(&job.job) {
         of_job(&job.job, *json, screen)?;
     } else if job.job.as_os_str() == "." {
         list(*json, screen);

@@ -1,6 +1,6 @@
 //! `merge`: the entries of another record into this one.
 
-use crate::folder::{Folder, is_job};
+use crate::folder::{Folder, is_record};
 use crate::problem::{ALTERED, Problem};
 use crate::screen::Screen;
 use record::{Held, Record};
@@ -13,7 +13,7 @@ pub(crate) fn run(job: &Path, other: &Path, screen: &mut Screen) -> Result<(), P
         let what = format!("{} holds no entries.", other.display());
         return Err(Problem::new(what, "Check that it is the right one."));
     }
-    let mine = if is_job(job) { Folder::open(job)?.record()? } else { Record::new() };
+    let mine = if is_record(job) { Folder::open(job)?.record()? } else { Record::new() };
     let both = mine.merge(&theirs).map_err(|error| {
         Problem::new(
             format!("The records cannot be one: {error}."),
@@ -30,7 +30,7 @@ pub(crate) fn run(job: &Path, other: &Path, screen: &mut Screen) -> Result<(), P
 
 /// A record from a file of lines or a job's folder, every line proved.
 pub(crate) fn record_of(path: &Path) -> Result<Record, Problem> {
-    if path.is_dir() {
+    if path.is_dir() || crate::folder::is_record(path) {
         return Folder::open(path)?.record();
     }
     let text = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;

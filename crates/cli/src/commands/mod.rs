@@ -1,20 +1,24 @@
 //! One file a command.
 
+mod backup;
 mod begin;
 mod check;
 mod draw;
 pub(crate) mod enter;
 mod export;
+mod inspect;
 mod kinds;
 mod limits;
 mod log;
 mod merge;
-mod package;
+pub(crate) mod package;
+mod pair;
+mod serve;
 mod shafts;
 mod tables;
 mod verify;
 
-use crate::args::{Args, Command};
+use crate::args::{Args, Command, Office};
 use crate::problem::Problem;
 use crate::screen::Screen;
 use clap::CommandFactory;
@@ -33,9 +37,20 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Export { what, out, job } => export::run(&job.job, *what, out.as_deref(), screen),
         Command::Merge { other, job } => merge::run(&job.job, other, screen),
         Command::Verify { .. } => verify::run(&args.command, screen),
+        Command::Office(office) => run_office(office, screen),
         Command::Limits { .. } => limits::run(&args.command, screen),
         Command::Kinds { kind, json } => kinds::run(kind.as_deref(), *json, screen),
         Command::Completions { shell } => completions(*shell, screen),
+    }
+}
+
+fn run_office(office: &Office, screen: &mut Screen) -> Result<(), Problem> {
+    match office {
+        Office::Serve(serve) => serve::run(serve, screen),
+        Office::Pair { folder, reached_at, json } => pair::run(folder, reached_at.as_deref(), *json, screen),
+        Office::Backup { folder, to } => backup::run(folder, to, screen),
+        Office::Restore { file, to } => backup::restore(file, to, screen),
+        Office::Inspect { folder, json } => inspect::run(folder, *json, screen),
     }
 }
 

@@ -45,11 +45,16 @@ pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result
     Ok(())
 }
 
-fn house_fonts() -> Vec<&'static [u8]> {
+pub(crate) fn house_fonts() -> Vec<&'static [u8]> {
     figure::FONTS.iter().map(|(_, bytes)| *bytes).collect()
 }
 
-fn source<'v, 'r>(record: &'r Record, view: &'v View<'r>, made: Moment, paper: Paper) -> Source<'v, 'r> {
+pub(crate) fn source<'v, 'r>(
+    record: &'r Record,
+    view: &'v View<'r>,
+    made: Moment,
+    paper: Paper,
+) -> Source<'v, 'r> {
     Source {
         shaft: &view.shaft,
         record,
@@ -62,7 +67,7 @@ fn source<'v, 'r>(record: &'r Record, view: &'v View<'r>, made: Moment, paper: P
 }
 
 /// The paper asked for; else that of the job's units.
-fn paper_of(asked: Option<Asked>, view: &View<'_>) -> Paper {
+pub(crate) fn paper_of(asked: Option<Asked>, view: &View<'_>) -> Paper {
     match (asked, view.assessment.picture.job.map(|job| job.units)) {
         (Some(Asked::Letter), _) | (None, Some(JobUnits::Us)) => Paper::Letter,
         (Some(Asked::A4), _) | (None, _) => Paper::A4,
@@ -80,7 +85,7 @@ fn save(path: &Path, pdf: &Pdf, (progress, screen): (&Progress, &mut Screen)) ->
     Ok(())
 }
 
-fn failed(error: &ReportError) -> Problem {
+pub(crate) fn failed(error: &ReportError) -> Problem {
     Problem::new(
         format!("The pages could not be made: {error}."),
         "Keep the record and report what was printed here.",

@@ -14,7 +14,7 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
     let Command::Verify { record, digest, json } = command else { return Ok(()) };
     let wanted = digest.as_deref().map(wanted).transpose()?;
     let record = record_of(record)?;
-    let digest = record::entry::FileHash(wire::digest(&record)).to_string();
+    let digest = digest_of(&record);
     if *json {
         screen.json(&json_of(&record, &digest));
     } else {
@@ -30,6 +30,11 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
     if record.alarms().is_empty() { Ok(()) } else { Err(not_whole()) }
 }
 
+/// The digest of a record, 64 hexadecimal digits.
+pub(super) fn digest_of(record: &Record) -> String {
+    record::entry::FileHash(wire::digest(record)).to_string()
+}
+
 /// The digits of a digest as a person typed them.
 fn wanted(text: &str) -> Result<String, Problem> {
     let digits = text.trim().to_ascii_lowercase();
@@ -43,7 +48,7 @@ fn newer(record: &Record) -> usize {
     record.entries().filter(|held| matches!(held, Held::Newer(_))).count()
 }
 
-fn tell(record: &Record, digest: &str, screen: &mut Screen) {
+pub(super) fn tell(record: &Record, digest: &str, screen: &mut Screen) {
     screen.say(&format!("{} entries, every id and signature is good.", record.len()));
     if newer(record) > 0 {
         let newer = newer(record);
@@ -55,7 +60,7 @@ fn tell(record: &Record, digest: &str, screen: &mut Screen) {
     tell_alarms(record, screen);
 }
 
-fn json_of(record: &Record, digest: &str) -> Value {
+pub(super) fn json_of(record: &Record, digest: &str) -> Value {
     let alarms: Vec<Value> = record.alarms().iter().map(alarm).collect();
     json!({ "entries": record.len(), "newer": newer(record), "digest": digest, "alarms": alarms,
         "job": record.job(), "shafts": record.shafts() })
@@ -76,7 +81,7 @@ fn alarm(alarm: &Alarm) -> Value {
     }
 }
 
-fn not_whole() -> Problem {
+pub(super) fn not_whole() -> Problem {
     let next = "Find out on the devices named; the entries that are here are kept.";
     Problem::new("The chains of the devices are not whole.", next)
         .meaning("Entries may be missing, or a device was cloned.")

@@ -5,6 +5,11 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use tempfile::TempDir;
 
+mod served;
+
+#[allow(unused_imports, reason = "only tests that serve an office name it")]
+pub(crate) use served::Served;
+
 /// The clock of every test; the notes are older.
 pub(crate) const CLOCK: &str = "2026-06-01T08:00:00-06:00";
 

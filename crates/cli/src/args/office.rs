@@ -1,0 +1,98 @@
+//! The verbs of an office: the folder several devices sync with.
+//!
+//! What help says stands here and in `help`.
+
+use crate::help;
+use clap::{Args as Arguments, Subcommand};
+use std::path::PathBuf;
+
+/// A verb of an office.
+#[derive(Subcommand)]
+pub(crate) enum Office {
+    /// Serve the app and a folder of records to tablets and desks.
+    #[command(after_help = help::SERVE)]
+    Serve(Box<Serve>),
+    /// Make a code that lets one more device in. Works while the office is served.
+    #[command(after_help = help::PAIR)]
+    Pair {
+        /// The folder of the office.
+        folder: PathBuf,
+        /// How tablets reach the office, for the QR code: https://office.example:7420.
+        #[arg(long, value_name = "URL")]
+        reached_at: Option<String>,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Copy everything a folder holds into one file. Works while the office is served.
+    #[command(after_help = help::BACKUP)]
+    Backup {
+        /// The folder of an office or of a job.
+        folder: PathBuf,
+        /// The file to write.
+        #[arg(long, value_name = "FILE")]
+        to: PathBuf,
+    },
+    /// Make a folder of a backup, every line of it proved first.
+    #[command(after_help = help::RESTORE)]
+    Restore {
+        /// The backup.
+        file: PathBuf,
+        /// The folder to make; it must not hold a record yet.
+        #[arg(long, value_name = "FOLDER")]
+        to: PathBuf,
+    },
+    /// Look a folder or a backup over: the database, every line, every chain, every photo.
+    #[command(after_help = help::INSPECT)]
+    Inspect {
+        /// The folder of an office or of a job, or a backup.
+        folder: PathBuf,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// What `serve` takes.
+#[derive(Arguments)]
+pub(crate) struct Serve {
+    /// The folder of the office; made where there is none. The folder of a job serves that job.
+    pub(crate) folder: PathBuf,
+    /// Where to listen.
+    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:7420")]
+    pub(crate) address: String,
+    /// What the office is called on every device; the name of the folder when left out.
+    #[arg(long, value_name = "OFFICE")]
+    pub(crate) name: Option<String>,
+    /// The certificate, and those it hangs on, as PEM.
+    #[arg(long, value_name = "FILE", requires = "key", help_heading = "Over a network")]
+    pub(crate) certificate: Option<PathBuf>,
+    /// The private key of the certificate, as PEM.
+    #[arg(long, value_name = "FILE", requires = "certificate", help_heading = "Over a network")]
+    pub(crate) key: Option<PathBuf>,
+    /// A reverse proxy stands before this address and speaks HTTPS to the tablets.
+    #[arg(long, conflicts_with = "certificate", help_heading = "Over a network")]
+    pub(crate) behind_proxy: bool,
+    /// How tablets reach the office, for the pairing link: https://office.example:7420.
+    #[arg(long, value_name = "URL", help_heading = "Over a network")]
+    pub(crate) reached_at: Option<String>,
+    /// Open the app in the browser of this machine.
+    #[arg(long)]
+    pub(crate) open: bool,
+    /// Documented JSON instead of text, once it listens.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Live a day through again: notes whose lines come as the clock on site passes them.
+    #[arg(long, value_name = "NOTES", num_args = 1.., requires = "shaft", help_heading = "A day again")]
+    pub(crate) relive: Vec<PathBuf>,
+    /// The shaft whose day it is.
+    #[arg(long, requires = "relive", help_heading = "A day again")]
+    pub(crate) shaft: Option<String>,
+    /// When to begin, such as `10:30` on the day of the pour; ten minutes before the first load when left out.
+    #[arg(long, value_name = "TIME", requires = "relive", help_heading = "A day again")]
+    pub(crate) from: Option<String>,
+    /// How many times faster than ours the clock on site runs, until the last line of that day.
+    #[arg(long, default_value_t = 30, requires = "relive", help_heading = "A day again",
+        value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub(crate) speed: u32,
+}

@@ -1,0 +1,111 @@
+//! `serve`: the office that tablets sync with, out of one folder.
+//!
+//! Everything it needs is in this program: the app, the criteria, the fonts of the pages. What is under way
+//! when it is told to stop is finished first, so that no tablet is left without an answer.
+
+mod address;
+mod reliving;
+mod told;
+
+use crate::args::Serve;
+use crate::commands::enter::{self, read_files, take};
+use crate::embedded;
+use crate::folder::Folder;
+use crate::papers::House;
+use crate::problem::Problem;
+use crate::relive::{self, Replay};
+use crate::screen::Screen;
+use address::NOT_SERVED;
+use record::Record;
+use reliving::{Feed, Started};
+use server::{Running, Site, StartError};
+use std::fs::{File, TryLockError};
+use std::net::TcpListener;
+use std::path::Path;
+use std::sync::Arc;
+
+pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
+    let address = address::address(&serve.address)?;
+    let tls = address::certificate(serve, address)?;
+    let _bell = bell(&serve.folder)?;
+    let listener = TcpListener::bind(address).map_err(|error| address::taken(address, &error))?;
+    let replay = if serve.relive.is_empty() { None } else { Some(replay(serve)?) };
+    let site = site(serve)?;
+    // The clock starts when everything else is ready.
+    let clock = replay.as_ref().map(|replay| Started::now(replay.clock));
+    let site = Site { clock: clock.map(Started::shown), ..site };
+    let running = server::start(site, listener, tls).map_err(|error| not_started(&serve.folder, &error))?;
+    let told = told::tell(serve, (&running, replay.as_ref()), screen);
+    let feed = replay.zip(clock).map(|(replay, clock)| Feed::start(replay.steps, clock, running.desk()));
+    let ended = told.and_then(|()| wait(running));
+    feed.into_iter().for_each(Feed::stop);
+    ended
+}
+
+fn wait(running: Running) -> Result<(), Problem> {
+    running.until_told_to_stop().map_err(|error| {
+        let what = format!("This machine does not tell the program when to stop: {error}.");
+        Problem::new(what, "Start it again.").meaning("What was acknowledged is kept.")
+    })
+}
+
+/// What the office is called: as it was named, else as its folder is.
+fn office(serve: &Serve) -> String {
+    let full = serve.folder.canonicalize().unwrap_or_else(|_| serve.folder.clone());
+    let folder = full.file_name().map(|name| name.to_string_lossy().into_owned());
+    serve.name.clone().or(folder).unwrap_or_else(|| "office".to_owned())
+}
+
+fn site(serve: &Serve) -> Result<Site, Problem> {
+    let mut site = Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(House::new()?));
+    site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
+    site.journal = Arc::new(crate::problem::warn);
+    Ok(site)
+}
+
+/// The bell of an office: one program at a time answers to it, and it falls free when that program ends.
+fn bell(folder: &Path) -> Result<File, Problem> {
+    let wrong = |error: std::io::Error| Problem::file("Making", folder, &error).meaning(NOT_SERVED);
+    std::fs::create_dir_all(folder).map_err(wrong)?;
+    let path = folder.join("bell.lock");
+    let wrong = |error: std::io::Error| Problem::file("Opening", &path, &error).meaning(NOT_SERVED);
+    let file = File::options().create(true).append(true).open(&path).map_err(wrong)?;
+    match file.try_lock() {
+        Ok(()) => Ok(file),
+        Err(TryLockError::WouldBlock) => {
+            let what = format!("Another program serves {} already.", folder.display());
+            let next = "Go on with that one, or stop it first. Another folder can be served beside it.";
+            Err(Problem::new(what, next).meaning("Nothing else was started; the record is as it was."))
+        }
+        Err(TryLockError::Error(error)) => Err(wrong(error)),
+    }
+}
+
+/// The day that is lived through again; what was written before it begins is kept at once.
+fn replay(serve: &Serve) -> Result<Replay, Problem> {
+    let ask = enter::Ask { table: None, shaft: None, date: None, author: None };
+    let files = read_files(&serve.relive)?;
+    let notes = take(&files, &ask, &Record::new())?;
+    let mut folder = Folder::open_to_write(&serve.folder)?;
+    let job = notes.first().map_or("", |notes| notes.context.key.as_str());
+    let kept = folder.record_named(job)?;
+    let shaft = serve.shaft.as_deref().unwrap_or_default();
+    let ask = relive::Ask { shaft, from: serve.from.as_deref(), speed: f64::from(serve.speed) };
+    let replay = Replay::of(&folder, &notes, &kept, &ask)?;
+    folder.add(&replay.before)?;
+    Ok(replay)
+}
+
+fn not_started(folder: &Path, error: &StartError) -> Problem {
+    match error {
+        StartError::Store(error) => {
+            let problem = Problem::store(&crate::folder::database(folder), error);
+            let what = format!("{} The office is not served.", problem.what);
+            Problem { what, ..problem }
+        }
+        StartError::Machine(error) => {
+            let what = format!("The office could not be started: {error}.");
+            Problem::new(what, "Close other programs, or start the machine again.").meaning(NOT_SERVED)
+        }
+    }
+}

@@ -1,0 +1,114 @@
+//! What an office hands out of a record: the package of a shaft as PDF, its log as a table.
+//!
+//! They are the same as those the command line makes, so that nobody has to ask which one is right.
+//!
+//! Never: look at a moment other than the one asked for.
+
+use crate::commands::package::{house_fonts, paper_of, source};
+use crate::problem::Problem;
+use crate::view::View;
+use quantity::Moment;
+use record::kinds::JobOpened;
+use record::{Line, Log, Standing};
+use report::{Fonts, ReportError};
+use server::{Asked, Papers};
+use wording::{Notice, Show};
+
+/// Columns of a log as a table. What was typed stands in `says`, as on the pages.
+const HEADINGS: [&str; 9] =
+    ["at", "shaft", "entry", "says", "author", "status", "late_minutes", "corrected_because", "entry_id"];
+
+/// Makes the papers, with fonts that are read once.
+pub(crate) struct House {
+    fonts: Fonts,
+}
+
+impl House {
+    /// Reads the fonts.
+    pub(crate) fn new() -> Result<Self, Problem> {
+        let fonts = Fonts::new(&house_fonts()).map_err(|error| crate::commands::package::failed(&error))?;
+        Ok(House { fonts })
+    }
+}
+
+impl Papers for House {
+    fn package_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        let view = View::at(asked.record, asked.shaft, None);
+        let made = on_site(&view.log, asked.at);
+        let source = source(asked.record, &view, made, paper_of(None, &view));
+        let pdf = report::package(&package::shaft(&source), &self.fonts).map_err(|error| no_pages(&error))?;
+        Ok(pdf.bytes)
+    }
+
+    fn log_csv(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        Ok(log_table(&View::at(asked.record, asked.shaft, None)).into_bytes())
+    }
+}
+
+/// A moment on the clock of the job: a package is dated where the shaft is, wherever it was made.
+fn on_site(log: &Log<'_>, at: Moment) -> Moment {
+    let zone = log.last::<JobOpened>().and_then(|(_, job)| notes::Zone::named(&job.time_zone).ok());
+    zone.map_or(at, |zone| zone.moment_at(at.seconds()))
+}
+
+fn no_pages(error: &ReportError) -> Notice {
+    Notice {
+        code: "pages_not_made",
+        what: format!("The pages could not be made: {error}."),
+        meaning: "The record is whole; only the paper is missing.".to_owned(),
+        next: "Export the record, and report what was told here.".to_owned(),
+    }
+}
+
+/// The log of a shaft, one line a row, with the lines that were struck through.
+fn log_table(view: &View<'_>) -> String {
+    let show = Show::of_log(&view.log);
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    // Writing to memory cannot fail, and every row has as many cells as there are headings.
+    writer.write_record(HEADINGS).expect("memory takes every row");
+    for line in &view.log.lines {
+        let cells = cells(line, view, &show).map(|cell| harmless(&cell));
+        writer.write_record(cells).expect("memory takes every row");
+    }
+    String::from_utf8(writer.into_inner().expect("memory takes every row")).expect("texts are UTF-8")
+}
+
+fn cells(line: &Line<'_>, view: &View<'_>, show: &Show) -> [String; 9] {
+    let text = wording::entry_line(line, &view.log, Some(&view.assessment.picture), show);
+    let says = text.splitn(3, "  ").nth(2).unwrap_or_default().to_owned();
+    let status = match line.standing {
+        Standing::Stands => "stands",
+        Standing::Struck { .. } => "struck",
+        Standing::Disputed { .. } => "disputed",
+    };
+    [
+        line.at.to_string(),
+        line.entry.shaft.clone().unwrap_or_default(),
+        line.body.kind().word.to_owned(),
+        says,
+        line.entry.author.clone(),
+        status.to_owned(),
+        line.late_minutes().map(|minutes| format!("{minutes:.0}")).unwrap_or_default(),
+        line.reason.unwrap_or_default().to_owned(),
+        line.entry.id.to_string(),
+    ]
+}
+
+/// A text as a spreadsheet shows it and does nothing else: what begins like a formula gets a mark in front.
+fn harmless(cell: &str) -> String {
+    let formula = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    if formula { format!("'{cell}") } else { cell.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_begins_like_a_formula_does_not_run() {
+        for text in ["=1+1", "+49 170", "-2 ft", "@sum", "\tx"] {
+            assert_eq!(harmless(text), format!("'{text}"));
+        }
+        assert_eq!(harmless("2 ft = 24 in"), "2 ft = 24 in");
+    }
+}
