@@ -19,7 +19,7 @@ const ALPHABET: &[u8] = b"ACDEFGHJKMNPQRTVWXY34679";
 const LENGTH: usize = 8;
 
 /// How long a code serves.
-pub(crate) const SERVES_SECONDS: i64 = 10 * 60;
+const SERVES_SECONDS: i64 = 10 * 60;
 
 /// Wrong tries an address has before it must wait.
 const TRIES: u32 = 5;
@@ -47,6 +47,16 @@ pub struct Code {
 }
 
 impl Code {
+    /// A new code for an office that devices reach at `address`; whoever draws it has to keep it in the store.
+    ///
+    /// # Errors
+    /// When the machine gives no random bytes.
+    pub fn draw(address: &str, now: Moment) -> Result<Self, getrandom::Error> {
+        let text = draw()?;
+        let link = format!("{address}/pair#pair={text}");
+        Ok(Code { text, until: now.plus_seconds(SERVES_SECONDS), link })
+    }
+
     /// The code as people read it to each other: `K7PM-3XQF`.
     pub fn grouped(&self) -> String {
         let (first, second) = self.text.split_at(LENGTH / 2);
@@ -65,7 +75,7 @@ impl Code {
 }
 
 /// Draws the text of a code; every code is as likely as any other.
-pub(crate) fn draw() -> Result<String, getrandom::Error> {
+fn draw() -> Result<String, getrandom::Error> {
     let fair = u8::MAX - u8::MAX % ALPHABET.len() as u8;
     let mut text = String::new();
     while text.len() < LENGTH {

@@ -1,6 +1,6 @@
 //! A running server: what it shares between requests, how it starts, how it ends.
 
-use crate::code::{self, Code, Tries};
+use crate::code::{Code, Tries};
 use crate::connection;
 use crate::desk::Desk;
 use crate::live;
@@ -86,9 +86,7 @@ impl Shared {
 
     /// A new code, not yet kept.
     pub(crate) fn draw_code(&self) -> Result<Code, NotWritten> {
-        let text = code::draw().map_err(NotWritten::Chance)?;
-        let link = format!("{}/pair#{text}", self.address);
-        Ok(Code { text, until: time::now().plus_seconds(code::SERVES_SECONDS), link })
+        Code::draw(&self.address, time::now()).map_err(NotWritten::Chance)
     }
 
     /// The code the desk page shows from now on.
