@@ -6,7 +6,7 @@ mod shafts;
 use figure::*;
 use reading::{check_sound, texts};
 use resvg::usvg;
-use shafts::{day, holes, tests_of_the_day as tests};
+use shafts::{day, holes, job, tests_of_the_day as tests};
 
 const PRINT: [Size; 4] = [
     Size::points(540.0, 640.0),
@@ -24,6 +24,7 @@ fn drawings(size: Size) -> Vec<(&'static str, String)> {
         ("section and curve", section_and_curve_svg(&holes::us_section(), &holes::us_curve(), size)),
         ("one day", time_depth_svg(&day::one_day(), size)),
         ("several days", time_depth_svg(&day::several_days(), size)),
+        ("job plan", job_plan_svg(&job::bridge(), size)),
         ("base plan", base_plan_svg(&tests::base(), size)),
         ("cage section", cage_section_svg(&tests::cage(), size)),
         ("slump", slump_svg(&tests::slump(), size)),
@@ -96,7 +97,8 @@ fn count_texts(group: &usvg::Group) -> usize {
 #[test]
 fn every_drawing_has_a_title_and_a_description() {
     for (name, svg) in drawings(PRINT[0]) {
-        assert!(svg.contains("<title>Shaft") || svg.contains("<title>Pile"), "{name}");
+        let titles = ["<title>Shaft", "<title>Pile", "<title>Mill Cross bridge"];
+        assert!(titles.iter().any(|title| svg.contains(title)), "{name}");
         let description =
             svg.split_once("<desc>").and_then(|rest| rest.1.split_once("</desc>")).expect("a desc").0;
         assert!(description.len() > 40, "{name}: {description}");
@@ -156,4 +158,15 @@ fn levels_that_find_no_room_are_counted() {
     let svg = section_svg(&section, PRINT[1]);
     check_sound("many levels", &svg);
     assert!(texts(&svg).iter().any(|text| text.words.contains("not named")), "{svg}");
+}
+
+#[test]
+fn nothing_but_the_palette_stands_in_a_drawing() {
+    let known: Vec<&str> = PALETTE.iter().map(|(_, color)| *color).chain(["none"]).collect();
+    for (name, svg) in drawings(PRINT[0]) {
+        let colors = ["fill=\"", "stroke=\""].iter().flat_map(|attribute| svg.split(attribute).skip(1));
+        for color in colors.filter_map(|rest| rest.split('"').next()) {
+            assert!(known.contains(&color), "{name}: {color}");
+        }
+    }
 }

@@ -91,9 +91,8 @@ pub fn readiness(record: &Record, shaft: &str, at: Moment, before: Before) -> Re
     let looked = Looked::at(record, shaft, at);
     let mut items = entries(&looked, before);
     items.extend(holds(&looked));
-    items.extend(
-        looked.assessment.findings.iter().filter(|one| asked(one, before)).map(|one| of(one, &looked)),
-    );
+    let findings = looked.assessment.findings.iter().filter(|one| asked(one, before));
+    items.extend(once(findings, &looked));
     items.sort_by_key(|item| (item.ready, !item.holds));
     let mut readiness = Readiness { before, sentence: String::new(), items };
     readiness.sentence = sentence(&readiness);
@@ -109,8 +108,17 @@ fn sentence(readiness: &Readiness) -> String {
         [Ready::DoesNotMeet, Ready::Missing, Ready::There].map(|one| readiness.count(one));
     match (bad, missing) {
         (0, 0) => format!("{what}: all {there} items are in the record. People decide whether work goes on."),
-        _ => format!("{what}: {bad} do not meet, {missing} are missing, {there} are there."),
+        _ => {
+            let bad = counted(bad, "item does not meet", "items do not meet");
+            let missing = counted(missing, "is missing", "are missing");
+            let there = counted(there, "is there", "are there");
+            format!("{what}: {bad}, {missing}, {there}.")
+        }
     }
+}
+
+fn counted(count: usize, one: &str, many: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
 }
 
 /// Every finding that is not settled, and of those that are the last one of each criterion: twenty readings

@@ -218,10 +218,10 @@ impl Source<'_, '_> {
     /// A correction that was not kept when its dispute was closed.
     fn not_kept(&self, entry: &Entry) -> Option<Struck> {
         let Body::Correction(correction) = &entry.body else { return None };
-        let closings = self.whole.each::<DisputeClosed>();
+        let mut closings = self.whole.each::<DisputeClosed>();
         let about =
             |closing: &DisputeClosed| closing.about == correction.replaces && closing.keeps != entry.id;
-        let (line, closing) = closings.filter(|(_, closing)| about(closing)).next_back()?;
+        let (line, closing) = closings.rfind(|(_, closing)| about(closing))?;
         let who = closing.by.clone().unwrap_or_else(|| line.entry.author.clone());
         Some(Struck {
             by: line.entry.id.to_string(),
