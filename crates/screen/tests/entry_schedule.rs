@@ -170,3 +170,54 @@ fn what_is_no_schedule_is_told_in_a_sentence() {
     );
     refused("Shaft,Top\n\"S-1,98\n", "A quotation mark is opened in line 2 and never closed.");
 }
+
+/// The same table as a file is read by `notes`, which was written by other hands: both give the same.
+#[test]
+fn what_is_pasted_gives_what_the_same_file_gives() {
+    let tables = [
+        "shaft,top,tip,structure,method,station,northing,mix\n\
+         S-1,98.5 ft,45'-6\",bridge,wet,12+34.5,1204.5,C-4000\n\
+         S-2,-12.25,-60,wall,dry,,,\n",
+        "Shaft ID\tTop Elevation (m)\tTip elevation\tStructure\tMethod\tGround elevation\n\
+         A 1\t30.5\t12.25 m\tsign\ttemporary casing\t31\n",
+        "shaft;top;tip;structure;method;volume\nB/7;98;48;pole;permanent-casing;\"12.5\"\n",
+    ];
+    let record = us();
+    let opened = record.entries().find_map(|held| match held {
+        record::Held::Known(record::Entry { body: Body::JobOpened(job), .. }) => Some(job.clone()),
+        _ => None,
+    });
+    let context = notes::Context::of("j-1", &opened.expect("the job is open")).expect("a known zone");
+    for pasted in tables {
+        let sheet = notes::table::Table::of("shaft_schedule").expect("it is a table");
+        let request = notes::table::Request {
+            context: &context,
+            table: Some(&sheet),
+            shaft: None,
+            date: Some("2031-04-08"),
+            author: Some("A. Inspector"),
+            device: None,
+        };
+        let with_times = at_column(pasted);
+        let source = notes::Source { name: "schedule.csv", bytes: with_times.as_bytes() };
+        let read = notes::table::read(source, request, &notes::Nothing).expect("the file is read");
+        let of_file: Vec<(String, Body)> = read
+            .drafted
+            .iter()
+            .map(|drafted| {
+                let body = drafted.body(&|_: &str| None).expect("it names no other line");
+                (drafted.shaft.clone().expect("a shaft"), body)
+            })
+            .collect();
+        let of_paste = Schedule::read(pasted, &record, at("08:00")).expect("it has headings").bodies();
+        assert_eq!(of_paste.expect("every row can be taken"), of_file);
+    }
+}
+
+/// The table with the column of times a file needs.
+fn at_column(pasted: &str) -> String {
+    let separator = ['\t', ';', ','].into_iter().find(|sign| pasted.contains(*sign)).expect("it has columns");
+    let cell = |row: usize| if row == 0 { "at" } else { "08:00" };
+    let lines = pasted.lines().enumerate().map(|(row, line)| format!("{line}{separator}{}", cell(row)));
+    lines.collect::<Vec<_>>().join("\n")
+}

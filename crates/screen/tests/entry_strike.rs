@@ -2,7 +2,7 @@
 
 use record::choices::Decision;
 use record::{Body, EntryId, Log, Record, Standing, plausible};
-use screen::entry::{FieldFault, Strike, late, strike};
+use screen::entry::{FieldFault, Strike, Trial, late, strike};
 use testkit::{Tablet, at, body, record};
 use wording::Show;
 
@@ -44,6 +44,26 @@ fn a_slip_is_replaced_with_its_reason_and_stays_struck_through() {
         lines(&record([&slip, &correction])),
         [("24.6 ft center".to_owned(), false), ("42.6 ft center".to_owned(), true)]
     );
+}
+
+#[test]
+fn a_mended_entry_is_asked_about_in_the_place_of_the_old_one() {
+    let mut tablet = Tablet::new(1);
+    let load = |volume: &str| body("load_arrived", &[("ticket", "4411"), ("volume", volume)]);
+    let entries =
+        [tablet.write("10:30", load("9 yd³")), tablet.write("10:41", body("drilling_started", &[]))];
+    let before = record(&entries);
+    let mut strike = begin(&before, entries[0].id);
+    let trial = Trial { record: &before, now: at("10:50"), device: None };
+    let words = |strike: &Strike| -> Vec<String> {
+        strike.questions(&trial).into_iter().map(|concern| concern.word).collect()
+    };
+    strike.form.set("volume", "9.5");
+    assert!(words(&strike).is_empty(), "the ticket is the same one, not a second one");
+    strike.form.set("volume", "95");
+    assert_eq!(words(&strike), ["load_volume"]);
+    strike.form.set("volume", "95 kg");
+    assert!(words(&strike).is_empty(), "what cannot be read is told as a fault");
 }
 
 #[test]

@@ -28,9 +28,11 @@ pub(super) struct Plans<'p, 'r> {
     at: Moment,
 }
 
+/// What a part of the plan says about a field of a kind.
+type Table = fn(&Plans<'_, '_>, &str, &str) -> Option<String>;
+
 /// Every table; the first that has a word for a field says it.
-const TABLES: &[fn(&Plans<'_, '_>, &str, &str) -> Option<String>] =
-    &[shaft::beside, cage::beside, materials::beside];
+const TABLES: &[Table] = &[shaft::beside, cage::beside, materials::beside];
 
 /// What the plan says about the fields of a kind, by path without row numbers.
 pub(super) fn beside(kind: &'static KindSpec, source: &Source<'_, '_>) -> BTreeMap<String, String> {
@@ -51,10 +53,10 @@ fn paths(kind: &'static KindSpec) -> Vec<String> {
     let mut paths = Vec::new();
     for field in kind.fields {
         paths.push(field.name.to_owned());
-        if let Shape::List(item) = (field.shape)() {
-            if let Shape::Group(inner) = item() {
-                paths.extend(inner.iter().map(|inner| format!("{}.{}", field.name, inner.name)));
-            }
+        if let Shape::List(item) = (field.shape)()
+            && let Shape::Group(inner) = item()
+        {
+            paths.extend(inner.iter().map(|inner| format!("{}.{}", field.name, inner.name)));
         }
     }
     paths

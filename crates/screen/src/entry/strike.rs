@@ -6,7 +6,7 @@
 //! Words: *replace* = struck through with something in its place; *strike out* = struck through alone.
 //! Never: change an entry, settle a dispute without a person.
 
-use super::form::{FieldFault, Form};
+use super::form::{Concern, FieldFault, Form, Trial};
 use quantity::Moment;
 use record::choices::Decision;
 use record::kinds::{Correction, DisputeClosed, FindingDisposed, HoldPlaced, HoldReleased, QuestionAnswered};
@@ -85,6 +85,12 @@ impl Strike {
     pub fn strike_out(&self) -> Result<Body, Vec<FieldFault>> {
         let faults = self.unreasoned();
         if faults.is_empty() { Ok(self.correction(None)) } else { Err(faults) }
+    }
+
+    /// What looks odd about the entry as mended, the old one being struck; none while it cannot be read.
+    pub fn questions(&self, trial: &Trial<'_>) -> Vec<Concern> {
+        let Ok(body) = self.form.body() else { return Vec::new() };
+        self.form.concerns(self.correction(Some(body)), trial)
     }
 
     fn unreasoned(&self) -> Vec<FieldFault> {

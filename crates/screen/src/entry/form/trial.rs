@@ -41,8 +41,13 @@ impl Form {
     pub fn questions(&self, trial: &Trial<'_>) -> Vec<Concern> {
         let Ok(body) = self.body() else { return Vec::new() };
         let mut concerns: Vec<Concern> = self.empty_handed().into_iter().collect();
-        concerns.extend(raised(self.entry(body, trial), trial.record));
+        concerns.extend(self.concerns(body, trial));
         concerns
+    }
+
+    /// What looks odd about a body written in the place of this form: its own, or the correction of it.
+    pub(in crate::entry) fn concerns(&self, body: Body, trial: &Trial<'_>) -> Vec<Concern> {
+        raised(self.entry(body, trial), trial.record)
     }
 
     /// The entry as it would stand in the record, without a signature.

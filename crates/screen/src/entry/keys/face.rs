@@ -7,119 +7,135 @@ use crate::entry::stage::Stage;
 /// The kinds written most at a stage, the usual order of the work.
 pub(super) fn of_stage(stage: Stage) -> &'static [&'static str] {
     match stage {
-        Stage::Planned => &[
-            "stake_out",
-            "utilities_cleared",
-            "reference_set",
-            "casing_set",
-            "instrument_checked",
-            "equipment_checked",
-            "meeting_held",
-            "photo",
-            "remark",
-        ],
-        Stage::BeforeDrilling => &[
-            "reference_set",
-            "drilling_started",
-            "casing_set",
-            "utilities_cleared",
-            "stake_out",
-            "instrument_checked",
-            "equipment_checked",
-            "photo",
-            "remark",
-        ],
-        Stage::Drilling => &[
-            "tool_run",
-            "stratum_met",
-            "fluid_level",
-            "fluid_test",
-            "fluid_introduced",
-            "groundwater",
-            "obstruction",
-            "caving",
-            "casing_advanced",
-            "work_stopped",
-            "bottom_reached",
-            "photo",
-            "remark",
-        ],
-        Stage::Bottom => &[
-            "cleaning",
-            "bottom_sounded",
-            "sediment_measured",
-            "fluid_test",
-            "bottom_accepted",
-            "tool_run",
-            "plumb_measured",
-            "inflow_measured",
-            "work_stopped",
-            "photo",
-            "remark",
-        ],
-        Stage::Cage => &[
-            "cage_set",
-            "cage_checked",
-            "bottom_sounded",
-            "sediment_measured",
-            "fluid_test",
-            "line_made_up",
-            "concrete_ordered",
-            "tubes_checked",
-            "cleaning",
-            "load_arrived",
-            "photo",
-            "remark",
-        ],
-        Stage::Pour => &[
-            "load_arrived",
-            "concrete_test",
-            "discharge_started",
-            "discharge_ended",
-            "concrete_sounded",
-            "tip_moved",
-            "pieces_removed",
-            "casing_lifted",
-            "casing_out",
-            "water_added",
-            "concrete_ordered",
-            "interruption",
-            "cage_elevation",
-            "over_poured",
-            "line_out",
-            "load_refused",
-            "photo",
-            "remark",
-        ],
-        Stage::After => &[
-            "cage_elevation",
-            "anchors_set",
-            "conduit_set",
-            "top_formed",
-            "curing",
-            "cylinders_made",
-            "tubes_filled",
-            "form_removed",
-            "cylinder_broken",
-            "integrity_test",
-            "trimmed",
-            "as_built",
-            "photo",
-            "remark",
-        ],
-        Stage::Done => &[
-            "cylinder_broken",
-            "integrity_test",
-            "as_built",
-            "finding_disposed",
-            "tube_water",
-            "repair_made",
-            "signed",
-            "photo",
-            "remark",
-        ],
+        Stage::Planned => PLANNED,
+        Stage::BeforeDrilling => BEFORE_DRILLING,
+        Stage::Drilling => DRILLING,
+        Stage::Bottom => BOTTOM,
+        Stage::Cage => CAGE,
+        Stage::Pour => POUR,
+        Stage::After => AFTER,
+        Stage::Done => DONE,
     }
 }
+
+const PLANNED: &[&str] = &[
+    "stake_out",
+    "utilities_cleared",
+    "reference_set",
+    "casing_set",
+    "instrument_checked",
+    "equipment_checked",
+    "meeting_held",
+    "photo",
+    "remark",
+];
+
+const BEFORE_DRILLING: &[&str] = &[
+    "reference_set",
+    "drilling_started",
+    "casing_set",
+    "utilities_cleared",
+    "stake_out",
+    "instrument_checked",
+    "equipment_checked",
+    "photo",
+    "remark",
+];
+
+const DRILLING: &[&str] = &[
+    "tool_run",
+    "stratum_met",
+    "fluid_level",
+    "fluid_test",
+    "fluid_introduced",
+    "groundwater",
+    "obstruction",
+    "caving",
+    "casing_advanced",
+    "work_stopped",
+    "bottom_reached",
+    "photo",
+    "remark",
+];
+
+const BOTTOM: &[&str] = &[
+    "cleaning",
+    "bottom_sounded",
+    "sediment_measured",
+    "fluid_test",
+    "bottom_accepted",
+    "tool_run",
+    "plumb_measured",
+    "inflow_measured",
+    "work_stopped",
+    "photo",
+    "remark",
+];
+
+const CAGE: &[&str] = &[
+    "cage_set",
+    "cage_checked",
+    "bottom_sounded",
+    "sediment_measured",
+    "fluid_test",
+    "line_made_up",
+    "concrete_ordered",
+    "tubes_checked",
+    "cleaning",
+    "load_arrived",
+    "photo",
+    "remark",
+];
+
+const POUR: &[&str] = &[
+    "load_arrived",
+    "concrete_test",
+    "discharge_started",
+    "discharge_ended",
+    "concrete_sounded",
+    "tip_moved",
+    "pieces_removed",
+    "casing_lifted",
+    "casing_out",
+    "water_added",
+    "concrete_ordered",
+    "interruption",
+    "cage_elevation",
+    "over_poured",
+    "line_out",
+    "load_refused",
+    "photo",
+    "remark",
+];
+
+const AFTER: &[&str] = &[
+    "cage_elevation",
+    "anchors_set",
+    "conduit_set",
+    "top_formed",
+    "curing",
+    "cylinders_made",
+    "tubes_filled",
+    "form_removed",
+    "cylinder_broken",
+    "integrity_test",
+    "trimmed",
+    "as_built",
+    "photo",
+    "remark",
+];
+
+const DONE: &[&str] = &[
+    "cylinder_broken",
+    "integrity_test",
+    "as_built",
+    "finding_disposed",
+    "tube_water",
+    "repair_made",
+    "signed",
+    "photo",
+    "remark",
+];
 
 /// The short word on a key, where the name of the kind is too long for a thumb; none of two kinds.
 pub(super) fn short(word: &str) -> Option<&'static str> {
@@ -182,3 +198,22 @@ pub(super) const SHORT: &[(&str, &str)] = &[
     ("not_applicable", "Does not apply"),
     ("signed", "Sign"),
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use record::kinds::kind_of;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn every_word_of_the_tables_is_a_kind_and_stands_once() {
+        for stage in Stage::ALL {
+            let words = of_stage(stage);
+            assert!(words.iter().all(|word| kind_of(word).is_some()), "{}", stage.label());
+            assert_eq!(words.iter().collect::<BTreeSet<_>>().len(), words.len(), "{}", stage.label());
+            assert!(words.contains(&"remark") && words.contains(&"photo"), "{}", stage.label());
+        }
+        assert!(SHORT.iter().all(|row| kind_of(row.0).is_some()));
+        assert_eq!(SHORT.iter().map(|row| row.0).collect::<BTreeSet<_>>().len(), SHORT.len());
+    }
+}
