@@ -125,7 +125,6 @@ pub fn told(told: &Told) -> Notice {
 }
 
 const KEPT: &str = "What you entered is still in the form; it is not saved.";
-const COPY: &str = "Save the record as a file, on this tablet and on another one.";
 
 fn storage(told: &Told) -> Option<Notice> {
     let (code, what, meaning, next) = match told {

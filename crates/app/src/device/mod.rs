@@ -8,22 +8,48 @@
 //! the hole, in the zone of the job.
 //! Never: decide what an entry says; show as kept what is not.
 
+mod card;
+mod carrier;
+mod clock;
+mod database;
+mod files;
+mod forms;
+mod keys;
+mod network;
+mod notices;
+mod pairing;
+mod photos;
+mod settings;
+mod shelf;
 mod state;
+mod storage;
+mod tabs;
+mod take;
+mod time;
+mod version;
+mod write;
 
 pub(crate) use state::{
     Added, Demonstration, Hand, JobCard, Link, NotesFile, NotesRead, Outbox, Pairing, Pending, RefusedEntry,
     Settings, Storage, Theme,
 };
 
+use carrier::Carrier;
+use clock::Anchor;
+use database::{Database, Heard, Trouble};
+use futures::channel::mpsc::UnboundedReceiver;
+use futures::future::{LocalBoxFuture, Shared};
+use futures::{FutureExt, StreamExt};
+use keys::Secret;
 use leptos::prelude::*;
-use quantity::Moment;
-use record::kinds::JobOpened;
-use record::{Body, EntryId, Held, Record};
-use std::cell::RefCell;
+use record::Record;
+use shelf::Shelf;
+use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
-use wire::{Key, Pen, Times};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::BroadcastChannel;
 use wording::Notice;
 
 /// The device, as every screen holds it: a handle that can be copied.
@@ -44,11 +70,51 @@ pub(crate) struct Device {
     inner: StoredValue<Rc<Inner>, LocalStorage>,
 }
 
+/// The storage, once it is open.
+struct Opened {
+    database: Database,
+    secret: Secret,
+}
+
+type Opening = Shared<LocalBoxFuture<'static, Result<Rc<Opened>, Trouble>>>;
+
 /// What no signal holds.
 struct Inner {
-    records: RefCell<BTreeMap<String, ArcRwSignal<Option<Arc<Record>>>>>,
-    forms: RefCell<BTreeMap<String, String>>,
-    secret: [u8; 32],
+    opening: Opening,
+    /// What the browser tells of the open database.
+    heard: Rc<Cell<Option<UnboundedReceiver<Heard>>>>,
+    shelves: RefCell<BTreeMap<String, Rc<Shelf>>>,
+    zones: RefCell<BTreeMap<String, notes::Zone>>,
+    photo_urls: RefCell<BTreeMap<String, String>>,
+    site: Cell<Option<Anchor>>,
+    tabs: RefCell<Option<BroadcastChannel>>,
+    carrier: Rc<Carrier>,
+    /// Entries on their way to the disk.
+    writing: Cell<usize>,
+}
+
+impl Inner {
+    fn new() -> Self {
+        let heard = Rc::new(Cell::new(None));
+        Inner {
+            opening: open(Rc::clone(&heard)).boxed_local().shared(),
+            heard,
+            shelves: RefCell::default(),
+            zones: RefCell::default(),
+            photo_urls: RefCell::default(),
+            site: Cell::new(None),
+            tabs: RefCell::new(None),
+            carrier: Rc::new(Carrier::new()),
+            writing: Cell::new(0),
+        }
+    }
+}
+
+async fn open(heard: Rc<Cell<Option<UnboundedReceiver<Heard>>>>) -> Result<Rc<Opened>, Trouble> {
+    let (database, hears) = database::open().await?;
+    heard.set(Some(hears));
+    let secret = keys::secret(&database).await?;
+    Ok(Rc::new(Opened { database, secret }))
 }
 
 /// The device of this page.
@@ -59,21 +125,13 @@ pub(crate) fn use_device() -> Device {
 impl Device {
     /// Opens the device and gives it to everything below; once, at the root.
     pub(crate) fn provide() -> Device {
-        let mut secret = [0; 32];
-        getrandom::fill(&mut secret).expect("a browser has a source of chance");
-        let inner = Inner { records: RefCell::default(), forms: RefCell::default(), secret };
+        let outbox = Outbox { waiting: 0, since: None, photos: 0, refused: 0, link: Link::NeverPaired };
         let device = Device {
-            tick: RwSignal::new(seconds()),
+            tick: RwSignal::new(time::now_seconds()),
             jobs: RwSignal::new(Vec::new()),
             author: RwSignal::new(String::new()),
             settings: RwSignal::new(Settings::default()),
-            outbox: RwSignal::new(Outbox {
-                waiting: 0,
-                since: None,
-                photos: 0,
-                refused: 0,
-                link: Link::NeverPaired,
-            }),
+            outbox: RwSignal::new(outbox),
             storage: RwSignal::new(Storage::Opening),
             notices: RwSignal::new(Vec::new()),
             pairing: RwSignal::new(None),
@@ -81,15 +139,54 @@ impl Device {
             demonstration: RwSignal::new(None),
             version_waits: RwSignal::new(false),
             code_offered: RwSignal::new(None),
-            inner: StoredValue::new_local(Rc::new(inner)),
+            inner: StoredValue::new_local(Rc::new(Inner::new())),
         };
         provide_context(device);
+        device.start_clock();
+        device.start_versions();
+        device.start_offers();
+        let root = Owner::current();
+        spawn_local(async move { device.start(root).await });
         device
     }
 
-    /// The site clock of a job. Not tracked: read `tick` to be called again.
-    pub(crate) fn now(self, _job: &str) -> Moment {
-        Moment::at(seconds(), 0)
+    /// Opens the storage, reads what was set, and begins to hear and to carry. `root` lives as long as the page.
+    async fn start(self, root: Option<Owner>) {
+        let started = match self.opened().await {
+            Ok(_) => self.read_kept(root).await,
+            Err(trouble) => Err(trouble),
+        };
+        if let Err(trouble) = started {
+            self.tell_trouble(&trouble);
+            return;
+        }
+        self.start_storage().await;
+        self.start_tabs();
+        self.start_carrier();
+        let Some(mut heard) = self.inner().heard.take() else { return };
+        while heard.next().await.is_some() {
+            self.tell_trouble(&Trouble::Closed);
+        }
+    }
+
+    async fn read_kept(self, root: Option<Owner>) -> Result<(), Trouble> {
+        self.read_settings().await?;
+        match root {
+            Some(root) => root.with(|| self.keep_settings()),
+            None => self.keep_settings(),
+        }
+        self.read_pairing().await?;
+        self.refresh_jobs().await?;
+        self.refresh_outbox().await
+    }
+
+    fn inner(self) -> Rc<Inner> {
+        self.inner.with_value(Rc::clone)
+    }
+
+    /// The open storage.
+    async fn opened(self) -> Result<Rc<Opened>, Trouble> {
+        self.inner().opening.clone().await
     }
 
     /// Seconds since 1970 on the site clock, once a second; a clock that reads it is drawn again.
@@ -104,7 +201,16 @@ impl Device {
 
     /// The record of a job; read from storage at the first use, `None` until then.
     pub(crate) fn record(self, job: &str) -> Signal<Option<Arc<Record>>> {
-        self.record_signal(job).into()
+        let (shelf, is_new) = self.shelf(job);
+        if is_new {
+            let job = job.to_owned();
+            spawn_local(async move {
+                if let Err(trouble) = self.loaded(&job).await {
+                    self.tell_trouble(&trouble);
+                }
+            });
+        }
+        shelf.signal.clone().into()
     }
 
     /// Who writes on this device.
@@ -156,150 +262,4 @@ impl Device {
     pub(crate) fn code_offered(self) -> RwSignal<Option<String>> {
         self.code_offered
     }
-
-    /// Signs and keeps an entry. When this gives its id, it is on the disk.
-    ///
-    /// # Errors
-    /// It could not be kept; the form must keep what was entered.
-    pub(crate) async fn write(self, pending: Pending) -> Result<EntryId, Notice> {
-        let job = pending.job.clone();
-        Ok(self.sign(&job, vec![pending])?[0])
-    }
-
-    /// Signs and keeps entries of one job: all or none.
-    ///
-    /// # Errors
-    /// They could not be kept; none of them is.
-    pub(crate) async fn write_all(self, job: &str, pending: Vec<Pending>) -> Result<usize, Notice> {
-        Ok(self.sign(job, pending)?.len())
-    }
-
-    /// Opens a job on this device.
-    ///
-    /// # Errors
-    /// The name is taken or not one; it could not be kept.
-    pub(crate) async fn begin_job(self, job: &str, opened: JobOpened) -> Result<EntryId, Notice> {
-        let observed_at = self.now(job);
-        let body = Body::JobOpened(opened);
-        self.write(Pending { job: job.to_owned(), shaft: None, observed_at, noted_at: None, body }).await
-    }
-
-    /// The record of a job as the text of a file, one entry a line.
-    pub(crate) fn lines_of(self, job: &str) -> String {
-        self.record_signal(job).get_untracked().map_or_else(String::new, |record| wire::write_lines(&record))
-    }
-
-    /// Keeps a form that is half filled in.
-    pub(crate) async fn keep_form(self, key: &str, text: &str) {
-        self.inner.with_value(|inner| inner.forms.borrow_mut().insert(key.to_owned(), text.to_owned()));
-    }
-
-    /// A form that was half filled in.
-    pub(crate) async fn kept_form(self, key: &str) -> Option<String> {
-        self.inner.with_value(|inner| inner.forms.borrow().get(key).cloned())
-    }
-
-    /// Forgets a form: it was saved or given up.
-    pub(crate) async fn drop_form(self, key: &str) {
-        self.inner.with_value(|inner| inner.forms.borrow_mut().remove(key));
-    }
-
-    /// Reads a file of signed entries in: all of it or nothing.
-    ///
-    /// # Errors
-    /// A line is no entry, or an entry of another job than the rest; nothing was kept.
-    pub(crate) async fn read_lines(self, _text: String) -> Result<Added, Notice> {
-        Err(absent("Reading a file"))
-    }
-
-    /// Reads field notes or a table into drafts, and says how many of them the record has already. Nothing is
-    /// kept until `enter_notes`.
-    ///
-    /// # Errors
-    /// Every mistake of the file, each with its place.
-    pub(crate) fn read_notes(self, file: &NotesFile<'_>) -> Result<NotesRead, Vec<String>> {
-        Err(vec![format!("{} cannot be read here.", file.name)])
-    }
-
-    /// Signs and keeps what notes gave: all or none.
-    ///
-    /// # Errors
-    /// They could not be kept; none of them is.
-    pub(crate) async fn enter_notes(self, _read: NotesRead) -> Result<usize, Notice> {
-        Err(absent("Entering notes"))
-    }
-
-    /// Keeps a photo; the name it is known by from then on is the SHA-256 of its bytes, in hexadecimal.
-    ///
-    /// # Errors
-    /// It could not be kept.
-    pub(crate) async fn keep_photo(self, _bytes: Vec<u8>, _media: String) -> Result<String, Notice> {
-        Err(absent("Keeping a photo"))
-    }
-
-    /// An address of a photo that an image can show; `None` when it is neither here nor at the office.
-    pub(crate) async fn photo_url(self, _hash: &str) -> Option<String> {
-        None
-    }
-
-    /// Makes this device known to the office that showed the code; `name` is what the office calls it.
-    ///
-    /// # Errors
-    /// The code is wrong or too old, or the office cannot be reached.
-    pub(crate) async fn pair(self, _code: &str, _name: &str) -> Result<(), Notice> {
-        Err(absent("Pairing"))
-    }
-
-    /// Tries to reach the office at once.
-    pub(crate) fn sync_now(self) {}
-
-    /// Changes to the version of the app that lies ready; the page is loaded again.
-    pub(crate) fn use_new_version(self) {}
-
-    fn record_signal(self, job: &str) -> ArcRwSignal<Option<Arc<Record>>> {
-        self.inner.with_value(|inner| {
-            let mut records = inner.records.borrow_mut();
-            let empty = || ArcRwSignal::new(Some(Arc::new(Record::new())));
-            records.entry(job.to_owned()).or_insert_with(empty).clone()
-        })
-    }
-
-    fn sign(self, job: &str, pending: Vec<Pending>) -> Result<Vec<EntryId>, Notice> {
-        let key = Key::of_secret(self.inner.with_value(|inner| inner.secret));
-        let signal = self.record_signal(job);
-        let record = signal.get_untracked().unwrap_or_default();
-        let mut pen = Pen::new(&key, job, &self.author.get_untracked(), record.head(&key.device()));
-        let entered_at = self.now(job);
-        let entries: Vec<_> = pending
-            .into_iter()
-            .map(|pending| {
-                let times =
-                    Times { observed_at: pending.observed_at, noted_at: pending.noted_at, entered_at };
-                pen.write(pending.shaft.as_deref(), times, pending.body)
-            })
-            .collect();
-        let ids = entries.iter().map(|entry| entry.id).collect();
-        let added = Record::of(entries.into_iter().map(Held::Known)).and_then(|more| record.merge(&more));
-        signal.set(Some(Arc::new(added.map_err(|error| Notice {
-            code: "other_job",
-            what: format!("{error}."),
-            meaning: "Nothing was kept.".to_owned(),
-            next: "Open the job again.".to_owned(),
-        })?)));
-        Ok(ids)
-    }
-}
-
-fn absent(what: &str) -> Notice {
-    Notice {
-        code: "not_here_yet",
-        what: format!("{what} is not possible yet."),
-        meaning: "Nothing was kept.".to_owned(),
-        next: "Use the program at the desk.".to_owned(),
-    }
-}
-
-/// The browser's clock: seconds since 1970.
-fn seconds() -> i64 {
-    (js_sys::Date::now() / 1000.0).floor() as i64
 }
