@@ -29,6 +29,7 @@ const FEATURES: &[&str] = &[
 /// How it is built.
 struct Wish {
     quick: bool,
+    shrink: bool,
     out: PathBuf,
 }
 
@@ -45,11 +46,23 @@ pub(crate) fn run(house: &House, words: &[String]) -> Result<(), Notice> {
 /// # Errors
 /// A stage that fails.
 pub(crate) fn step(house: &House) -> Result<Tally, Notice> {
-    build(house, &Wish { quick: false, out: house.path(OUT) }).map(|()| Tally::default())
+    build(house, &Wish { quick: false, shrink: true, out: house.path(OUT) }).map(|()| Tally::default())
+}
+
+/// The app before the demo: where the optimiser cannot be had, it is left larger, and that is said.
+///
+/// # Errors
+/// A stage that fails.
+pub(crate) fn before_demo(house: &House) -> Result<(), Notice> {
+    let shrunk = node::ready(house);
+    if let Err(notice) = &shrunk {
+        println!("{notice}\n    The app is left larger than it has to be.");
+    }
+    build(house, &Wish { quick: false, shrink: shrunk.is_ok(), out: house.path(OUT) })
 }
 
 fn wish(house: &House, words: &[String]) -> Result<Wish, Notice> {
-    let mut wish = Wish { quick: false, out: house.path(OUT) };
+    let mut wish = Wish { quick: false, shrink: true, out: house.path(OUT) };
     let mut rest = words.iter().map(String::as_str);
     while let Some(word) = rest.next() {
         match (word, rest.clone().next()) {
@@ -74,7 +87,7 @@ fn build(house: &House, wish: &Wish) -> Result<(), Notice> {
     let wasm = compile(house, wish.quick)?;
     let bound = target(house).join(if wish.quick { "bound-quick" } else { "bound" });
     bind(&wasm, &bound, wish.quick)?;
-    if !wish.quick {
+    if wish.shrink && !wish.quick {
         node::ready(house)?;
         shrink(house, &bound.join("app_bg.wasm"))?;
     }

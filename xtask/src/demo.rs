@@ -10,6 +10,7 @@ use crate::house::House;
 use crate::notice::Notice;
 use crate::shell;
 use crate::tally::Tally;
+use crate::{app, live};
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -55,7 +56,9 @@ pub(crate) fn run(house: &House, words: &[String]) -> Result<(), Notice> {
             "Type: cargo xtask demo",
         ));
     }
-    step(house).map(|_| ())
+    app::before_demo(house)?;
+    step(house)?;
+    live::run(house, &target(house).join("debug/shaftbook"))
 }
 
 /// The demo as a step of `cargo xtask test`: one job counts as one test.

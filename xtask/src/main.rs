@@ -15,6 +15,7 @@ mod demo;
 mod fuzz;
 mod house;
 mod layout;
+mod live;
 mod node;
 mod notice;
 mod pure;
@@ -41,7 +42,7 @@ struct Chore {
 const CHORES: &[Chore] = &[
     Chore {
         word: "demo",
-        does: "set everything up and take the demo jobs from notes to PDF",
+        does: "set everything up, take the demo jobs from notes to PDF, open the app on a pour",
         run: demo::run,
     },
     Chore { word: "test", does: "set everything up and run every check [only STEP ...]", run: steps::run },
