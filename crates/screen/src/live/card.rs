@@ -4,6 +4,7 @@
 //! Never: stand without what to do, or without saying where a limit comes from.
 
 use super::looked::{Looked, ids};
+use super::order::still_out;
 use super::sign::{Haste, Sign};
 use assess::{Finding, Forecast, Outlook, Subject};
 use record::Question;
@@ -171,7 +172,7 @@ pub(crate) fn finding_id(finding: &Finding) -> String {
 
 /// The card of a forecast.
 pub(crate) fn of_forecast(forecast: &Forecast, looked: &Looked<'_>) -> Card {
-    let text = wording::forecast(forecast, &looked.log, &looked.show);
+    let text = forecast_text(forecast, looked);
     Card {
         haste: Some(Haste::of(forecast.urgency)),
         sentence: text.sentence,
@@ -182,6 +183,15 @@ pub(crate) fn of_forecast(forecast: &Forecast, looked: &Looked<'_>) -> Card {
         evidence_text: text.evidence,
         ..Card::plain(CardSort::Forecast, forecast_id(&forecast.outlook), text.heading)
     }
+}
+
+/// A forecast in words; what was ordered already is said beside what is still to order.
+pub(crate) fn forecast_text(forecast: &Forecast, looked: &Looked<'_>) -> wording::ForecastText {
+    let mut text = wording::forecast(forecast, &looked.log, &looked.show);
+    if let (Outlook::StillToOrder { .. }, Some(order)) = (&forecast.outlook, still_out(looked)) {
+        text.do_now = format!("{} Already out: {order}.", text.do_now);
+    }
+    text
 }
 
 /// Stable while it is about the same line, load, casing or limit.

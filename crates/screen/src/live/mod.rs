@@ -19,6 +19,7 @@ mod heading;
 mod job;
 mod looked;
 mod next;
+mod order;
 mod people;
 mod readiness;
 mod review;

@@ -5,7 +5,7 @@
 //!
 //! Never: say that something is safe; leave a step without its entry.
 
-use super::card::{finding_id, forecast_id, forecast_want, kind_label, wants};
+use super::card::{finding_id, forecast_id, forecast_text, forecast_want, kind_label, wants};
 use super::doubts::{ended, open_holds};
 use super::looked::Looked;
 use super::sign::{Haste, Sign};
@@ -74,7 +74,7 @@ fn urgent(looked: &Looked<'_>) -> Vec<Next> {
     let soon = looked.assessment.forecasts.iter().filter(|forecast| forecast.urgency < Urgency::Later);
     let step = |forecast: &assess::Forecast| {
         let kind = forecast_want(&forecast.outlook)?;
-        let text = wording::forecast(forecast, &looked.log, &looked.show);
+        let text = forecast_text(forecast, looked);
         let mut step = Next::new(forecast_id(&forecast.outlook), kind, text.do_now);
         if let Outlook::TimeLimit { ticket: Some(ticket), .. } | Outlook::SlumpLife { ticket, .. } =
             &forecast.outlook

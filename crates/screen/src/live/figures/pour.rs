@@ -2,11 +2,11 @@
 //! placed against what the hole should take, how old the oldest concrete is, what is still to order.
 
 use super::{Big, Looked, bottom, cage, depth, fluid, load, notes, placing};
+use crate::live::order::still_out;
 use crate::live::sign::{Haste, Sign};
 use assess::{Outlook, Urgency};
 use calc::estimate::Estimate;
 use quantity::Length;
-use record::kinds::ConcreteOrdered;
 
 pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
     if looked.assessment.picture.concrete_started().is_none() {
@@ -127,19 +127,9 @@ fn to_order(looked: &Looked<'_>) -> Option<Big> {
         true => format!("{} of it is on site", show.volume(on_the_way)),
         false => "at this shaft's own ratio; none is on site".to_owned(),
     };
-    let note = notes(&[note, ordered(looked)]);
+    let note = notes(&[note, still_out(looked).unwrap_or_default()]);
     let value = show.volume_estimate(Estimate::new(volume, error));
     Some(Big::new("to_order", "Still needed", &value).note(note))
-}
-
-/// The last order, until a load came after it.
-fn ordered(looked: &Looked<'_>) -> String {
-    let Some((line, order)) = looked.log.last::<ConcreteOrdered>() else { return String::new() };
-    if looked.assessment.picture.loads.iter().any(|load| line.at <= load.arrived) {
-        return String::new();
-    }
-    let due = order.due.map_or_else(String::new, |due| format!(", due {}", looked.show.moment(due)));
-    format!("{} ordered {}{due}", order.volume.shown(), looked.show.moment(line.at))
 }
 
 /// Head over the shoe of each temporary casing.
