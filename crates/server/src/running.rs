@@ -265,7 +265,8 @@ impl Running {
         self.stop.send_replace(true);
         let Some(runtime) = self.runtime.take() else { return };
         if let Some(accepting) = self.accepting.take() {
-            drop(runtime.block_on(tokio::time::timeout(LAST_WORDS, accepting)));
+            // The clock of `timeout` runs only inside the runtime.
+            drop(runtime.block_on(async { tokio::time::timeout(LAST_WORDS, accepting).await }));
         }
         self.shared.writer.close();
         if let Some(writing) = self.writing.take() {

@@ -96,6 +96,14 @@ impl Sqlite {
         Ok((said != "ok").then_some(said))
     }
 
+    /// Holds the database against every other writer until what is given is dropped.
+    ///
+    /// # Errors
+    /// When another holds it.
+    pub fn hold(&self) -> Result<impl Drop + '_, StoreError> {
+        Ok(Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate)?)
+    }
+
     /// The database is still the file that was opened. A file that was moved away or replaced would take
     /// entries to where nobody finds them.
     ///

@@ -162,7 +162,7 @@ mod tests {
         let code = crate::Code {
             text: "K7PM3XQF".to_owned(),
             until: quantity::Moment::at(1_900_000_000, 0),
-            link: "https://office.example:8443/pair#K7PM3XQF".to_owned(),
+            link: "https://office.example:8443/pair#pair=K7PM3XQF".to_owned(),
         };
         let page = written("Office", Some(&code), &[]);
         assert!(page.contains("K7PM-3XQF") && page.contains("<svg"), "{page}");

@@ -1,0 +1,79 @@
+//! `GET /live`.
+
+use crate::office::{Office, lines, remarks};
+use std::io::{BufRead, BufReader, Write};
+use std::net::TcpStream;
+use std::time::Duration;
+use wire::http::Arrived;
+
+/// An open line to the server, past the headers.
+struct Listening(BufReader<TcpStream>);
+
+impl Listening {
+    fn to(office: &Office, token: &str) -> Self {
+        let mut stream = TcpStream::connect(office.address()).expect("connected");
+        stream.set_read_timeout(Some(Duration::from_secs(20))).expect("a patience");
+        let head =
+            format!("GET /api/v1/live HTTP/1.1\r\nhost: office\r\nauthorization: Bearer {token}\r\n\r\n");
+        stream.write_all(head.as_bytes()).expect("asked");
+        let mut lines = BufReader::new(stream);
+        let mut head = String::new();
+        while !head.ends_with("\r\n\r\n") {
+            assert!(lines.read_line(&mut head).expect("a head") > 0, "{head}");
+        }
+        assert!(head.starts_with("HTTP/1.1 200") && head.contains("text/event-stream"), "{head}");
+        Listening(lines)
+    }
+
+    fn next(&mut self) -> Option<Arrived> {
+        let mut event = String::new();
+        loop {
+            let mut line = String::new();
+            if self.0.read_line(&mut line).expect("a line in time") == 0 || line == "0\r\n" {
+                return None;
+            }
+            if line.starts_with("event:") {
+                event = line;
+            } else if let Some(data) = line.strip_prefix("data:") {
+                assert_eq!(event.trim_end(), "event: arrived");
+                return Some(serde_json::from_str(data).expect("news"));
+            }
+        }
+    }
+}
+
+fn arrived(job: &str, cursor: u64) -> Option<Arrived> {
+    Some(Arrived { job: job.to_owned(), cursor })
+}
+
+#[test]
+fn an_open_screen_is_told_where_each_job_is_and_then_what_arrives() {
+    let office = Office::open();
+    let token = office.pair(1);
+    office.push(&token, &lines(&remarks(1, 3)));
+    let (mut one, mut other) = (Listening::to(&office, &token), Listening::to(&office, &token));
+    assert_eq!([one.next(), other.next()], [arrived("J-1", 3), arrived("J-1", 3)]);
+    office.push(&token, &lines(&remarks(2, 2)));
+    assert_eq!([one.next(), other.next()], [arrived("J-1", 5), arrived("J-1", 5)]);
+    // What is known already is no news; what the desk itself adds is.
+    office.push(&token, &lines(&remarks(2, 2)));
+    let held: Vec<_> = remarks(3, 1).into_iter().map(record::Held::Known).collect();
+    office.desk().add(&held).expect("added");
+    assert_eq!([one.next(), other.next()], [arrived("J-1", 6), arrived("J-1", 6)]);
+}
+
+#[test]
+fn a_server_that_stops_ends_the_line_and_does_not_wait_for_the_screen() {
+    let mut office = Office::open();
+    let token = office.pair(1);
+    let mut screen = Listening::to(&office, &token);
+    let begun = std::time::Instant::now();
+    office.running.take().expect("running").stop();
+    assert!(begun.elapsed() < Duration::from_secs(8), "{:?}", begun.elapsed());
+    assert_eq!(screen.next(), None);
+}
+
+#[test]
+fn an_unpaired_screen_hears_nothing() {
+    assert_eq!(Office::open().ask("GET /api/v1/live", None, b"").refusal().code, "not-paired");
+}

@@ -1,0 +1,6 @@
+mod entries;
+mod hello;
+mod jobs;
+mod live;
+mod pair;
+mod photos;

@@ -1,0 +1,7 @@
+//! The server over real connections on 127.0.0.1. The folders are those of the addresses.
+
+mod api;
+mod app;
+mod desk;
+mod office;
+mod whole;
