@@ -59,6 +59,15 @@ impl Refused {
         refused
     }
 
+    /// One thing is damaged, and everything else goes on.
+    fn altered(thing: String, error: &StoreError) -> Self {
+        let mut refused = Self::new(Code::DESK_DAMAGED, format!("{thing} is no longer what it was."));
+        let meaning =
+            "It is not handed out. What comes in is kept as before, and every device keeps what it has.";
+        refused.words = Some((meaning.to_owned(), Code::DESK_DAMAGED.next.to_owned()));
+        refused.inside(error)
+    }
+
     fn refusal(&self, request: &str) -> Refusal {
         let mut refusal = Refusal::new(self.code, self.what.clone()).of_request(request);
         if let Some((meaning, next)) = self.words.clone() {
@@ -83,12 +92,10 @@ impl From<&StoreError> for Refused {
                 (Code::DESK_DAMAGED, "The desk's database is damaged.")
             }
             StoreError::Altered { arrival, .. } => {
-                let what = format!("Entry {arrival} in the desk's database is no longer what it was.");
-                return Self::new(Code::DESK_DAMAGED, what).inside(error);
+                return Self::altered(format!("Entry {arrival} in the desk's database"), error);
             }
             StoreError::PhotoAltered(name) => {
-                let what = format!("The desk's file of the photo {} is no longer what it was.", short(name));
-                return Self::new(Code::DESK_DAMAGED, what).inside(error);
+                return Self::altered(format!("The desk's file of the photo {}", short(name)), error);
             }
             _ => (Code::INTERNAL, "The desk could not read or write what it keeps."),
         };

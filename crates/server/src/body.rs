@@ -26,11 +26,12 @@ impl<'a> Incoming<'a> {
         most: usize,
         limits: &'a Limits,
     ) -> Result<Self, Refused> {
-        let said = headers.get(header::CONTENT_LENGTH).and_then(|value| value.to_str().ok()?.parse().ok());
+        let said: Option<usize> =
+            headers.get(header::CONTENT_LENGTH).and_then(|value| value.to_str().ok()?.parse().ok());
         let until = Instant::now() + limits.body_time;
         let mut incoming = Incoming { stream: body.into_data_stream(), limits, most, read: 0, until };
         match said {
-            Some(said) if said > most => Err(incoming.too_large(said).await),
+            Some(said) if said > most => Err(incoming.too_large().await),
             _ => Ok(incoming),
         }
     }
@@ -46,7 +47,7 @@ impl<'a> Incoming<'a> {
             .transpose()
             .map_err(|error| Refused::new(Code::MALFORMED, "What was sent broke off.").inside(error))?;
         self.read += piece.as_ref().map_or(0, Bytes::len);
-        if self.read > self.most { Err(self.too_large(self.read).await) } else { Ok(piece) }
+        if self.read > self.most { Err(self.too_large().await) } else { Ok(piece) }
     }
 
     /// Everything.
@@ -60,7 +61,7 @@ impl<'a> Incoming<'a> {
 
     /// The rest is read and dropped for a while: a connection closed in the middle of sending takes the
     /// answer with it on many systems, and then nobody learns why.
-    async fn too_large(&mut self, size: usize) -> Refused {
+    async fn too_large(&mut self) -> Refused {
         let until = Instant::now() + self.limits.patience;
         let mut dropped = 0;
         while dropped < 2 * self.most {
@@ -69,7 +70,8 @@ impl<'a> Incoming<'a> {
                 _ => break,
             }
         }
-        let what = format!("What was sent has {size} bytes or more; at most {} are taken in.", self.most);
+        let what =
+            format!("What was sent has more than {} bytes, the most that is taken in here.", self.most);
         Refused::new(Code::TOO_LARGE, what)
     }
 }

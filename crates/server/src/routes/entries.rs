@@ -107,8 +107,10 @@ pub(crate) async fn pull(
     _: Paired,
     asked: Result<Query<Asked>, QueryRejection>,
 ) -> Result<Response, Refused> {
-    let Query(asked) =
-        asked.map_err(|error| Refused::new(Code::MALFORMED, format!("{}.", error.body_text())))?;
+    let Query(asked) = asked.map_err(|error| {
+        let what = "The address asks for no page: `job` names a job, `after` and `limit` are whole numbers.";
+        Refused::new(Code::MALFORMED, what).inside(error)
+    })?;
     let page = waiting(move || shared.readers.with(|store| page(&shared, store, &asked))).await?;
     let mut response = page.lines.into_response();
     let headers = response.headers_mut();

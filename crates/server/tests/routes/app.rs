@@ -62,30 +62,42 @@ fn check(head: &str, expected: Expect) {
 
 #[test]
 fn what_is_nowhere() {
-    check("GET /nowhere.js", expect![[r#"
+    check(
+        "GET /nowhere.js",
+        expect![[r#"
         404 not-found
         There is nothing at /nowhere.js.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]]);
-    check("GET /api/v1/nowhere", expect![[r#"
+    "#]],
+    );
+    check(
+        "GET /api/v1/nowhere",
+        expect![[r#"
         404 not-found
         There is nothing at /api/v1/nowhere.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]]);
-    check("POST /job/J-1", expect![[r#"
+    "#]],
+    );
+    check(
+        "POST /job/J-1",
+        expect![[r#"
         405 wrong-method
         POST is not done with /job/J-1.
         Nothing was changed.
         Update the app and the desk to the same version.
-    "#]]);
-    check("PATCH /api/v1/hello", expect![[r#"
+    "#]],
+    );
+    check(
+        "PATCH /api/v1/hello",
+        expect![[r#"
         405 wrong-method
         PATCH is not done with /api/v1/hello.
         Nothing was changed.
         Update the app and the desk to the same version.
-    "#]]);
+    "#]],
+    );
 }
 
 /// A request as it is written, without a client that tidies the path up.

@@ -32,7 +32,8 @@ fn a_device_that_is_let_go_sends_nothing_more() {
         No device 1 is paired.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]].assert_eq(&office.ask("POST /desk/devices/1/let-go", None, b"").told());
+    "#]]
+    .assert_eq(&office.ask("POST /desk/devices/1/let-go", None, b"").told());
 }
 
 #[test]
@@ -44,7 +45,8 @@ fn the_desk_is_for_its_own_machine() {
         The desk page is shown on the desk's own machine only.
         Nothing was shown or changed.
         Open this page on the machine the desk runs on.
-    "#]].assert_eq(&refused.told());
+    "#]]
+    .assert_eq(&refused.told());
     for head in [
         "GET /desk\nhost: rebound.example",
         "GET /desk/desk.css\nhost: rebound.example",

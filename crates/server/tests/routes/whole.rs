@@ -76,11 +76,7 @@ fn a_line_altered_in_the_database_is_named_and_not_handed_out() {
     let expected = expect![[r#"
         503 desk-damaged
         Entry 1 in the desk's database is no longer what it was.
-        The desk keeps nothing new until it is repaired; every device keeps what it has.
-        In the office: run the check command and restore the last backup; the devices then send what it lacks.
-    "#]      503 desk-damaged
-        Entry 1 in the desk's database is no longer what it was.
-        The desk keeps nothing new until it is repaired; every device keeps what it has.
+        It is not handed out. What comes in is kept as before, and every device keeps what it has.
         In the office: run the check command and restore the last backup; the devices then send what it lacks.
     "#]];
     check(&office, "GET /api/v1/entries?job=J-1", &token, "", &expected);
@@ -99,7 +95,8 @@ fn another_program_that_holds_the_database_is_named() {
         Another program holds the desk's database.
         Nothing was taken in; what is written waits on the device.
         Nothing to do; the device tries again by itself.
-    "#]].assert_eq(&answer.told());
+    "#]]
+    .assert_eq(&answer.told());
     drop(held);
     assert_eq!(office.push(&token, &lines(&remarks(1, 1))).cursor, 1);
 }
@@ -162,7 +159,8 @@ fn a_device_that_asks_too_often_is_told_when_to_come_again() {
         This device asked more often than the desk answers one device.
         Nothing was taken in; what is written waits on the device.
         Wait a minute; the device tries again by itself.
-    "#]].assert_eq(&answer.told());
+    "#]]
+    .assert_eq(&answer.told());
     assert_eq!(answer.header("retry-after"), "2");
     assert_eq!(office.get("/api/v1/jobs", &other).status, 200);
 }

@@ -57,14 +57,6 @@ fn a_code_the_desk_does_not_have() {
         The desk has no such code, or it was used, or its ten minutes are over.
         The device is not paired; its record is untouched.
         Read the code on the desk again. A code serves once and for ten minutes; ask for a new one.
-    "#]      403 code-wrong
-        The desk has no such code, or it was used, or its ten minutes are over.
-        The device is not paired; its record is untouched.
-        Read the code on the desk again. A code serves once and for ten minutes; ask for a new one.
-    "#]      403 code-wrong
-        The desk has no such code, or it was used, or its ten minutes are over.
-        The device is not paired; its record is untouched.
-        Read the code on the desk again. A code serves once and for ten minutes; ask for a new one.
     "#]];
     check(&pairing("K7PM3XQF", 1), &expected);
     check(&pairing("", 1), &expected);
@@ -95,32 +87,44 @@ fn a_code_whose_time_is_over_serves_no_more() {
 
 #[test]
 fn a_body_that_is_no_pairing() {
-    check(b"{}", &expect![[r#"
+    check(
+        b"{}",
+        &expect![[r#"
         400 malformed
         The body is not as it should be: missing field `code` at line 1 column 2.
         Nothing was taken in.
         Update the app and the desk to the same version; if it stays, send the request's name to support.
-    "#]]);
-    check(b"a code", &expect![[r#"
+    "#]],
+    );
+    check(
+        b"a code",
+        &expect![[r#"
         400 malformed
         The body is not as it should be: expected value at line 1 column 1.
         Nothing was taken in.
         Update the app and the desk to the same version; if it stays, send the request's name to support.
-    "#]]);
+    "#]],
+    );
     let odd = br#"{"code":"K7PM3XQF","name":"Rig","device":"ff"}"#;
-    check(odd, &expect![[r#"
+    check(
+        odd,
+        &expect![[r#"
         400 malformed
         The device's key is not 64 hexadecimal digits in small letters.
         Nothing was taken in.
         Update the app and the desk to the same version; if it stays, send the request's name to support.
-    "#]]);
+    "#]],
+    );
     let nameless = String::from_utf8(pairing("K7PM3XQF", 1)).expect("a text").replace("Rig 1", "  ");
-    check(nameless.as_bytes(), &expect![[r#"
+    check(
+        nameless.as_bytes(),
+        &expect![[r#"
         400 malformed
         A device needs a name of 1 to 60 characters.
         Nothing was taken in.
         Update the app and the desk to the same version; if it stays, send the request's name to support.
-    "#]]);
+    "#]],
+    );
 }
 
 #[test]
@@ -136,7 +140,8 @@ fn guessing_is_made_to_wait_and_says_how_long() {
         From this address too many wrong codes came in a row.
         Nothing was taken in; what is written waits on the device.
         Wait a minute; the device tries again by itself.
-    "#]].assert_eq(&answer.told());
+    "#]]
+    .assert_eq(&answer.told());
     let wait: u64 = answer.header("retry-after").parse().expect("seconds");
     assert!((50..=61).contains(&wait), "{wait}");
 }

@@ -76,44 +76,59 @@ fn check(path: &str, expected: Expect) {
 
 #[test]
 fn what_is_not_there_is_named() {
-    check("/api/v1/jobs/J-2/record.jsonl", expect![[r#"
+    check(
+        "/api/v1/jobs/J-2/record.jsonl",
+        expect![[r#"
         404 not-found
         The desk has no job `J-2`.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]]);
-    check("/api/v1/jobs/J-1/shafts/S-2/package.pdf", expect![[r#"
+    "#]],
+    );
+    check(
+        "/api/v1/jobs/J-1/shafts/S-2/package.pdf",
+        expect![[r#"
         404 not-found
         The job `J-1` has no shaft `S-2`.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]]);
-    check("/api/v1/jobs/J-2/shafts/S-1/log.csv", expect![[r#"
+    "#]],
+    );
+    check(
+        "/api/v1/jobs/J-2/shafts/S-1/log.csv",
+        expect![[r#"
         404 not-found
         The desk has no job `J-2`.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]]);
+    "#]],
+    );
 }
 
 #[test]
 fn a_package_that_cannot_be_made_says_why() {
-    check("/api/v1/jobs/J-1/shafts/S-9/package.pdf", expect![[r#"
+    check(
+        "/api/v1/jobs/J-1/shafts/S-9/package.pdf",
+        expect![[r#"
         422 package-failed
         S-9 has no plan.
         Nothing can be judged without one.
         Enter the plan of the shaft.
-    "#]]);
+    "#]],
+    );
 }
 
 #[test]
 fn a_panic_in_one_request_is_told_and_ends_nothing_else() {
-    check("/api/v1/jobs/J-1/shafts/S-13/package.pdf", expect![[r#"
+    check(
+        "/api/v1/jobs/J-1/shafts/S-13/package.pdf",
+        expect![[r#"
         500 internal
         The desk came upon something it was not made for.
         The desk could not finish this; what was acknowledged before is kept.
         The device tries again. Look into the desk's journal under the request's name.
-    "#]]);
+    "#]],
+    );
     let (office, token) = filled();
     assert_eq!(office.get("/api/v1/jobs", &token).status, 200);
 }

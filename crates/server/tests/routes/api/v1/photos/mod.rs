@@ -78,7 +78,8 @@ fn bytes_of_another_hash_leave_nothing_behind() {
         The bytes have the hash 37e1949e, not d9298a10.
         The file was not kept, because it is not the one that was named.
         Send it again. If it stays, take the photo again.
-    "#]].assert_eq(&answer.told());
+    "#]]
+    .assert_eq(&answer.told());
     assert_eq!(files(&office), 0);
 }
 
@@ -91,10 +92,11 @@ fn a_photo_that_is_too_large_leaves_nothing_behind() {
     let answer = office.ask(&put(&name(&more)), Some(&token), &more);
     expect![[r#"
         413 too-large
-        What was sent has 1001 bytes or more; at most 1000 are taken in.
+        What was sent has more than 1000 bytes, the most that is taken in here.
         It was not taken in; it stays on the device.
         Nothing to do for entries, they are sent in smaller parts. Take a photo again at a smaller size.
-    "#]].assert_eq(&answer.told());
+    "#]]
+    .assert_eq(&answer.told());
     assert_eq!(files(&office), 1);
 }
 
@@ -107,13 +109,15 @@ fn what_names_no_photo() {
         A photo is named by its SHA-256, 64 hexadecimal digits in small letters.
         Nothing was taken in.
         Update the app and the desk to the same version; if it stays, send the request's name to support.
-    "#]].assert_eq(&office.get("/api/v1/photos/..%2frecord.sqlite", &token).told());
+    "#]]
+    .assert_eq(&office.get("/api/v1/photos/..%2frecord.sqlite", &token).told());
     expect![[r#"
         404 not-found
         The desk holds no photo 37e1949e.
         The desk has nothing under that name; nothing was changed.
         Check the name. What a device has not yet sent cannot be here.
-    "#]].assert_eq(&office.get(&format!("/api/v1/photos/{}", name(PICTURE)), &token).told());
+    "#]]
+    .assert_eq(&office.get(&format!("/api/v1/photos/{}", name(PICTURE)), &token).told());
     assert_eq!(office.ask(&put(&name(PICTURE)), None, PICTURE).refusal().code, "not-paired");
 }
 
@@ -128,7 +132,8 @@ fn a_photo_altered_on_the_desk_is_named_and_not_handed_out() {
     expect![[r#"
         503 desk-damaged
         The desk's file of the photo 37e1949e is no longer what it was.
-        The desk keeps nothing new until it is repaired; every device keeps what it has.
+        It is not handed out. What comes in is kept as before, and every device keeps what it has.
         In the office: run the check command and restore the last backup; the devices then send what it lacks.
-    "#]].assert_eq(&office.get(&format!("/api/v1/photos/{picture}"), &token).told());
+    "#]]
+    .assert_eq(&office.get(&format!("/api/v1/photos/{picture}"), &token).told());
 }
