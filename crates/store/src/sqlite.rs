@@ -146,6 +146,7 @@ fn address(path: &Path) -> String {
 
 impl Store for Sqlite {
     fn add(&mut self, entries: &[Held]) -> Result<Added, StoreError> {
+        self.still_there()?;
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let mut added = Added::default();
         for held in entries {
