@@ -1,0 +1,108 @@
+// Every screen, in both themes, at the sizes people hold: axe finds nothing at WCAG 2.2 AA, nothing runs out of the
+// side, the shaft fits on a tablet, every key is big enough for a glove. Pictures go to out/browser.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Desk, folder, shaftbook } from "../lib/desk.mjs";
+import { SIZES, Tablet } from "../lib/tablet.mjs";
+import { author, pair } from "../lib/rig.mjs";
+
+const JOB = "harrow-vale";
+const SHAFT = "S-2";
+const SCREENS = {
+  jobs: "/",
+  begin: "/begin",
+  read: "/read",
+  pair: "/pair",
+  outbox: "/outbox",
+  settings: "/settings",
+  help: "/help",
+  unknown: "/no/such/screen",
+  job: `/job/${JOB}`,
+  people: `/job/${JOB}/people`,
+  limits: `/job/${JOB}/limits`,
+  schedule: `/job/${JOB}/schedule`,
+  files: `/job/${JOB}/files`,
+  shaft: `/job/${JOB}/shaft/${SHAFT}`,
+  drawings: `/job/${JOB}/shaft/${SHAFT}/drawings`,
+  findings: `/job/${JOB}/shaft/${SHAFT}/findings`,
+  ready: `/job/${JOB}/shaft/${SHAFT}/ready`,
+  log: `/job/${JOB}/shaft/${SHAFT}/log`,
+  sheet: `/job/${JOB}/shaft/${SHAFT}/sheet`,
+  load: `/job/${JOB}/shaft/${SHAFT}/enter/load_arrived`,
+  sounding: `/job/${JOB}/shaft/${SHAFT}/enter/concrete_sounded`,
+};
+
+let desk;
+
+before(async () => {
+  const place = folder("screens");
+  shaftbook("begin", place);
+  const notes = ["1-job", "3-shaft-s2"].map((name) => `demo/harrow-vale/${name}.toml`);
+  // The clock on site stands in the middle of the pour.
+  desk = await Desk.open({ place: folder("screens-desk"), words: ["--shaft", SHAFT, "--from", "11:50", "--speed", "1", "--relive", ...notes] });
+});
+
+after(async () => desk?.stop());
+
+/** What stands out over the right edge of the screen. */
+function overflow(page) {
+  return page.evaluate(() => {
+    const width = document.documentElement.clientWidth;
+    return document.documentElement.scrollWidth > width + 1
+      ? [`the page is ${document.documentElement.scrollWidth} wide on a screen of ${width}`]
+      : [];
+  });
+}
+
+/** Keys too small for a glove. Links in running text are no keys. */
+function small(page) {
+  return page.evaluate(() =>
+    [...document.querySelectorAll("button, a.key, summary, label.choice, input[type=text], select, textarea")]
+      .filter((one) => one.checkVisibility?.() ?? true)
+      .map((one) => [one, one.getBoundingClientRect()])
+      .filter(([, box]) => box.width > 0 && (box.height < 47.5 || box.width < 47.5))
+      .map(([one, box]) => `${one.tagName} ${(one.innerText || one.ariaLabel || one.id || "").slice(0, 30)}: ${Math.round(box.width)} × ${Math.round(box.height)}`),
+  );
+}
+
+async function show(page, path) {
+  await page.goto(desk.url + path);
+  await page.locator("h1").first().waitFor();
+  await page.waitForTimeout(150);
+}
+
+for (const size of Object.keys(SIZES)) {
+  test(`every screen on a ${size}`, async (t) => {
+    const tablet = await Tablet.on({ size });
+    const { page } = tablet;
+    try {
+      await author(page, desk, "R. Quill");
+      await pair(page, desk, `one ${size}`);
+      await page.locator(".list-row").first().waitFor();
+      for (const theme of ["sun", "night"]) {
+        await page.emulateMedia({ colorScheme: theme === "sun" ? "light" : "dark" });
+        for (const [name, path] of Object.entries(SCREENS)) {
+          await t.test(`${name}, ${theme}`, async () => {
+            await show(page, path);
+            await tablet.picture(`${size}-${theme}-${name}`);
+            const found = [...(await tablet.axe()), ...(await overflow(page))];
+            if (size !== "desktop") found.push(...(await small(page)));
+            assert.deepEqual(found, []);
+          });
+        }
+      }
+      if (size === "tablet") {
+        await t.test("the shaft fits without scrolling", async () => {
+          await show(page, SCREENS.shaft);
+          const over = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
+          assert.ok(over <= 1, `${over} px too high`);
+        });
+      }
+      const faults = tablet.complaints.filter((line) => !/Failed to load resource/.test(line));
+      assert.deepEqual(faults, []);
+    } finally {
+      await tablet.off();
+    }
+  });
+}
