@@ -21,6 +21,8 @@ use crate::device::use_device;
 use crate::widgets::{Key, KeyGrid, Tone};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos_router::hooks::use_query_map;
+use quantity::Moment;
 use record::Record;
 use screen::entry::Form;
 use sheet::Sheet;
@@ -82,6 +84,9 @@ fn Opening(about: About) -> impl IntoView {
     let device = use_device();
     let record = device.record(&about.job);
     let stamp = device.now(&about.job);
+    // What a step on the shaft's screen knows already, such as the ticket of the load it is about.
+    let known: Vec<(String, String)> =
+        use_query_map().get_untracked().into_iter().map(|(name, text)| (name.to_string(), text)).collect();
     let begun = RwSignal::new(Begun::Waiting);
     let opened = about.clone();
     Effect::new(move |_| {
@@ -89,10 +94,13 @@ fn Opening(about: About) -> impl IntoView {
         if !begun.with_untracked(|begun| matches!(begun, Begun::Waiting)) {
             return;
         }
-        let about = opened.clone();
+        let (about, known) = (opened.clone(), known.clone());
         spawn_local(async move {
             let kept = device.kept_form(&about.kept_as()).await;
-            begun.try_set(begin(&about, &record, stamp, kept));
+            begun.try_set(match fresh(&about, &record, stamp) {
+                Ok(fresh) => begin(with(fresh, &known), &record, kept),
+                Err(none) => none,
+            });
         });
     });
     let screen = move || match begun.get() {
@@ -110,13 +118,20 @@ fn Opening(about: About) -> impl IntoView {
     view! { {screen} }
 }
 
-fn begin(about: &About, record: &Arc<Record>, stamp: quantity::Moment, kept: Option<String>) -> Begun {
+/// The form stamped by the tap, or why there is none.
+fn fresh(about: &About, record: &Arc<Record>, stamp: Moment) -> Result<Form, Begun> {
     if record.entries().next().is_none() {
-        return Begun::NoJob;
+        return Err(Begun::NoJob);
     }
-    let Some(fresh) = Form::new(&about.kind, record, about.shaft.as_deref(), stamp) else {
-        return Begun::NoKind;
-    };
+    Form::new(&about.kind, record, about.shaft.as_deref(), stamp).ok_or(Begun::NoKind)
+}
+
+fn with(mut form: Form, known: &[(String, String)]) -> Form {
+    known.iter().for_each(|(name, text)| form.set(name, text));
+    form
+}
+
+fn begin(fresh: Form, record: &Arc<Record>, kept: Option<String>) -> Begun {
     let kept = kept.and_then(|text| Form::from_text(&text, record)).filter(|form| !form.is_blank());
     match kept {
         Some(kept) => Begun::Which { fresh: Box::new(fresh), kept: Box::new(kept) },

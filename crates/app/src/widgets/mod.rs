@@ -21,12 +21,11 @@ mod svg;
 mod writing;
 
 pub(crate) use attention::{Allowed, Attention};
-pub(crate) use clock::{Clock, clock_text};
+pub(crate) use clock::Clock;
 pub(crate) use dialog::Dialog;
 pub(crate) use field::{Fields, Question};
 pub(crate) use figure::BigFigure;
 pub(crate) use key::{Key, KeyGrid, KeyLink, Tone};
-pub(crate) use keypad::{Keypad, echo_line};
 pub(crate) use mark::{MarkBadge, Sign};
 pub(crate) use notice::NoticeCard;
 pub(crate) use pad::FormPad;
