@@ -15,13 +15,19 @@ use std::collections::BTreeSet;
 /// The heaviest package the program stands on.
 const ENGINE: &str = "typst";
 
+/// Crates that are not built together with the rest: the app is for the browser only, and the chores bring
+/// packages of their own.
+pub(crate) const APART: &[&str] = &["app", "xtask"];
+
 /// Compares the packages and features of the program with those of the whole workspace under test.
 ///
 /// # Errors
 /// When cargo cannot say, or a package would be compiled twice.
 pub(crate) fn check(house: &House) -> Result<Tally, Notice> {
     let program = tree(house, &["--package", "cli", "--edges", "normal,build"])?;
-    let tests = tree(house, &["--workspace", "--edges", "normal,build,dev"])?;
+    let mut words = vec!["--workspace", "--edges", "normal,build,dev"];
+    words.extend(APART.iter().flat_map(|name| ["--exclude", name]));
+    let tests = tree(house, &words)?;
     let engine = tree(house, &["--package", ENGINE, "--edges", "normal,build"])?;
     let twice = second_copies(&engine, &program, &tests);
     if twice.is_empty() {

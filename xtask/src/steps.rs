@@ -153,13 +153,22 @@ fn lints(house: &House) -> Result<Tally, Notice> {
 }
 
 fn tests(house: &House) -> Result<Tally, Notice> {
-    let mut command = house.cargo(&["test", "--workspace", "--exclude", "app", "--no-fail-fast"]);
-    let ran = shell::stream(&mut command)?;
+    let mut together = vec!["--workspace"];
+    together.extend(copies::APART.iter().flat_map(|name| ["--exclude", name]));
+    let mut tally = tests_of(house, &together)?;
+    tally += tests_of(house, &["--package", "xtask"])?;
+    Ok(tally)
+}
+
+/// The tests of some crates, counted.
+fn tests_of(house: &House, crates: &[&str]) -> Result<Tally, Notice> {
+    let mut command = house.cargo(&["test", "--no-fail-fast"]);
+    let ran = shell::stream(command.args(crates))?;
     let tally = Tally::read(&ran.said);
     match (ran.success, tally.failed, tally.passed) {
         (true, 0, 1..) | (false, 1.., _) => Ok(tally),
         _ => Err(Notice::new(
-            "`cargo test --workspace` did not come to its end.",
+            format!("`{}` did not come to its end.", shell::spoken(&command)),
             "Some tests did not run at all.",
             "Read the compiler's message above.",
         )),
