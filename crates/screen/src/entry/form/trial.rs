@@ -87,23 +87,27 @@ impl Form {
 
 /// The questions a record asks with an entry, and did not ask without it.
 fn raised(entry: Entry, record: &Record) -> Vec<Concern> {
-    let shaft = entry.shaft.clone();
+    let (shaft, id) = (entry.shaft.clone(), entry.id);
     let near = near(record, shaft.as_deref());
-    let Ok(with) = Record::of(near.iter().cloned().chain([Held::Known(entry)])) else { return Vec::new() };
-    let Ok(without) = Record::of(near) else { return Vec::new() };
-    let before = plausible::questions(&Log::of(&without, shaft.as_deref(), None));
-    let known = |found: &Question| {
-        before.iter().any(|old| old.about == found.about && old.suspicion == found.suspicion)
-    };
+    let Ok(with) = Record::of(near.into_iter().chain([Held::Known(entry)])) else { return Vec::new() };
     let log = Log::of(&with, shaft.as_deref(), None);
+    let mut open = plausible::questions(&log);
+    open.retain(|found| found.answer.is_none());
+    // This runs while somebody types: what was asked before is only looked up when it matters.
+    if open.iter().any(|found| found.about != id) {
+        let before = plausible::questions(&Log::of(record, shaft.as_deref(), None));
+        let known = |found: &Question| {
+            before.iter().any(|old| old.about == found.about && old.suspicion == found.suspicion)
+        };
+        open.retain(|found| !known(found));
+    }
     let show = wording::Show::of_log(&log);
     let concern = |found: &Question| {
         let notice = question(found, &show, &log);
         let field = field_of(found, &log);
         Concern { word: notice.code.to_owned(), field, what: notice.what, next: notice.next }
     };
-    let new = plausible::questions(&log);
-    new.iter().filter(|found| !known(found) && found.answer.is_none()).map(concern).collect()
+    open.iter().map(concern).collect()
 }
 
 /// The field a question stands beside: the one it names, or the first of the usual suspects that the kind has.
