@@ -24,7 +24,7 @@ use testkit::{JOB, body};
 const TABLETS: u8 = 16;
 const KILLS: usize = 200;
 /// What a test may take, whatever the machine; fewer kills then, which is printed.
-const AT_MOST: Duration = Duration::from_secs(75);
+const AT_MOST: Duration = Duration::from_secs(60);
 /// Fewer than this is no test of it.
 const KILLS_LEAST: usize = 20;
 const SEED: u64 = 20_310_408;
@@ -83,6 +83,8 @@ struct Shared {
     stop: AtomicBool,
     acknowledged: Mutex<BTreeSet<EntryId>>,
     lost: AtomicUsize,
+    /// Kills between a commit and the tablet's hearing of it.
+    between: AtomicUsize,
 }
 
 /// A tablet's day: it writes, sends, pulls, until it is told to stop.
@@ -90,11 +92,11 @@ fn work(device: &mut Device, carrier: &mut Carrier, shared: &Shared, seed: u64) 
     let mut dice = Dice::of_seed(seed);
     let mut told = 0;
     while !shared.stop.load(Ordering::Relaxed) {
-        for _ in 0..dice.below(3) {
+        if dice.percent(40) {
             let words = "seen ".repeat(1 + dice.below(20));
             device.write(testkit::at("10:41"), body("remark", &[("text", words.trim())]), Fate::Keeps);
         }
-        carrier.moved(&shared.address.read().expect("nobody fell"));
+        shared.address.read().expect("nobody fell").clone_into(&mut carrier.address);
         match exchange(device, carrier, JOB) {
             Some(true) => {}
             Some(false) => drop(shared.lost.fetch_add(1, Ordering::Relaxed)),
@@ -127,6 +129,9 @@ fn kill_again_and_again(folder: &Path, mut desk: Desk, shared: &Shared) -> (usiz
             assert!(stored.insert(arrival.id), "{} is there twice", arrival.id);
         }
         drop(store);
+        if stored.len() > promised.len() {
+            shared.between.fetch_add(1, Ordering::Relaxed);
+        }
         let lost: Vec<&EntryId> = promised.difference(&stored).collect();
         assert!(lost.is_empty(), "after kill {kills} of seed {SEED}: acknowledged and gone: {lost:?}");
         desk = Desk::start(folder, 0);
@@ -138,7 +143,7 @@ fn kill_again_and_again(folder: &Path, mut desk: Desk, shared: &Shared) -> (usiz
 /// Everything is sent and seen.
 #[track_caller]
 fn settle(device: &mut Device, carrier: &mut Carrier, address: &str) {
-    carrier.moved(address);
+    address.clone_into(&mut carrier.address);
     for _ in 0..10_000 {
         if exchange(device, carrier, JOB).is_none() {
             break;
@@ -166,6 +171,7 @@ fn nothing_acknowledged_is_lost_and_nothing_is_doubled() {
         stop: AtomicBool::new(false),
         acknowledged: Mutex::default(),
         lost: AtomicUsize::new(0),
+        between: AtomicUsize::new(0),
     };
     let (kills, desk) = std::thread::scope(|scope| {
         for (seed, (device, carrier)) in (SEED..).zip(&mut tablets) {
@@ -214,8 +220,11 @@ fn check_the_end(folder: &Path, tablets: &[(Device, Carrier)], kills: usize, sha
     let arrivals = store.arrivals(0, usize::MAX).expect("it can be read").len();
     assert_eq!(arrivals, record.len(), "nothing is there twice");
     let lost = shared.lost.load(Ordering::Relaxed);
-    println!("{kills} kills, {arrivals} entries acknowledged, {lost} requests without an answer");
+    let between = shared.between.load(Ordering::Relaxed);
+    println!(
+        "{kills} kills, {between} between commit and answer; {arrivals} entries, {lost} asks unanswered"
+    );
     assert!(kills >= KILLS_LEAST, "{kills} kills are too few to tell");
-    assert!(lost >= kills / 2, "the kills met requests on their way");
+    assert!(between > 0, "some kill came when entries were stored and not yet acknowledged");
     assert!(arrivals > kills, "the tablets wrote while the desk was killed");
 }

@@ -9,15 +9,16 @@ use wire::http::{CURSOR_HEADER, JobState, Jobs, MORE_HEADER, PREFIX, Pair, Paire
 
 /// A paired tablet's way to the desk.
 #[derive(Clone)]
-pub struct Carrier {
+pub(crate) struct Carrier {
     agent: Agent,
-    address: String,
+    /// Where the desk listens; another port after each of its restarts.
+    pub(crate) address: String,
     token: String,
 }
 
 impl Carrier {
     /// Pairs with the desk at an address.
-    pub fn pair(address: &str, code: &str, name: &str) -> Self {
+    pub(crate) fn pair(address: &str, code: &str, name: &str) -> Self {
         let config = Agent::config_builder()
             .http_status_as_error(false)
             .timeout_global(Some(Duration::from_secs(10)))
@@ -36,13 +37,8 @@ impl Carrier {
         Carrier { agent, address: address.to_owned(), token: paired.token }
     }
 
-    /// The desk moved to another address.
-    pub fn moved(&mut self, address: &str) {
-        address.clone_into(&mut self.address);
-    }
-
     /// Carries one ask. `None`: no answer came, or none that can be read.
-    pub fn carry(&self, ask: &Ask, lines: String, job: &str) -> Option<Answer> {
+    pub(crate) fn carry(&self, ask: &Ask, lines: String, job: &str) -> Option<Answer> {
         let bearer = format!("Bearer {}", self.token);
         let url = format!("http://{}{PREFIX}/entries", self.address);
         let response = match &ask.what {
@@ -56,7 +52,7 @@ impl Carrier {
     }
 
     /// What the desk holds of a job; `None` when it does not answer.
-    pub fn state(&self, job: &str) -> Option<JobState> {
+    pub(crate) fn state(&self, job: &str) -> Option<JobState> {
         let bearer = format!("Bearer {}", self.token);
         let url = format!("http://{}{PREFIX}/jobs", self.address);
         let mut response = self.agent.get(url).header("authorization", bearer).call().ok()?;
@@ -86,7 +82,7 @@ fn read(ask: &Ask, mut response: Response<ureq::Body>) -> Option<Answer> {
 }
 
 /// One exchange: ask, carry, hear. `None`: there is nothing to ask; else whether an answer came.
-pub fn exchange(device: &mut Device, carrier: &Carrier, job: &str) -> Option<bool> {
+pub(crate) fn exchange(device: &mut Device, carrier: &Carrier, job: &str) -> Option<bool> {
     let (ask, lines) = device.ask()?;
     match carrier.carry(&ask, lines, job) {
         Some(answer) => {

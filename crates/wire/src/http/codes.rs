@@ -157,4 +157,16 @@ mod tests {
             assert_eq!(code.again == Again::Later, passing, "{}", code.word);
         }
     }
+
+    /// The table of docs/sync.md is this one.
+    #[test]
+    fn the_manual_names_every_code() {
+        let manual = include_str!("../../../../docs/sync.md");
+        let named = manual.lines().filter(|line| line.starts_with("| `") && line.matches('|').count() == 4);
+        let named: Vec<String> =
+            named.map(|line| line.split('|').take(3).collect::<Vec<_>>().join("|")).collect();
+        let expected: Vec<String> =
+            CODES.iter().map(|code| format!("| `{}` | {} ", code.word, code.status)).collect();
+        assert_eq!(named, expected);
+    }
 }
