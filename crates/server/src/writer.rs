@@ -7,7 +7,7 @@
 //! Never: answer before the commit.
 
 use std::collections::BTreeMap;
-use std::sync::mpsc::{Receiver, SyncSender, TryRecvError, TrySendError, sync_channel};
+use std::sync::mpsc::{Receiver, SyncSender, TrySendError, sync_channel};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::thread::JoinHandle;
 use store::{Kept, Line, Sqlite, Store, StoreError};
@@ -186,15 +186,8 @@ fn work(mut store: Sqlite, tasks: &Receiver<Task>, arrived: &broadcast::Sender<A
                     other(&mut store);
                 }
             }
-            next = if group.lines.len() < LINES_MAX { waiting(tasks) } else { None };
+            next = if group.lines.len() < LINES_MAX { tasks.try_recv().ok() } else { None };
         }
         group.commit(&mut store, arrived);
-    }
-}
-
-fn waiting(tasks: &Receiver<Task>) -> Option<Task> {
-    match tasks.try_recv() {
-        Ok(task) => Some(task),
-        Err(TryRecvError::Empty | TryRecvError::Disconnected) => None,
     }
 }

@@ -42,7 +42,8 @@ pub(crate) async fn pair(
         Some(device) => {
             welcome(&shared, who, &asked.code, &device);
             let office = shared.site.office.clone();
-            with_cookie(json(&Paired { token: token.clone(), office, server_time: now })?, &shared, &token)
+            let answer = json(&Paired { token: token.clone(), office, server_time: now })?;
+            with_cookie(answer, is_secure(&shared, &headers), &token)
         }
     }
 }
@@ -106,8 +107,13 @@ fn welcome(shared: &Shared, who: Who, typed: &str, device: &Device) {
     (shared.site.journal)(&format!("paired device {}: {}", device.number, device.name));
 }
 
-fn with_cookie(mut response: Response, shared: &Shared, token: &str) -> Result<Response, Refused> {
-    let secure = if shared.secure { "; Secure" } else { "" };
+/// HTTPS spoken here, or by a program in between.
+fn is_secure(shared: &Shared, headers: &HeaderMap) -> bool {
+    shared.secure || headers.get("x-forwarded-proto").is_some_and(|scheme| scheme == "https")
+}
+
+fn with_cookie(mut response: Response, secure: bool, token: &str) -> Result<Response, Refused> {
+    let secure = if secure { "; Secure" } else { "" };
     let cookie =
         format!("{COOKIE}={token}; Path=/; Max-Age={COOKIE_SECONDS}; HttpOnly; SameSite=Strict{secure}");
     let cookie = HeaderValue::from_str(&cookie).map_err(|error| {

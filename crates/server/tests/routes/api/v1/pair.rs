@@ -23,6 +23,15 @@ fn a_code_from_the_desk_becomes_a_token_and_a_cookie() {
 }
 
 #[test]
+fn behind_a_program_that_speaks_https_the_cookie_is_for_https() {
+    let office = Office::open();
+    let code = office.desk().new_code().expect("a code").text;
+    let head = format!("{PAIR}\nx-forwarded-proto: https");
+    let answer = office.ask(&head, None, &pairing(&code, 1));
+    assert!(answer.header("set-cookie").ends_with("; SameSite=Strict; Secure"), "{}", answer.text());
+}
+
+#[test]
 fn neither_token_nor_code_lies_in_the_folder() {
     let mut office = Office::open();
     let token = office.pair(1);
