@@ -50,6 +50,11 @@ pub fn drawing(record: &Record, shaft: &str, (at, word): (Moment, &str), size: S
     drawn(&Looked::at(record, shaft, at), word, size)
 }
 
+/// The section by itself, without the curve beside it: large enough to be read across the rig.
+pub fn section(record: &Record, shaft: &str, at: Moment, size: Size) -> String {
+    changeable(&::drawing::section_alone(&Looked::at(record, shaft, at).view(), size))
+}
+
 pub(crate) fn drawn(looked: &Looked<'_>, word: &str, size: Size) -> Option<String> {
     let drawing = ::drawing::named(word)?;
     Some(changeable(&(drawing.draw)(&looked.view(), size)))

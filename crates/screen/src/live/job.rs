@@ -108,7 +108,7 @@ pub fn job(record: &Record, at: Moment) -> JobScreen {
         rehearsal: opened.is_some_and(|job| job.rehearsal == Some(true)),
         distance: distance(opened),
         entries: record.len(),
-        shafts: record.shafts().into_iter().map(|shaft| row(record, shaft, at)).collect(),
+        shafts: record.shafts().into_iter().map(|shaft| shaft_row(record, shaft, at)).collect(),
         people: people(&whole.log),
         mixes: mixes(&whole.log, &whole.show),
         fluids: fluids(&whole.log, &whole.show),
@@ -204,8 +204,8 @@ pub(crate) fn alarm_card(alarm: &Alarm, record: &Record) -> Card {
     Card::of_notice(CardSort::Record, id, wording::alarm(alarm, record))
 }
 
-/// One shaft of the job.
-fn row(record: &Record, shaft: &str, at: Moment) -> ShaftRow {
+/// One shaft of the job alone: after an entry about it, only its row has to be made again.
+pub fn shaft_row(record: &Record, shaft: &str, at: Moment) -> ShaftRow {
     let looked = Looked::at(record, shaft, at);
     let findings = &looked.assessment.findings;
     let heading = super::heading::heading(&looked);
