@@ -35,7 +35,7 @@ pub(super) struct Ask<'a> {
     path: &'a str,
     body: Body,
     /// How long to wait for the whole answer.
-    pub(super) patience_ms: u32,
+    patience_ms: u32,
 }
 
 impl<'a> Ask<'a> {
@@ -49,6 +49,13 @@ impl<'a> Ask<'a> {
 
     pub(super) fn put(path: &'a str, body: Body) -> Self {
         Ask { method: "PUT", path, body, patience_ms: PATIENCE_MS }
+    }
+}
+
+impl Ask<'_> {
+    /// The same, with another end of waiting.
+    pub(super) fn patient(self, milliseconds: u32) -> Self {
+        Ask { patience_ms: milliseconds, ..self }
     }
 }
 

@@ -117,7 +117,7 @@ impl Device {
         let row = self.photo(hash).await?;
         let Some(photo) = row.as_ref().and_then(bytes_of) else { return Ok(true) };
         let path = format!("/photos/{hash}");
-        let ask = Ask { patience_ms: PHOTO_PATIENCE_MS, ..Ask::put(&path, Body::Bytes(Rc::from(photo))) };
+        let ask = Ask::put(&path, Body::Bytes(Rc::from(photo))).patient(PHOTO_PATIENCE_MS);
         let Ok(reply) = network::fetch(&ask).await else { return Ok(false) };
         if reply.is_good() {
             return Ok(true);

@@ -263,14 +263,14 @@ fn said(reply: &Reply, good: impl FnOnce(&Reply) -> Option<Answer>) -> Option<An
 async fn push(record: &Record, ids: &[EntryId]) -> Option<Answer> {
     let lines: String =
         ids.iter().filter_map(|id| record.get(id)).map(|held| wire::write(held) + "\n").collect();
-    let ask = Ask { patience_ms: PATIENCE_MS, ..Ask::post("/entries", Body::Lines(lines)) };
+    let ask = Ask::post("/entries", Body::Lines(lines)).patient(PATIENCE_MS);
     let reply = network::fetch(&ask).await.ok()?;
     said(&reply, |reply| reply.json::<Pushed>().map(Answer::Pushed))
 }
 
 async fn pull(job: &str, after: u64, limit: usize) -> Option<Answer> {
     let path = format!("/entries?job={}&after={after}&limit={limit}", in_address(job));
-    let ask = Ask { patience_ms: PATIENCE_MS, ..Ask::get(&path) };
+    let ask = Ask::get(&path).patient(PATIENCE_MS);
     let reply = network::fetch(&ask).await.ok()?;
     said(&reply, |reply| {
         let cursor = reply.header(CURSOR_HEADER)?.parse().ok()?;
