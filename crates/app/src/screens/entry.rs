@@ -97,6 +97,8 @@ fn Opening(about: About) -> impl IntoView {
         let (about, known) = (opened.clone(), known.clone());
         spawn_local(async move {
             let kept = device.kept_form(&about.kept_as()).await;
+            // The tap was before the record was read, and only the record knows the zone of the job.
+            let stamp = Moment::at(stamp.seconds(), device.now(&about.job).offset_seconds());
             begun.try_set(match fresh(&about, &record, stamp) {
                 Ok(fresh) => begin(with(fresh, &known), &record, kept),
                 Err(none) => none,

@@ -13,10 +13,10 @@ use screen::entry::{EntryKey, KeyGroup, keys};
 pub(crate) fn ChooseScreen() -> impl IntoView {
     let (job, shaft) = (paths::part("job"), paths::part("shaft"));
     let wanted = RwSignal::new(String::new());
-    let about = move || Some(shaft.get()).filter(|shaft| !shaft.is_empty());
+    let about = move || Some(shaft.get_untracked()).filter(|shaft| !shaft.is_empty());
     let groups = Memo::new(move |_| matching(&wanted.get()));
     let none = move || groups.with(Vec::is_empty);
-    let to = move |word: &str| paths::enter(&job.get(), about().as_deref(), word);
+    let to = move |word: &str| paths::enter(&job.get_untracked(), about().as_deref(), word);
     let link = move |key: EntryKey| view! { <KeyLink to=to(key.word) label=key.label note=key.hint/> };
     let group = move |group: KeyGroup| {
         view! {

@@ -22,7 +22,8 @@ pub(super) fn Sheet(
     form: Form,
 ) -> impl IntoView {
     let device = use_device();
-    let (heading, meaning) = (form.title(), form.meaning());
+    // A backtick is for those who read the code.
+    let (heading, meaning) = (form.title(), form.meaning().replace('`', ""));
     let at = RwSignal::new(form.at());
     let writing = Writing::new(form);
     let saving = Saving::new(about.clone(), writing, at);
