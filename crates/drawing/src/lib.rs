@@ -66,3 +66,8 @@ pub const ALL: &[Drawing] = &[
 pub fn named(word: &str) -> Option<&'static Drawing> {
     ALL.iter().find(|drawing| drawing.word == word)
 }
+
+/// The section by itself, for a screen that has no room for the curve beside it.
+pub fn section_alone(view: &View<'_, '_>, size: Size) -> String {
+    figure::section_svg(&section::section(view), size)
+}

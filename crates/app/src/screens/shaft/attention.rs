@@ -14,12 +14,13 @@ use screen::live;
 pub(super) fn Calls(shown: Shown) -> impl IntoView {
     let settings = use_device().settings();
     let all = shown.part(|screen| screen.attention.clone());
-    let rings = rings(shown);
-    let call =
-        Memo::new(move |_| all.with(|all| all.first().map(|one| (one.what.clone(), one.do_now.clone()))));
+    let seen = seen(shown);
+    let rings = move || seen.with(|seen| seen.as_ref().and_then(|seen| seen.rings.clone()));
+    let first = move || all.with(|all| all.first().map(|one| (one.what.clone(), one.do_now.clone())));
+    let call = Memo::new(move |_| rings().or_else(first));
     let allowed = move || {
         let settings = settings.get();
-        let now = rings.get();
+        let now = rings().is_some();
         Allowed { sound: now && settings.sound, vibrate: now && settings.vibrate }
     };
     let others = move || {
@@ -40,16 +41,23 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
     }
 }
 
-/// Whether the last look found something that did not call before.
-fn rings(shown: Shown) -> Memo<bool> {
-    let seen = Memo::new(move |before: Option<&(Vec<String>, bool)>| {
-        let Some(screen) = shown.screen.get() else {
-            return before.cloned().unwrap_or_default();
-        };
-        let ids = screen.attention.iter().map(|one| one.id.clone()).collect();
-        let known = before.map(|(ids, _)| ids.clone()).unwrap_or_default();
-        let first = before.is_none_or(|(ids, _)| ids.is_empty());
-        (ids, !first && !live::newly(&known, &screen).is_empty())
-    });
-    Memo::new(move |_| seen.with(|(_, rings)| *rings))
+/// What was seen of a shaft at the last look.
+#[derive(Debug, Clone, PartialEq)]
+struct Seen {
+    shaft: String,
+    ids: Vec<String>,
+    /// What called at this look and did not before: what happened and what to do now.
+    rings: Option<(String, String)>,
+}
+
+/// The last look; nothing rings at the first look at a shaft.
+fn seen(shown: Shown) -> Memo<Option<Seen>> {
+    Memo::new(move |before: Option<&Option<Seen>>| {
+        let shaft = shown.looking.shaft.get();
+        let screen = shown.screen.get()?;
+        let known = before.and_then(Option::as_ref).filter(|seen| seen.shaft == shaft);
+        let newly = known.map_or_else(Vec::new, |seen| live::newly(&seen.ids, &screen));
+        let rings = newly.into_iter().next().map(|one| (one.what, one.do_now));
+        Some(Seen { shaft, ids: screen.attention.iter().map(|one| one.id.clone()).collect(), rings })
+    })
 }

@@ -11,17 +11,16 @@ use screen::live::{Haste, Next};
 #[component]
 pub(super) fn NextSteps(shown: Shown) -> impl IntoView {
     let steps = shown.part(|screen| screen.next.clone());
-    let all = move || {
-        let place = (shown.looking.job.get(), shown.looking.shaft.get());
-        steps.get().into_iter().map(|step| step_view(step, &place)).collect_view()
-    };
+    // A step that did not change keeps its place on the screen, and the focus of whoever stands on it.
+    let key = |step: &Next| format!("{}|{}|{}|{}", step.id, step.what, step.why, step.haste.word());
+    let step = move |step: Next| step_view(step, &(shown.looking.job.get(), shown.looking.shaft.get()));
     let none =
         move || steps.read().is_empty().then(|| view! { <p class="soft">"Nothing is asked for now."</p> });
     view! {
         <section class="shaft-next" aria-labelledby="next-title">
             <h2 id="next-title">"Next"</h2>
             {none}
-            <ol class="todo">{all}</ol>
+            <ol class="todo"><For each=move || steps.get() key=key children=step/></ol>
         </section>
     }
 }

@@ -6,8 +6,8 @@ use figure::Size;
 use leptos::prelude::*;
 use screen::live;
 
-/// What is drawn, and how large in points: the letters stay readable beside the figures of a tablet.
-const DRAWN: (&str, Size) = ("section", Size::points(340.0, 560.0));
+/// How large it is drawn, in points: small, so that its letters come out large on the screen.
+const DRAWN: Size = Size::points(240.0, 440.0);
 
 /// The section.
 #[component]
@@ -16,7 +16,7 @@ pub(super) fn Section(shown: Shown) -> impl IntoView {
     let text = Memo::new(move |_| {
         let record = looking.record.get()?;
         let (shaft, at) = (looking.shaft.get(), looking.at());
-        live::drawing(&record, &shaft, (at, DRAWN.0), DRAWN.1)
+        Some(live::section(&record, &shaft, at, DRAWN))
     });
     let text = Signal::derive(move || text.get().unwrap_or_default());
     view! {
