@@ -123,12 +123,12 @@ pub struct Limits {
 }
 
 impl Default for Limits {
-    /// 8 MB of entries, 25 MB a photo, 64 kB of anything else; 30 requests a second after a burst of 240.
+    /// 8 MB of entries, 25 MB a photo, 1 MB of anything else; 30 requests a second after a burst of 240.
     fn default() -> Self {
         Limits {
             entries_bytes: 8 * 1024 * 1024,
             photo_bytes: 25 * 1024 * 1024,
-            small_bytes: 64 * 1024,
+            small_bytes: 1024 * 1024,
             rate: 30.0,
             burst: 240.0,
             patience: Duration::from_secs(15),

@@ -14,6 +14,7 @@ use serde::Deserialize;
 use std::sync::Arc;
 use store::{Kept, Line, Most, Page, Store};
 use sync::desk::Taken;
+use tokio::time::timeout;
 use wire::http::{CURSOR_HEADER, Code, LineAnswer, MORE_HEADER, PULL_LINES_MAX, Pushed, Refusal};
 
 /// Bytes of one page of lines.
@@ -30,9 +31,11 @@ pub(crate) async fn push(
     body: Body,
 ) -> Result<Response, Refused> {
     let limits = &shared.site.limits;
-    let room = u32::try_from(limits.entries_bytes / 1024 + 1).unwrap_or(u32::MAX);
-    let what = "The desk is being stopped.";
-    let room = shared.room.acquire_many(room).await.map_err(|_| Refused::new(Code::DESK_BUSY, what))?;
+    let room = kilobytes(&headers, limits.entries_bytes);
+    let Ok(Ok(room)) = timeout(limits.patience, shared.room.acquire_many(room)).await else {
+        let what = "More is coming in than the desk can hold.";
+        return Err(Refused::new(Code::DESK_BUSY, what).after(limits.patience));
+    };
     let bytes = Incoming::new(&headers, body, limits.entries_bytes, limits).await?.all().await?;
     let now = shared.site_time().seconds();
     let (lines, answers) = waiting(move || prove(&bytes, now)).await;
@@ -40,6 +43,13 @@ pub(crate) async fn push(
     drop(room);
     let cursor = waiting(move || shared.readers.with(|store| shared.tally.last(store, ""))).await?.1;
     json(&Pushed { answers: told(answers, &kept), cursor })
+}
+
+/// Room for a body as large as it says it is, or as large as it may be. A small one waits for little room, so
+/// that a few that come slowly do not keep everybody out.
+fn kilobytes(headers: &HeaderMap, most: usize) -> u32 {
+    let said = headers.get(header::CONTENT_LENGTH).and_then(|said| said.to_str().ok()?.parse::<usize>().ok());
+    u32::try_from(said.unwrap_or(most).min(most) / 1024 + 1).unwrap_or(u32::MAX)
 }
 
 /// The good lines, and an answer a line. Bytes that are no text are one bad character of their line.

@@ -5,7 +5,7 @@ use crate::body::{self, Incoming};
 use crate::door::Paired;
 use crate::running::{Shared, waiting};
 use axum::body::Body;
-use axum::extract::{Path, State};
+use axum::extract::{Path, Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use record::entry::FileHash;
@@ -38,12 +38,12 @@ pub(crate) async fn take(
     State(shared): State<Arc<Shared>>,
     _: Paired,
     Path(name): Path<String>,
-    headers: HeaderMap,
-    body: Body,
+    request: Request,
 ) -> Result<Response, Refused> {
     let hash = named(&name)?;
     let limits = &shared.site.limits;
-    let incoming = Incoming::new(&headers, body, limits.photo_bytes, limits).await?;
+    let (head, body) = request.into_parts();
+    let incoming = Incoming::new(&head.headers, body, limits.photo_bytes, limits).await?;
     let part = Part(shared.photos.part(shared.number()));
     write(&part.0, incoming).await?;
     let photos = shared.photos.clone();

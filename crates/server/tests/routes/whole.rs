@@ -193,6 +193,27 @@ fn who_is_too_slow_is_not_waited_for() {
     assert!(begun.elapsed() < Duration::from_secs(10), "{:?}", begun.elapsed());
 }
 
+/// Devices on a bad line that begin to send and stop do not keep the others out.
+#[test]
+fn many_slow_ones_leave_room_for_others() {
+    let office = Office::limited(Limits { patience: Duration::from_secs(2), ..Limits::default() });
+    let token = office.pair(1);
+    let begin = |bytes: usize| {
+        let mut stream = TcpStream::connect(office.address()).expect("connected");
+        let head = format!(
+            "POST /api/v1/entries HTTP/1.1\r\nhost: office\r\nauthorization: Bearer {token}\r\n\
+             content-length: {bytes}\r\n\r\na little"
+        );
+        stream.write_all(head.as_bytes()).expect("sent");
+        stream
+    };
+    let begun = Instant::now();
+    let small: Vec<TcpStream> = (0..40).map(|_| begin(2000)).collect();
+    office.push(&token, &lines(&remarks(1, 1)));
+    assert!(begun.elapsed() < Duration::from_secs(2), "{:?}", begun.elapsed());
+    drop(small);
+}
+
 /// A certificate made for this test, spoken to by a client that trusts it alone.
 #[test]
 fn https_with_a_given_certificate() {
