@@ -10,6 +10,7 @@ use crate::time;
 use axum::extract::{Path, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use quantity::Moment;
 use std::fmt::Write;
 use std::sync::{Arc, PoisonError};
 use store::{Device, Office};
@@ -21,8 +22,9 @@ const STYLE: &str = include_str!("desk.css");
 pub(crate) async fn page(State(shared): State<Arc<Shared>>, _: Here) -> Result<Response, Refused> {
     let devices = shared.read(|store| store.devices()).await?;
     let shown = shared.shown.lock().unwrap_or_else(PoisonError::into_inner).clone();
-    let code = shown.filter(|code| code.until > time::now());
-    let page = written(&shared.site.office, code.as_ref(), &devices);
+    let now = time::now();
+    let code = shown.filter(|code| code.until > now);
+    let page = written(&shared.site.office, code.as_ref(), &devices, now);
     Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response())
 }
 
@@ -53,18 +55,17 @@ fn back() -> Response {
     (StatusCode::SEE_OTHER, [(header::LOCATION, HeaderValue::from_static("/desk"))]).into_response()
 }
 
-fn written(office: &str, code: Option<&crate::Code>, devices: &[Device]) -> String {
+fn written(office: &str, code: Option<&crate::Code>, devices: &[Device], now: Moment) -> String {
     let mut page = String::new();
     let office = text(office);
-    // A full minute's refresh shows who has been paired meanwhile, without a script.
     let _ = write!(
         page,
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width\">\n<meta http-equiv=\"refresh\" content=\"20\">\n\
+         <meta name=\"viewport\" content=\"width=device-width\">\n\
          <title>Desk of {office}</title>\n<link rel=\"stylesheet\" href=\"/desk/desk.css\">\n</head>\n<body>\n\
          <main>\n<h1>{office}</h1>\n"
     );
-    page.push_str(&code.map_or_else(no_code, a_code));
+    page.push_str(&code.map_or_else(no_code, |code| a_code(code, now)));
     page.push_str(
         "<form method=\"post\" action=\"/desk/codes\"><button>New code</button></form>\n</section>\n",
     );
@@ -79,17 +80,25 @@ fn no_code() -> String {
         .to_owned()
 }
 
-fn a_code(code: &crate::Code) -> String {
+/// Minutes, rounded up: the last one is still a minute.
+fn left(seconds: i64) -> String {
+    match (seconds + 59) / 60 {
+        1 => "1 minute".to_owned(),
+        minutes => format!("{minutes} minutes"),
+    }
+}
+
+fn a_code(code: &crate::Code, now: Moment) -> String {
     let drawing = code.qr_svg().unwrap_or_default();
     format!(
         "<section aria-labelledby=\"pair\">\n<h2 id=\"pair\">Pair a device</h2>\n\
          <p>On the device, point the camera at the square, or open the address and type the code.</p>\n\
          <div class=\"square\" role=\"img\" aria-label=\"The pairing link as a QR code\">{drawing}</div>\n\
          <p class=\"code\">{}</p>\n<p class=\"link\">{}</p>\n\
-         <p>It serves once, until {} UTC.</p>\n",
+         <p>It serves once, for {} more.</p>\n",
         code.grouped(),
         text(code.link.split('#').next().unwrap_or_default()),
-        code.until.clock(),
+        left(code.until.seconds() - now.seconds()),
     )
 }
 
@@ -108,7 +117,7 @@ fn listed(devices: &[Device]) -> String {
             What it wrote stays.</p>\n",
         );
     }
-    list.push_str("</section>\n");
+    list.push_str("<p><a href=\"/desk\">Look again who is paired</a></p>\n</section>\n");
     list
 }
 
@@ -116,11 +125,17 @@ fn row(device: &Device) -> String {
     let Device { number, name, paired_at, .. } = device;
     let name = text(name);
     format!(
-        "<li><span class=\"name\">{name}</span> <span class=\"since\">since {}</span>\
+        "<li><span class=\"name\">{name}</span> <span class=\"since\">since {} UTC</span>\
          <form method=\"post\" action=\"/desk/devices/{number}/let-go\">\
          <button aria-label=\"Let {name} go\">Let go</button></form></li>\n",
-        text(paired_at)
+        text(&day_and_clock(paired_at))
     )
+}
+
+/// `2026-05-04 07:10` out of the moment that was kept, in UTC.
+fn day_and_clock(kept: &str) -> String {
+    let shown = |moment: Moment| format!("{} {}", moment.date(), moment.clock());
+    Moment::parse(kept).map_or_else(|_| kept.to_owned(), shown)
 }
 
 /// Text as it may stand in a page.
@@ -151,9 +166,10 @@ mod tests {
             name: "<script>alert('rig')</script>".to_owned(),
             paired_at: "2026-05-04T07:10:00+00:00".to_owned(),
         };
-        let page = written("Mud & Sons", None, &[device]);
+        let page = written("Mud & Sons", None, &[device], Moment::at(1_900_000_000, 0));
         assert!(page.contains("&lt;script&gt;alert(&#39;rig&#39;)&lt;/script&gt;"), "{page}");
         assert!(!page.contains("<script"), "{page}");
+        assert!(page.contains("since 2026-05-04 07:10 UTC"), "{page}");
         assert!(page.contains("<h1>Mud &amp; Sons</h1>"), "{page}");
     }
 
@@ -161,10 +177,11 @@ mod tests {
     fn nothing_on_the_page_needs_a_style_or_a_script_of_its_own() {
         let code = crate::Code {
             text: "K7PM3XQF".to_owned(),
-            until: quantity::Moment::at(1_900_000_000, 0),
+            until: Moment::at(1_900_000_000, 0),
             link: "https://office.example:8443/pair#pair=K7PM3XQF".to_owned(),
         };
-        let page = written("Office", Some(&code), &[]);
+        let page = written("Office", Some(&code), &[], Moment::at(1_900_000_000 - 541, 0));
+        assert!(page.contains("It serves once, for 10 minutes more."), "{page}");
         assert!(page.contains("K7PM-3XQF") && page.contains("<svg"), "{page}");
         assert!(!page.contains("style=") && !page.contains("<style") && !page.contains("script"), "{page}");
     }
