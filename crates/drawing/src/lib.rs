@@ -69,5 +69,6 @@ pub fn named(word: &str) -> Option<&'static Drawing> {
 
 /// The section by itself, for a screen that has no room for the curve beside it.
 pub fn section_alone(view: &View<'_, '_>, size: Size) -> String {
-    figure::section_svg(&section::section(view), size)
+    let section = figure::Section { title: view.title("section"), ..section::section(view) };
+    figure::section_svg(&section, size)
 }

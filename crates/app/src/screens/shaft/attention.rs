@@ -16,7 +16,7 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
     let all = shown.part(|screen| screen.attention.clone());
     let seen = seen(shown);
     let rings = move || seen.with(|seen| seen.as_ref().and_then(|seen| seen.rings.clone()));
-    let first = move || all.with(|all| all.first().map(|one| (one.what.clone(), one.do_now.clone())));
+    let first = move || all.with(|all| all.first().map(told));
     let call = Memo::new(move |_| rings().or_else(first));
     let allowed = move || {
         let settings = settings.get();
@@ -41,6 +41,11 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
     }
 }
 
+/// What happened in a few words, then the whole and what to do now.
+fn told(one: &live::Attention) -> (String, String) {
+    (one.title.clone(), format!("{} {}", one.what, one.do_now))
+}
+
 /// What was seen of a shaft at the last look.
 #[derive(Debug, Clone, PartialEq)]
 struct Seen {
@@ -57,7 +62,7 @@ fn seen(shown: Shown) -> Memo<Option<Seen>> {
         let screen = shown.screen.get()?;
         let known = before.and_then(Option::as_ref).filter(|seen| seen.shaft == shaft);
         let newly = known.map_or_else(Vec::new, |seen| live::newly(&seen.ids, &screen));
-        let rings = newly.into_iter().next().map(|one| (one.what, one.do_now));
+        let rings = newly.first().map(told);
         Some(Seen { shaft, ids: screen.attention.iter().map(|one| one.id.clone()).collect(), rings })
     })
 }

@@ -28,7 +28,7 @@ fn Demonstration() -> impl IntoView {
     let text = move || {
         let speed = demonstration.get()?.speed;
         let text = format!("Demonstration: time runs {speed} times faster.");
-        Some(view! { <p class="banner banner-demo">{text}</p> })
+        Some(view! { <p class="banner banner-demo banner-demonstration">{text}</p> })
     };
     view! { {text} }
 }
@@ -43,7 +43,7 @@ fn Rehearsal() -> impl IntoView {
         jobs.get().iter().any(|card| card.rehearsal && Some(&card.name) == job.as_ref())
     });
     let text = "Rehearsal: made up for practice, never part of a real record.";
-    view! { {move || rehearsal.get().then(|| view! { <p class="banner banner-demo">{text}</p> })} }
+    view! { {move || rehearsal.get().then(|| view! { <p class="banner banner-demo banner-rehearsal">{text}</p> })} }
 }
 
 /// How the browser keeps entries, when it may not.
