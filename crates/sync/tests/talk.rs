@@ -48,8 +48,13 @@ fn pulls(tablet: &mut Tablet, expected: u64) -> u64 {
 }
 
 fn answers(entries: &[Entry], state: State) -> Answer {
-    let answer =
-        |(entry, line): (&Entry, usize)| LineAnswer { id: Some(entry.id), line, state, refusal: None, notice: None };
+    let answer = |(entry, line): (&Entry, usize)| LineAnswer {
+        id: Some(entry.id),
+        line,
+        state,
+        refusal: None,
+        notice: None,
+    };
     Answer::Pushed(Pushed { answers: entries.iter().zip(1..).map(answer).collect(), cursor: 9 })
 }
 
@@ -128,6 +133,23 @@ fn a_late_page_is_kept_and_moves_no_cursor() {
         "{effects:?}"
     );
     pulls(&mut tablet, 0);
+}
+
+#[test]
+fn a_doubled_answer_does_not_close_the_next_ask() {
+    let (mut tablet, _) = tablet(0);
+    let mut pen = Pen::new(2);
+    let others = [pen.write("10:42", remark("a")), pen.write("10:43", remark("b"))];
+    let first = pulls(&mut tablet, 0);
+    tablet.heard(first, page(&others[..1], 1, true));
+    let second = pulls(&mut tablet, 1);
+    assert_eq!(tablet.heard(first, page(&others[..1], 1, true)), []);
+    assert_eq!(tablet.open().map(|open| open.number), Some(second));
+    let effects = tablet.heard(second, page(&others[1..], 2, false));
+    assert!(
+        matches!(&effects[..], [Effect::Keep { entries, cursor: 2 }] if entries.len() == 1),
+        "{effects:?}"
+    );
 }
 
 #[test]
