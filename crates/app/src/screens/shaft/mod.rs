@@ -63,7 +63,7 @@ pub(super) fn Shaft() -> impl IntoView {
             <section class="shaft">
                 <Heading shown=shown/>
                 <section::Section shown=shown/>
-                <div class="shaft-figures">
+                <div class="shaft-figures" role="region" aria-label="Figures and clocks" tabindex="0">
                     <attention::Calls shown=shown/>
                     <figures::Figures shown=shown/>
                     <figures::Clocks shown=shown/>
