@@ -3,7 +3,7 @@
 use crate::code::{Code, Tries};
 use crate::connection;
 use crate::desk::Desk;
-use crate::live;
+use crate::live::{self, News};
 use crate::rate::Rates;
 use crate::reader::Readers;
 use crate::site::Site;
@@ -21,8 +21,8 @@ use std::thread::JoinHandle;
 use std::time::Duration;
 use store::{DATABASE, Device, PHOTOS, Photos, Sqlite, StoreError};
 use tokio::runtime::Runtime;
-use tokio::sync::{Semaphore, broadcast, watch};
-use wire::http::{Arrived, SiteClock};
+use tokio::sync::{Semaphore, watch};
+use wire::http::SiteClock;
 
 /// Threads that wait for the disk or make papers.
 const WAITING_THREADS: usize = 24;
@@ -40,7 +40,7 @@ pub(crate) struct Shared {
     pub(crate) readers: Readers,
     pub(crate) photos: Photos,
     pub(crate) tally: Tally,
-    pub(crate) arrived: broadcast::Sender<Arrived>,
+    pub(crate) news: Arc<News>,
     pub(crate) stop: watch::Receiver<bool>,
     pub(crate) rates: Mutex<Rates>,
     pub(crate) tries: Mutex<Tries>,
@@ -176,6 +176,7 @@ pub fn start(site: Site, listener: TcpListener, tls: Option<Tls>) -> Result<Runn
         tokio::net::TcpListener::from_std(listener)?
     };
     let accepting = runtime.spawn(connection::accept(Arc::clone(&shared), listener, tls));
+    runtime.spawn(live::look(Arc::clone(&shared)));
     Ok(Running {
         shared,
         address,
@@ -199,8 +200,8 @@ fn share(
         return Err(StartError::Store(StoreError::Damaged(complaint)));
     }
     let photos = Photos::open(&site.folder.join(PHOTOS))?;
-    let arrived = live::channel();
-    let (writer, writing) = Writer::start(store, arrived.clone());
+    let news = Arc::new(News::new());
+    let (writer, writing) = Writer::start(store, Arc::clone(&news));
     let own = || format!("{}://{}", if secure { "https" } else { "http" }, reachable(listening));
     let address = site.address.clone().unwrap_or_else(own);
     let shared = Shared {
@@ -209,7 +210,7 @@ fn share(
         readers: Readers::new(&path),
         photos,
         tally: Tally::default(),
-        arrived,
+        news,
         stop,
         rates: Mutex::default(),
         tries: Mutex::default(),

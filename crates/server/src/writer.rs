@@ -6,13 +6,13 @@
 //! Words: *task* = what one request wants written.
 //! Never: answer before the commit.
 
+use crate::live::News;
 use std::collections::BTreeMap;
 use std::sync::mpsc::{Receiver, SyncSender, TrySendError, sync_channel};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::thread::JoinHandle;
 use store::{Kept, Line, Sqlite, Store, StoreError};
-use tokio::sync::{broadcast, oneshot};
-use wire::http::Arrived;
+use tokio::sync::oneshot;
 
 /// Requests that may wait; one more is told to come again.
 const QUEUE: usize = 4096;
@@ -61,9 +61,9 @@ pub(crate) struct Writer {
 
 impl Writer {
     /// Starts the writer on a thread of its own; it ends when the queue is closed.
-    pub(crate) fn start(store: Sqlite, arrived: broadcast::Sender<Arrived>) -> (Self, JoinHandle<()>) {
+    pub(crate) fn start(store: Sqlite, news: Arc<News>) -> (Self, JoinHandle<()>) {
         let (queue, tasks) = sync_channel(QUEUE);
-        let thread = std::thread::spawn(move || work(store, &tasks, &arrived));
+        let thread = std::thread::spawn(move || work(store, &tasks, &news));
         (Writer { queue: RwLock::new(Some(queue)) }, thread)
     }
 
@@ -131,14 +131,14 @@ impl Group {
         self.lines.extend(lines);
     }
 
-    fn commit(&mut self, store: &mut Sqlite, arrived: &broadcast::Sender<Arrived>) {
+    fn commit(&mut self, store: &mut Sqlite, news: &News) {
         if self.asked.is_empty() {
             return;
         }
         let Group { lines, asked } = std::mem::take(self);
         match store.add_lines(&lines) {
             Ok(kept) => {
-                tell(&lines, &kept, arrived);
+                tell(&lines, &kept, news);
                 answer(asked, kept);
             }
             Err(error) => {
@@ -160,7 +160,7 @@ fn answer(asked: Vec<(usize, oneshot::Sender<Reply>)>, mut kept: Vec<Kept>) {
 }
 
 /// Tells open screens of each job that has something new.
-fn tell(lines: &[Line], kept: &[Kept], arrived: &broadcast::Sender<Arrived>) {
+fn tell(lines: &[Line], kept: &[Kept], news: &News) {
     let mut jobs: BTreeMap<&str, i64> = BTreeMap::new();
     for (line, kept) in lines.iter().zip(kept) {
         if let Kept::New(arrival) = kept {
@@ -168,12 +168,11 @@ fn tell(lines: &[Line], kept: &[Kept], arrived: &broadcast::Sender<Arrived>) {
         }
     }
     for (job, cursor) in jobs {
-        // Nobody listening is no error.
-        drop(arrived.send(Arrived { job: job.to_owned(), cursor: cursor.unsigned_abs() }));
+        news.tell(job, cursor.unsigned_abs());
     }
 }
 
-fn work(mut store: Sqlite, tasks: &Receiver<Task>, arrived: &broadcast::Sender<Arrived>) {
+fn work(mut store: Sqlite, tasks: &Receiver<Task>, news: &News) {
     while let Ok(first) = tasks.recv() {
         let mut group = Group::default();
         let mut next = Some(first);
@@ -182,12 +181,12 @@ fn work(mut store: Sqlite, tasks: &Receiver<Task>, arrived: &broadcast::Sender<A
                 Task::Lines(lines, reply) => group.take(lines, reply),
                 Task::Other(other) => {
                     // In turn: what came before it is written before it.
-                    group.commit(&mut store, arrived);
+                    group.commit(&mut store, news);
                     other(&mut store);
                 }
             }
             next = if group.lines.len() < LINES_MAX { tasks.try_recv().ok() } else { None };
         }
-        group.commit(&mut store, arrived);
+        group.commit(&mut store, news);
     }
 }

@@ -21,7 +21,7 @@ const SILENCE: Duration = Duration::from_secs(15);
 /// `GET /live`. First every job as it is, then what arrives.
 pub(crate) async fn live(State(shared): State<Arc<Shared>>, _: Paired) -> Result<Response, Refused> {
     // Listening begins before the first look, so that nothing falls between the two.
-    let news = BroadcastStream::new(shared.arrived.subscribe());
+    let news = BroadcastStream::new(shared.news.listen());
     let first = stream::iter(everything(Arc::clone(&shared)).await);
     let stop = WatchStream::new(shared.stop.clone());
     let stopped = stop.filter(|stop| future::ready(*stop)).into_future();

@@ -4,6 +4,7 @@ use crate::office::{Office, lines, remarks};
 use std::io::{BufRead, BufReader, Write};
 use std::net::TcpStream;
 use std::time::Duration;
+use store::{Sqlite, Store};
 use wire::http::Arrived;
 
 /// An open line to the server, past the headers.
@@ -60,6 +61,19 @@ fn an_open_screen_is_told_where_each_job_is_and_then_what_arrives() {
     let held: Vec<_> = remarks(3, 1).into_iter().map(record::Held::Known).collect();
     office.desk().add(&held).expect("added");
     assert_eq!([one.next(), other.next()], [arrived("J-1", 6), arrived("J-1", 6)]);
+}
+
+/// Somebody at the desk types notes in with another program.
+#[test]
+fn what_another_program_writes_is_told_too() {
+    let office = Office::open();
+    let token = office.pair(1);
+    office.push(&token, &lines(&remarks(1, 1)));
+    let mut screen = Listening::to(&office, &token);
+    assert_eq!(screen.next(), arrived("J-1", 1));
+    let held: Vec<_> = remarks(2, 2).into_iter().map(record::Held::Known).collect();
+    Sqlite::open(&office.database()).expect("a store").add(&held).expect("added");
+    assert_eq!(screen.next(), arrived("J-1", 3));
 }
 
 #[test]
