@@ -65,8 +65,8 @@ pub(super) fn Shaft() -> impl IntoView {
                 <section::Section shown=shown/>
                 <div class="shaft-figures" role="region" aria-label="Figures and clocks" tabindex="0">
                     <attention::Calls shown=shown/>
-                    <figures::Figures shown=shown/>
                     <figures::Clocks shown=shown/>
+                    <figures::Figures shown=shown/>
                 </div>
                 <next::NextSteps shown=shown/>
                 <keys::StageKeys shown=shown/>
