@@ -41,9 +41,9 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
     }
 }
 
-/// What happened in a few words, then the whole and what to do now.
+/// What happened in a few words, then what to do now, then the whole.
 fn told(one: &live::Attention) -> (String, String) {
-    (one.title.clone(), format!("{} {}", one.what, one.do_now))
+    (one.title.clone(), format!("{} {}", one.do_now, one.what))
 }
 
 /// What was seen of a shaft at the last look.
