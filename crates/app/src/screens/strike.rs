@@ -14,6 +14,10 @@ use mend::Mend;
 use record::{EntryId, Held, Record};
 use screen::entry::Strike;
 
+/// Why an entry cannot be corrected.
+const NOT_POSSIBLE: &str =
+    "This entry cannot be corrected: it is not here, was struck through already, or is in dispute";
+
 /// The entry in the address, to be made good.
 #[component]
 pub(crate) fn StrikeScreen() -> impl IntoView {
@@ -28,15 +32,10 @@ pub(crate) fn StrikeScreen() -> impl IntoView {
                 .flatten()
                 .or_else(|| record.with(|record| record.as_deref().map(|all| find(all, &entry))))
         });
-        move || {
-            match found.get() {
+        move || match found.get() {
             None => view! { <p class="page soft" role="status">"Reading the record …"</p> }.into_any(),
-            Some(Found(None)) => {
-                view! { <NotHere what="This entry cannot be corrected: it is not here, was struck through already, or is in dispute"/> }
-                    .into_any()
-            }
+            Some(Found(None)) => view! { <NotHere what=NOT_POSSIBLE/> }.into_any(),
             Some(Found(Some(strike))) => view! { <Mend job=job.clone() strike=*strike/> }.into_any(),
-        }
         }
     };
     view! { {screen} }

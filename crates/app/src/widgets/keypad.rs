@@ -28,6 +28,7 @@ pub(crate) fn Keypad(
     let Keys { digits, marks, fractions, units, erase, next, bare_unit } = keys;
     let unit = move || text.with(|text| if text.is_empty() { String::new() } else { bare_unit.clone() });
     let unit = move || echo.with(|echo| matches!(echo, Echo::Understood { .. })).then(&unit);
+    let grid = digits.into_iter().chain(marks).chain([erase, next]);
     view! {
         <div class="keypad" role="group" aria-label=move || format!("Keypad: {}", label.get())
             on:pointerdown=|event| event.prevent_default()>
@@ -43,7 +44,7 @@ pub(crate) fn Keypad(
             {row("Units", "keypad-units", units, press)}
             {row("Parts of an inch", "keypad-parts", fractions, press)}
             <div class="keypad-keys">
-                {digits.into_iter().chain(marks).chain([erase, next]).map(|cap| pad_key(cap, press)).collect_view()}
+                {grid.map(|cap| pad_key(cap, press)).collect_view()}
             </div>
         </div>
     }

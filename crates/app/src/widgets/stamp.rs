@@ -38,7 +38,9 @@ pub(crate) fn TimeStamp(
     };
     let keys = STEPS.iter().map(|&(face, minutes, spoken)| {
         view! {
-            <button type="button" class="key" aria-label=spoken on:click=move |_| step(minutes)>{face}</button>
+            <button type="button" class="key" aria-label=spoken on:click=move |_| step(minutes)>
+                {face}
+            </button>
         }
     });
     view! {

@@ -27,6 +27,9 @@ struct Mending {
     failed: RwSignal<Option<Notice>>,
 }
 
+/// What is said once a correction is kept.
+const STRUCK: &str = "Saved on this device: the entry is struck through and its reason stands beside it";
+
 /// What becomes of the entry.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Wish {
@@ -55,7 +58,10 @@ pub(super) fn Mend(
     take_up_again(mending, &strike);
     let now = Callback::new(move |()| mending.job.with_value(|job| device.now(job)));
     let go = go(mending);
-    let (replace, strike_out) = (go, go);
+    let submit = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        go.run(Wish::Replace);
+    };
     view! {
         <div class="page page-wide">
             <PageHead heading="Correct an entry"/>
@@ -63,7 +69,7 @@ pub(super) fn Mend(
                 <p class="soft">{strike.what}</p>
                 <p class="lead written">{strike.said}</p>
             </section>
-            <form class="entry" novalidate on:submit=move |event| { event.prevent_default(); replace.run(Wish::Replace) }>
+            <form class="entry" novalidate on:submit=submit>
                 <div class="entry-form">
                     <Reason mending=mending/>
                     <h2>"What should have been written"</h2>
@@ -76,7 +82,7 @@ pub(super) fn Mend(
                             <span class="key-label">"Save the correction"</span>
                         </button>
                         <Key label="Strike it out, nothing in its place" tone=Tone::Grave off=mending.busy
-                            press=move |()| strike_out.run(Wish::StrikeOut)/>
+                            press=move |()| go.run(Wish::StrikeOut)/>
                     </div>
                 </div>
                 <div class="entry-pad"><FormPad writing=mending.writing/></div>
@@ -185,7 +191,7 @@ fn go(mending: Mending) -> Callback<Wish> {
                     device.drop_form(&key).await;
                     device.drop_form(&format!("{key}/why")).await;
                     if let Some(saying) = saying {
-                        saying.say("Saved on this device: the entry is struck through and its reason stands beside it");
+                        saying.say(STRUCK);
                     }
                     navigate(&home, Default::default());
                 }

@@ -84,7 +84,10 @@ fn plan(asked: &Asked) -> Option<impl IntoView + use<>> {
 fn below(writing: Writing, asked: &Asked) -> impl IntoView + use<> {
     let path = asked.path.clone();
     let read = matches!(asked.ask, Ask::Quantity(_) | Ask::Count(_) | Ask::Time(_));
-    let hint = (!asked.hint.is_empty()).then(|| view! { <p class="field-hint">{asked.hint.clone()}</p> });
+    // `Truck: Truck.` says nothing twice.
+    let says_more = asked.hint.trim_end_matches('.').to_lowercase() != asked.label.to_lowercase();
+    let hint = (!asked.hint.is_empty() && says_more)
+        .then(|| view! { <p class="field-hint">{asked.hint.replace('`', "")}</p> });
     let echo = writing.echo(&path);
     let fault = writing.fault(&path);
     let wrong = move || {
@@ -95,7 +98,9 @@ fn below(writing: Writing, asked: &Asked) -> impl IntoView + use<> {
         {offer(writing, &path)}
         <div id=said(&path)>
             {hint}
-            {read.then(|| view! { <p class="field-echo" aria-live="polite">{move || echo_line(echo.get())}</p> })}
+            {read.then(|| view! {
+                <p class="field-echo" aria-live="polite">{move || echo_line(echo.get())}</p>
+            })}
             {wrong}
         </div>
         {read.then(|| perhaps(writing, &path))}
@@ -177,7 +182,11 @@ pub(crate) fn Question(
                 let _ = field.focus();
             }
         };
-        view! { <button type="button" class="key" on:click=go><span class="key-label">"Change it"</span></button> }
+        view! {
+            <button type="button" class="key" on:click=go>
+                <span class="key-label">"Change it"</span>
+            </button>
+        }
     });
     view! {
         <div class="field-question" role="alert">

@@ -98,30 +98,47 @@ fn field(writing: Writing, place: Place) -> AnyView {
     }
     let path = asked.path.clone();
     match asked.ask.clone() {
-        Ask::Quantity(_) | Ask::Count(_) | Ask::Time(_) => {
-            view! { <Frame writing=writing asked=asked><pad_input::PadInput writing=writing path=path.clone()/></Frame> }
-                .into_any()
+        Ask::Quantity(_) | Ask::Count(_) | Ask::Time(_) => view! {
+            <Frame writing=writing asked=asked>
+                <pad_input::PadInput writing=writing path=path.clone()/>
+            </Frame>
         }
+        .into_any(),
         Ask::Text => {
             let long = words::is_long(&asked);
-            view! { <Frame writing=writing asked=asked><words::Words writing=writing path=path.clone() long=long/></Frame> }
-                .into_any()
+            view! {
+                <Frame writing=writing asked=asked>
+                    <words::Words writing=writing path=path.clone() long=long/>
+                </Frame>
+            }
+            .into_any()
         }
         Ask::Flag => together(writing, asked, choice::yes_or_no()),
         Ask::Choice(words) if words.len() > choice::KEYS_MAX => {
             let options = choice::options(&words);
-            view! { <Frame writing=writing asked=asked><choice::Pick writing=writing path=path.clone() options=options.clone()/></Frame> }
-                .into_any()
+            view! {
+                <Frame writing=writing asked=asked>
+                    <choice::Pick writing=writing path=path.clone() options=options.clone()/>
+                </Frame>
+            }
+            .into_any()
         }
         Ask::Choice(words) => together(writing, asked, words),
         Ask::Entry(candidates) => {
             let options: Vec<_> = candidates.into_iter().map(|one| (one.id, one.text)).collect();
-            view! { <Frame writing=writing asked=asked><choice::Pick writing=writing path=path.clone() options=options.clone()/></Frame> }
-                .into_any()
+            view! {
+                <Frame writing=writing asked=asked>
+                    <choice::Pick writing=writing path=path.clone() options=options.clone()/>
+                </Frame>
+            }
+            .into_any()
         }
-        Ask::File => {
-            view! { <Frame writing=writing asked=asked><photo::Photo writing=writing path=path.clone()/></Frame> }.into_any()
+        Ask::File => view! {
+            <Frame writing=writing asked=asked>
+                <photo::Photo writing=writing path=path.clone()/>
+            </Frame>
         }
+        .into_any(),
         Ask::List { .. } | Ask::Group => view! { <heads::Head writing=writing asked=asked/> }.into_any(),
         Ask::Row { list, row } => {
             view! { <heads::RowHead writing=writing asked=asked list=list row=row/> }.into_any()
