@@ -47,7 +47,8 @@ pub struct Code {
 }
 
 impl Code {
-    /// A new code for an office that devices reach at `address`; whoever draws it has to keep it in the store.
+    /// A new code for an office that devices reach at `address`; whoever draws it has to keep it in the
+    /// store.
     ///
     /// # Errors
     /// When the machine gives no random bytes.
@@ -183,7 +184,8 @@ mod tests {
         assert_eq!(typed(""), None);
     }
 
-    /// Five tries are free, the sixth waits a minute, each wrong one after that twice as long, an hour at most.
+    /// Five tries are free, the sixth waits a minute, each wrong one after that twice as long, an hour at
+    /// most.
     #[test]
     fn guessing_is_slowed_more_and_more() {
         let (mut tries, start) = (Tries::default(), Instant::now());
