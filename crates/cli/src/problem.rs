@@ -74,7 +74,7 @@ impl Problem {
 
     /// A store that did not do what it was asked.
     pub(crate) fn store(path: &Path, error: &StoreError) -> Self {
-        let problem = Problem::new(format!("{}: {error}.", path.display()), store_next(error));
+        let problem = Problem::new(format!("{}: {}.", path.display(), said(error)), store_next(error));
         match error {
             StoreError::Altered { .. } | StoreError::SameId(_) => {
                 problem.meaning("A kept entry is not what it was when it was signed.").exit(ALTERED)
@@ -87,6 +87,17 @@ impl Problem {
             }
             _ => problem.meaning("Nothing was written."),
         }
+    }
+}
+
+/// What a store says. A damaged database complains of every place: the first is told and the rest counted.
+fn said(error: &StoreError) -> String {
+    let StoreError::Damaged(complaint) = error else { return error.to_string() };
+    let mut places = complaint.lines().filter(|line| !line.starts_with("***"));
+    let first = places.next().unwrap_or(complaint);
+    match places.count() {
+        0 => format!("the database is damaged: {first}"),
+        more => format!("the database is damaged: {first}, and {more} complaints more"),
     }
 }
 

@@ -65,6 +65,10 @@ fn site(serve: &Serve) -> Result<Site, Problem> {
 
 /// The bell of an office: one program at a time answers to it, and it falls free when that program ends.
 fn bell(folder: &Path) -> Result<File, Problem> {
+    if folder.is_file() {
+        let what = format!("{} is a file, not a folder.", folder.display());
+        return Err(Problem::new(what, "Name a folder, or one that is not there yet.").meaning(NOT_SERVED));
+    }
     let wrong = |error: std::io::Error| Problem::file("Making", folder, &error).meaning(NOT_SERVED);
     std::fs::create_dir_all(folder).map_err(wrong)?;
     let path = folder.join("bell.lock");

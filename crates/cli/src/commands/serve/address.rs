@@ -6,7 +6,7 @@
 
 use crate::args::Serve;
 use crate::problem::{MISUNDERSTOOD, Problem};
-use server::Tls;
+use server::{Tls, TlsError};
 use std::net::{SocketAddr, ToSocketAddrs};
 
 /// The address a person named, such as `127.0.0.1:7420` or `localhost:7420`.
@@ -30,7 +30,11 @@ pub(super) fn certificate(serve: &Serve, address: SocketAddr) -> Result<Option<T
     };
     Tls::from_pem(certificate, key).map(Some).map_err(|error| {
         let next = "Give the certificate with those it hangs on and its private key, both as PEM.";
-        Problem::new(format!("{error}."), next).meaning(NOT_SERVED)
+        let what = match &error {
+            TlsError::File { path, why } => format!("{}: {why}.", path.display()),
+            TlsError::Unfit(why) => format!("The certificate and the key cannot be used: {why}."),
+        };
+        Problem::new(what, next).meaning(NOT_SERVED)
     })
 }
 

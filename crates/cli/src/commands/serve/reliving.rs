@@ -2,7 +2,7 @@
 
 use crate::relive::{SiteClock, Step};
 use record::Held;
-use server::Desk;
+use server::{Desk, NotWritten};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread::JoinHandle;
@@ -61,9 +61,14 @@ fn feed(steps: Vec<Step>, clock: Started, desk: &Desk, stopped: &Receiver<()>) {
         if stopped.recv_timeout(clock.wait_for(&step)) != Err(RecvTimeoutError::Timeout) {
             return;
         }
-        if let Err(error) = desk.add(&[Held::Known(step.entry)]) {
-            crate::problem::warn(&format!("The day cannot be lived through any further: {error}."));
-            return;
+        match desk.add(&[Held::Known(step.entry)]) {
+            Ok(_) => {}
+            // Whoever stops the office stops the day.
+            Err(NotWritten::Stopping) => return,
+            Err(error) => {
+                crate::problem::warn(&format!("The day cannot be lived through any further: {error}."));
+                return;
+            }
         }
     }
 }
