@@ -8,7 +8,7 @@
 //! Never: hold a handle of the browser.
 
 use quantity::Moment;
-use record::{Body, EntryId};
+use record::Body;
 use serde::{Deserialize, Serialize};
 use wording::Notice;
 
@@ -171,13 +171,6 @@ pub(crate) struct RefusedEntry {
     pub(crate) meaning: String,
     /// What to do now.
     pub(crate) next: String,
-}
-
-impl RefusedEntry {
-    /// Whether this is about an entry.
-    pub(crate) fn is(&self, id: &EntryId) -> bool {
-        self.id == id.to_string()
-    }
 }
 
 /// A file of field notes, a table, or text pasted from a spreadsheet.

@@ -24,6 +24,20 @@ impl Device {
         every(MEASURED_EVERY, move || spawn_local(self.measure()));
     }
 
+    /// Something was kept again after there had been no room: measures anew.
+    pub(super) fn room_again(self) {
+        if matches!(self.storage.get_untracked(), Storage::Full(_)) {
+            spawn_local(async move {
+                self.storage.set(if persistent().await {
+                    Storage::Persistent
+                } else {
+                    Storage::MayBeCleared
+                });
+                self.measure().await;
+            });
+        }
+    }
+
     async fn measure(self) {
         let Some(percent) = used_percent().await.filter(|percent| *percent >= NEARLY_FULL_PERCENT) else {
             return;

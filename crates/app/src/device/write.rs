@@ -94,6 +94,7 @@ impl Device {
         inner.writing.set(inner.writing.get() - 1);
         match kept {
             Ok(entries) => {
+                self.room_again();
                 self.kept(job, entries.iter().cloned().map(Held::Known).collect());
                 Ok(entries)
             }
