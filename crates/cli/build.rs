@@ -38,7 +38,7 @@ fn app_folder() -> PathBuf {
 }
 
 /// What is wrong with the folder, in three sentences.
-fn look_for_page(folder: &Path) -> Result<(), String> {
+pub(crate) fn look_for_page(folder: &Path) -> Result<(), String> {
     if folder.join(PAGE).is_file() {
         return Ok(());
     }
@@ -50,7 +50,7 @@ fn look_for_page(folder: &Path) -> Result<(), String> {
 }
 
 /// A table of every file, as Rust.
-fn table(folder: &Path) -> String {
+pub(crate) fn table(folder: &Path) -> String {
     let mut files = Vec::new();
     walk(folder, folder, &mut files);
     files.sort();
@@ -102,7 +102,7 @@ fn bytes(folder: &Path, file: &str) -> String {
 }
 
 /// What a browser is told a file is, by its ending. With `nosniff` it believes nothing else.
-fn content_type(file: &str) -> &'static str {
+pub(crate) fn content_type(file: &str) -> &'static str {
     match file.rsplit('.').next().unwrap_or_default() {
         "html" => "text/html; charset=utf-8",
         "js" | "mjs" => "text/javascript; charset=utf-8",
@@ -124,7 +124,7 @@ fn content_type(file: &str) -> &'static str {
 }
 
 /// Whether the name of a file carries a hash of what is in it: `app-3f9a62c1d0e4.js`.
-fn carries_hash(file: &str) -> bool {
+pub(crate) fn carries_hash(file: &str) -> bool {
     let name = file.rsplit('/').next().unwrap_or(file);
     let digits = |part: &str| part.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f'));
     name.split(['-', '.', '_']).any(|part| part.len() >= DIGITS_LEAST && digits(part))
