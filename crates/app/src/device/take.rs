@@ -7,7 +7,7 @@
 
 use super::{Device, NotesFile, NotesRead};
 use leptos::prelude::*;
-use notes::{Context, Criteria, Drafted, Found, Notes, Source, Surroundings};
+use notes::{Context, Criteria, Drafted, Found, Mistake, Notes, Place, Source, Surroundings, Wrong};
 use record::entry::FileHash;
 use record::kinds::{JobOpened, NotesRead as FileRead, ShaftPlanned};
 use record::{Body, Entry, EntryId, Held, Log, Record};
@@ -36,7 +36,9 @@ impl Device {
             notes::read(source, context.as_ref(), &around)
         };
         let notes = read.map_err(|mistakes| mistakes.iter().map(ToString::to_string).collect::<Vec<_>>())?;
+        self.refuse_other_opening(file, &notes)?;
         let mut known = Known::of(&record);
+        refuse_changed_plans(&record, &known, &notes)?;
         let (mut new, mut old) = (0, 0);
         notes.write(|draft, body| match known.find(&of_draft(draft, &body)) {
             Some(id) => {
@@ -60,7 +62,7 @@ impl Device {
         source: Source<'_>,
         file: &NotesFile<'_>,
         (context, around): (Option<&Context>, &Around<'_>),
-    ) -> Result<Result<Notes, Vec<notes::Mistake>>, Vec<String>> {
+    ) -> Result<Result<Notes, Vec<Mistake>>, Vec<String>> {
         let Some(context) = context else {
             return Err(vec![format!(
                 "{} is a table, and no job is open yet. Open the job first.",
@@ -81,6 +83,19 @@ impl Device {
             device: None,
         };
         Ok(notes::table::read(source, request, around))
+    }
+
+    /// A file that opens a job which is here already has to be held against its record.
+    fn refuse_other_opening(self, file: &NotesFile<'_>, notes: &Notes) -> Result<(), Vec<String>> {
+        let key = &notes.context.key;
+        if file.job.is_some() || self.jobs.with_untracked(|jobs| jobs.iter().all(|card| card.name != *key)) {
+            return Ok(());
+        }
+        Err(vec![format!(
+            "{} opens the job {key}, which is on this device already. Choose that job above, and read the file \
+             again.",
+            file.name
+        )])
     }
 
     /// Signs and keeps what notes gave: all or none. What is in the record already is left out, also when it
@@ -112,6 +127,37 @@ impl Device {
             }
         }
     }
+}
+
+/// An opening of the job or a plan of a shaft that is not what the record holds is a correction, never a second
+/// one.
+fn refuse_changed_plans(record: &Record, known: &Known, notes: &Notes) -> Result<(), Vec<String>> {
+    let planned = |shaft: Option<&str>| {
+        record.entries().any(|held| match held {
+            Held::Known(Entry { body: Body::JobOpened(_) | Body::ShaftPlanned(_), shaft: of, .. }) => {
+                of.as_deref() == shaft
+            }
+            _ => false,
+        })
+    };
+    let changed = |draft: &&Drafted| {
+        let is_plan = matches!(draft.kind().word, "job_opened" | "shaft_planned");
+        let body = is_plan.then(|| draft.body(&|_| None).ok()).flatten();
+        body.is_some_and(|body| {
+            planned(draft.shaft.as_deref()) && !known.lines.contains_key(&of_draft(draft, &body))
+        })
+    };
+    let told: Vec<String> = notes.drafted.iter().filter(changed).map(|draft| twice(notes, draft)).collect();
+    if told.is_empty() { Ok(()) } else { Err(told) }
+}
+
+fn twice(notes: &Notes, draft: &Drafted) -> String {
+    let wrong = match &draft.shaft {
+        Some(shaft) => Wrong::ShaftTwice { id: shaft.clone(), first: None },
+        None => Wrong::OpenAlready,
+    };
+    let place = Place::Text { line: draft.line, column: 1 };
+    Mistake { file: notes.file.clone(), place, path: String::new(), wrong }.to_string()
 }
 
 /// The entries of the drafts that are not in the record.
