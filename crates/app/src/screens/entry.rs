@@ -12,7 +12,8 @@ mod saving;
 mod sheet;
 
 pub(crate) use choose::ChooseScreen;
-pub(crate) use saving::go_to_fault;
+pub(crate) use saving::{go_to_concern, go_to_fault};
+pub(crate) use sheet::Doubts;
 
 use super::paths;
 use super::shell::PageHead;

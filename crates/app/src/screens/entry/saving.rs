@@ -147,7 +147,8 @@ pub(crate) fn go_to_fault(writing: Writing, faults: Vec<FieldFault>) {
     });
 }
 
-fn go_to_concern(writing: Writing, concern: &Concern) {
+/// Goes to the field a question is about.
+pub(crate) fn go_to_concern(writing: Writing, concern: &Concern) {
     let field = concern.field.clone();
     let path = writing.fields.with_untracked(|all| {
         let of = |path: &str| path.rsplit('.').next() == field.as_deref();

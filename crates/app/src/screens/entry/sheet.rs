@@ -103,7 +103,10 @@ pub(super) const DOUBTS: &str = "doubts";
 
 /// What looks odd about the entry as a whole; questions about one field stand beside it.
 #[component]
-fn Doubts(writing: Writing) -> impl IntoView {
+pub(crate) fn Doubts(
+    /// The form.
+    writing: Writing,
+) -> impl IntoView {
     let placed = move |field: &str| {
         writing.fields.with(|all| all.iter().any(|asked| asked.path.rsplit('.').next() == Some(field)))
     };

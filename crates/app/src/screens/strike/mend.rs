@@ -1,23 +1,24 @@
 //! An entry being made good: why, and what should have been written.
 
-use super::super::entry::go_to_fault;
+use super::super::entry::{Doubts, go_to_concern, go_to_fault};
 use super::super::paths;
 use super::super::shell::PageHead;
-use crate::device::{Pending, use_device};
+use crate::device::{Device, Pending, use_device};
 use crate::widgets::{Fields, FormPad, Key, KeyGrid, NoticeCard, Saying, TimeStamp, Tone, Writing, field_id};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos_router::hooks::use_navigate;
 use quantity::Moment;
 use record::Body;
-use screen::entry::Strike;
-use screen::entry::form::FieldFault;
+use screen::entry::form::{Concern, FieldFault};
 use screen::entry::strike::REASONS;
+use screen::entry::{Strike, Trial};
 use wording::Notice;
 
 /// A correction while it is written.
 #[derive(Clone, Copy)]
 struct Mending {
+    device: Device,
     job: StoredValue<String>,
     strike: StoredValue<Strike>,
     writing: Writing,
@@ -47,6 +48,7 @@ pub(super) fn Mend(
 ) -> impl IntoView {
     let device = use_device();
     let mending = Mending {
+        device,
         job: StoredValue::new(job.clone()),
         writing: Writing::new(strike.form.clone()),
         at: RwSignal::new(strike.form.at()),
@@ -75,6 +77,7 @@ pub(super) fn Mend(
                     <h2>"What should have been written"</h2>
                     <TimeStamp at=mending.at now=now late=String::new()/>
                     <Fields writing=mending.writing/>
+                    <Doubts writing=mending.writing/>
                     <Unchanged writing=mending.writing/>
                     {move || mending.failed.get().map(|notice| view! { <NoticeCard notice=notice/> })}
                     <div class="entry-save">
@@ -175,6 +178,9 @@ fn go(mending: Mending) -> Callback<Wish> {
             Err(faults) => return go_to_fault(mending.writing, faults),
         };
         mending.writing.faults.set(Vec::new());
+        if let Some(open) = asked(mending, wish).first() {
+            return go_to_concern(mending.writing, open);
+        }
         mending.busy.set(true);
         mending.failed.set(None);
         let navigate = navigate.clone();
@@ -204,7 +210,27 @@ fn go(mending: Mending) -> Callback<Wish> {
     })
 }
 
+/// What looks odd about the entry in its new words, and nobody said yes to.
+fn asked(mending: Mending, wish: Wish) -> Vec<Concern> {
+    let job = mending.job.get_value();
+    let device = mending.device;
+    let record = device.record(&job).get_untracked().filter(|_| wish == Wish::Replace);
+    let Some(record) = record else { return Vec::new() };
+    let trial = Trial { record: &record, now: device.now(&job), device: None };
+    mending.writing.concerns.set(strike(mending).questions(&trial));
+    untrack(|| mending.writing.open_concerns())
+}
+
 fn body(mending: Mending, wish: Wish) -> Result<Body, Vec<FieldFault>> {
+    let strike = strike(mending);
+    match wish {
+        Wish::Replace => strike.replace(),
+        Wish::StrikeOut => strike.strike_out(),
+    }
+}
+
+/// The correction as it stands on the screen.
+fn strike(mending: Mending) -> Strike {
     let mut strike = mending.strike.get_value();
     let was = strike.form.at();
     strike.form = mending.writing.form.get_untracked();
@@ -213,8 +239,5 @@ fn body(mending: Mending, wish: Wish) -> Result<Body, Vec<FieldFault>> {
     if at != was {
         strike.seen_at(at);
     }
-    match wish {
-        Wish::Replace => strike.replace(),
-        Wish::StrikeOut => strike.strike_out(),
-    }
+    strike
 }
