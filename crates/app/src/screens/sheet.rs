@@ -5,8 +5,9 @@
 use super::card::CardView;
 use super::help::Cautions;
 use super::shaft::{ShaftPage, Shown};
+use super::signs::of_sign;
 use crate::device::{Link, use_device};
-use crate::widgets::{Key, Svg, Tone};
+use crate::widgets::{Key, MarkBadge, Svg, Tone};
 use figure::Size;
 use leptos::prelude::*;
 use screen::live::{self, Card, Heading, Sheet};
@@ -81,7 +82,7 @@ fn Body(sheet: Sheet, place: (String, String), shown: Shown) -> impl IntoView {
         <Head heading=sheet.heading moment=sheet.moment/>
         <p class="lead">{sheet.verdict}</p>
         <Cards heading="About the record" cards=sheet.record place=place.clone()/>
-        <Cards heading="Findings" cards=sheet.findings place=place.clone()/>
+        <Findings cards=sheet.findings/>
         <Cards heading="Questions" cards=sheet.questions place=place.clone()/>
         <Cards heading="Readings to look at again" cards=sheet.doubts place=place/>
         <Figures figures=sheet.figures/>
@@ -126,6 +127,35 @@ fn Cards(heading: &'static str, cards: Vec<Card>, place: (String, String)) -> im
         let cards = cards.into_iter().map(view).collect_view();
         view! { <section class="stack"><h2>{heading}</h2>{cards}</section> }
     })
+}
+
+/// Every finding on a line, with its source: nothing that has to be unfolded is printed.
+#[component]
+fn Findings(cards: Vec<Card>) -> impl IntoView {
+    let rows = cards.into_iter().map(|card| {
+        let sign = card.sign.unwrap_or_default();
+        let decided = card.decided.join(" ");
+        view! {
+            <tr>
+                <td><MarkBadge sign=of_sign(sign) word=sign.text()/></td>
+                <th scope="row">{card.title}</th>
+                <td>{card.value}</td>
+                <td>{card.limit}</td>
+                <td class="small">{card.source} " " <span class="written">{decided}</span></td>
+            </tr>
+        }
+    });
+    let heads = ["Verdict", "Finding", "Value", "Limit", "Source, and what was decided"];
+    let heads = heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
+    view! {
+        <div class="table-wide" tabindex="0" role="region" aria-label="Findings">
+            <table class="table">
+                <caption>"Findings"</caption>
+                <thead><tr>{heads}</tr></thead>
+                <tbody>{rows.collect_view()}</tbody>
+            </table>
+        </div>
+    }
 }
 
 #[component]
