@@ -26,7 +26,14 @@ impl Device {
     /// # Errors
     /// Every mistake of the file, each with its place.
     pub(crate) fn read_notes(self, file: &NotesFile<'_>) -> Result<NotesRead, Vec<String>> {
-        let record = file.job.and_then(|job| self.shelf(job).0.signal.get_untracked()).unwrap_or_default();
+        let record = match file.job.map(|job| self.record(job).get_untracked()) {
+            None => Arc::default(),
+            Some(Some(record)) => record,
+            Some(None) => {
+                let job = file.job.unwrap_or_default();
+                return Err(vec![format!("The record of {job} is still being read. Choose the file again.")]);
+            }
+        };
         let context = context_of(&record, file.name).map_err(|mistake| vec![mistake])?;
         let around = Around(&record);
         let source = Source { name: file.name, bytes: file.bytes };
