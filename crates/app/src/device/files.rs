@@ -23,6 +23,26 @@ impl Device {
         shelf.signal.get_untracked().map_or_else(String::new, |record| wire::write_lines(&record))
     }
 
+    /// Hands a text to the browser to be saved as a file; `None` where the browser does not do it.
+    pub(crate) fn save_as(self, name: &str, media: &str, text: &str) -> Option<()> {
+        let options = web_sys::BlobPropertyBag::new();
+        options.set_type(media);
+        let parts = js_sys::Array::of1(&text.into());
+        let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+        let url = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
+        let link = web_sys::window()?.document()?.create_element("a").ok()?;
+        let link: web_sys::HtmlAnchorElement = wasm_bindgen::JsCast::dyn_into(link).ok()?;
+        link.set_href(&url);
+        link.set_download(name);
+        link.click();
+        wasm_bindgen_futures::spawn_local(async move {
+            // The browser needs the address until it has begun to save.
+            super::time::pause(60_000).await;
+            web_sys::Url::revoke_object_url(&url).ok();
+        });
+        Some(())
+    }
+
     /// Reads a file of signed entries in, of one job or of several: all of it or nothing. Every line is proved
     /// first; what is new is sent to the office too.
     ///
