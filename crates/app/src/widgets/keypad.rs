@@ -1,7 +1,8 @@
 //! The keypad: big keys for the field that has the focus, what stands in it, how it was understood.
 //!
 //! Which keys there are and what a press makes of the text comes from `screen`; here they are placed. The
-//! keys leave the focus in the field, so that a keyboard and the pad can be used in turn.
+//! keys leave the focus in the field, so that a keyboard and the pad can be used in turn. On a phone the pad
+//! covers the key that saves the form; so it has one itself.
 
 use leptos::prelude::*;
 use screen::entry::{Cap, Echo, Key, Keypad as Keys};
@@ -35,6 +36,7 @@ pub(crate) fn Keypad(
             <div class="keypad-head">
                 <span class="field-label">{label}</span>
                 <button type="button" class="key key-quiet" on:click=move |_| away.run(())>"Put away"</button>
+                <button type="submit" class="key key-main pad-save">"Save"</button>
             </div>
             <div class="keypad-read">
                 {text}
