@@ -6,8 +6,6 @@ use super::shell::PageHead;
 use crate::device::{Device, use_device};
 use crate::widgets::{Key, Tone};
 use leptos::prelude::*;
-use std::time::Duration;
-use wasm_bindgen::JsCast;
 
 /// Save and read.
 #[component]
@@ -53,21 +51,7 @@ fn Save(looking: Looking) -> impl IntoView {
 /// Hands the record of a job to the browser as a file.
 pub(super) fn save(device: Device, job: &str) {
     let name = format!("{}.jsonl", super::paths::word(job));
-    if download(&name, &device.lines_of(job)).is_none() {
+    if device.save_as(&name, "application/jsonl", &device.lines_of(job)).is_none() {
         leptos::logging::warn!("this browser saves no files");
     }
-}
-
-/// Lets the browser save a text under a name.
-fn download(name: &str, text: &str) -> Option<()> {
-    let parts = js_sys::Array::of1(&text.into());
-    let blob = web_sys::Blob::new_with_str_sequence(&parts).ok()?;
-    let url = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
-    let link: web_sys::HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
-    link.set_href(&url);
-    link.set_download(name);
-    link.click();
-    // The browser needs the address until it has begun to save.
-    set_timeout(move || web_sys::Url::revoke_object_url(&url).unwrap_or_default(), Duration::from_secs(60));
-    Some(())
 }
