@@ -116,7 +116,10 @@ async fn answer(device: Device, about: &About, id: EntryId, accepted: &[Concern]
         let log = Log::of(&record, about.shaft.as_deref(), None);
         let asked = |found: &&record::Question| {
             let word = found.suspicion.word();
-            let of = |one: &Concern| one.word == word && one.field.as_deref() == found.suspicion.field();
+            let at =
+                |one: &Concern, field: &str| one.field.as_deref().is_some_and(|path| path.ends_with(field));
+            let field = found.suspicion.field();
+            let of = |one: &Concern| one.word == word && field.is_none_or(|field| at(one, field));
             found.about == id && found.answer.is_none() && accepted.iter().any(of)
         };
         let questions = plausible::questions(&log);
