@@ -7,6 +7,7 @@ import { mkdtempSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { beside } from "./beside.mjs";
 
 const PROGRAM = process.env.SHAFTBOOK ?? "target/debug/shaftbook";
 
@@ -47,7 +48,9 @@ export class Desk {
 
   /** Starts the program and waits until it answers. */
   async start() {
-    const words = ["serve", this.place, "--address", `127.0.0.1:${this.port}`, ...this.words];
+    const from = process.env.SHAFTBOOK_APP_FROM;
+    if (from) this.behind ??= await freePort();
+    const words = ["serve", this.place, "--address", `127.0.0.1:${this.behind ?? this.port}`, ...this.words];
     this.said = "";
     this.child = spawn(PROGRAM, words, { stdio: ["ignore", "pipe", "pipe"] });
     const hear = (bytes) => (this.said += bytes);
@@ -55,6 +58,7 @@ export class Desk {
     this.child.stderr.on("data", hear);
     const ended = new Promise((resolve) => this.child.once("exit", resolve));
     this.ended = ended;
+    if (from) this.front = await beside(from, this.port, this.behind);
     for (let tries = 0; tries < 300; tries++) {
       if (this.child.exitCode !== null) throw new Error(`the desk ended at once:\n${this.said}`);
       if (await this.answers()) return;
@@ -69,6 +73,8 @@ export class Desk {
 
   /** Stops it as a person does; `SIGKILL` as a power cut does. */
   async stop(signal = "SIGTERM") {
+    this.front?.closeAllConnections();
+    this.front?.close();
     if (this.child && this.child.exitCode === null && this.child.signalCode === null) {
       this.child.kill(signal);
       await this.ended;
@@ -81,8 +87,4 @@ export class Desk {
     return JSON.parse(said).code;
   }
 
-  /** The record of a job as the desk holds it, as lines. */
-  record(job) {
-    return shaftbook("export", "record", "--job", this.place, ...(job ? [] : []));
-  }
 }

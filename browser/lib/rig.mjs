@@ -93,7 +93,7 @@ export async function pair(page, desk, name) {
 /** Says who writes. */
 export async function author(page, desk, name) {
   await page.goto(`${desk.url}/settings`);
-  const field = page.getByLabel(/who writes/i).first();
+  const field = page.getByLabel(/your name/i).first();
   await field.fill(name);
   await field.blur();
 }
