@@ -60,10 +60,10 @@ export async function fill(page, path, text) {
 
 /** Saves and waits until the app says that it is saved. */
 export async function save(page) {
-  await page.locator("form.entry button[type=submit]").click();
+  await page.locator(".entry-save button[type=submit]").click();
   await page.waitForURL((url) => !url.pathname.includes("/enter/"), { timeout: 10_000 }).catch(async () => {
-    const said = await page.locator(".field-fault, .notice, .field-question").allInnerTexts();
-    throw new Error(`the entry was not saved: ${said.join(" | ")}`);
+    const said = await page.locator(".field-fault, .notice, .field-question, .entry-save").allInnerTexts();
+    throw new Error(`the entry was not saved at ${page.url()}: ${said.join(" | ")}`);
   });
 }
 
@@ -77,7 +77,8 @@ export async function enter(page, job, shaft, kind, fields) {
 /** Taps the keys of the keypad that stand for a text. */
 export async function tapPad(page, text) {
   for (const sign of text) {
-    await page.locator(".keypad").getByRole("button", { name: sign, exact: true }).first().click();
+    const face = sign.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+    await page.locator(".keypad button", { hasText: new RegExp(`^\\s*${face}\\s*$`) }).first().click();
   }
 }
 

@@ -95,7 +95,7 @@ test("a full disk is said, and the form keeps what was entered", async () => {
     await fill(page, "text", "the disk is full");
     const browser = await tablet.context.newCDPSession(page);
     await browser.send("Storage.overrideQuotaForOrigin", { origin: desk.url, quotaSize: 1 });
-    await page.locator("form.entry button[type=submit]").click();
+    await page.locator(".entry-save button[type=submit]").click();
     const notice = page.locator(".notice").first();
     await notice.waitFor();
     assert.match(await notice.innerText(), /full|room|space/i);

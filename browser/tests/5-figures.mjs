@@ -70,7 +70,7 @@ test("key press to figures, processor slowed four times", async () => {
               if (document.querySelector(".shaft-figures .figure")) requestAnimationFrame(() => resolve(performance.now() - begun));
               else requestAnimationFrame(look);
             };
-            document.querySelector("form.entry button[type=submit]").click();
+            document.querySelector(".entry-save button[type=submit]").click();
             look();
           }),
       ),
