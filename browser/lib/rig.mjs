@@ -27,12 +27,17 @@ export async function openShaft(page, desk, job, shaft) {
   await page.getByRole("heading", { level: 1 }).filter({ hasText: shaft }).waitFor();
 }
 
-/** Taps the key of a kind of entry on the screen of a shaft; where it is no key of the stage, among all of them. */
+/** Taps the key of a kind of entry, and waits for its form. */
 export async function tapKind(page, job, shaft, kind) {
+  await tapKey(page, job, shaft, kind);
+  await page.locator("form.entry").waitFor();
+}
+
+/** Taps the key of a kind of entry on the screen of a shaft; where it is no key of the stage, among all of them. */
+export async function tapKey(page, job, shaft, kind) {
   const key = page.locator(`.shaft-keys a[href="${shaftPath(job, shaft)}/enter/${kind}"]`);
   if (!(await key.first().isVisible())) await page.getByRole("button", { name: "All entries" }).click();
   await key.locator("visible=true").first().click();
-  await page.locator("form.entry").waitFor();
 }
 
 /** Writes a value into a field, whatever it is made of; adds the row of a list where it is missing. */
@@ -97,6 +102,8 @@ export async function author(page, desk, name) {
   const field = page.getByLabel(/your name/i).first();
   await field.fill(name);
   await field.blur();
+  // Kept a moment later; a page that is left at once would take it along.
+  await page.waitForTimeout(500);
 }
 
 /** Waits until nothing waits to be sent. */

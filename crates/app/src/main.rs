@@ -6,7 +6,10 @@
 //! Words: *screen* = what fills the tablet; *widget* = a piece of a screen that knows no record.
 //! Never: calculate; show as saved what is not stored.
 
-#![expect(unreachable_pub, reason = "a component is declared again by its macro, which takes `pub(crate)` for `pub`")]
+#![expect(
+    unreachable_pub,
+    reason = "a component is declared again by its macro, which takes `pub(crate)` for `pub`"
+)]
 
 mod device;
 mod screens;

@@ -51,8 +51,8 @@ pub use section::{
 };
 pub use section_and_curve::section_and_curve_svg;
 pub use size::Size;
-pub use style::PALETTE;
 pub use slump::{LoadLife, SlumpPoint, SlumpSheet, slump_svg};
+pub use style::PALETTE;
 pub use time_depth::{
     AtDepth, CageSet, CasingLine, Flag, LoadTick, SpanMark, TestMark, TimeDepth, ToolRun, time_depth_svg,
 };

@@ -121,7 +121,7 @@ pub enum Told {
 
 /// What a person is told.
 pub fn told(told: &Told) -> Notice {
-    storage(told).or_else(|| office(told)).unwrap_or_else(|| file(told))
+    storage(told).or_else(|| kept(told)).or_else(|| office(told)).unwrap_or_else(|| file(told))
 }
 
 const KEPT: &str = "What you entered is still in the form; it is not saved.";
@@ -176,6 +176,14 @@ fn storage(told: &Told) -> Option<Notice> {
             let what = format!("The browser did not store it ({why}).");
             ("not_stored", what, KEPT, "Save again. If it stays, write it on paper and load the page again.")
         }
+        _ => return None,
+    };
+    Some(Notice::new(code, what, meaning, next))
+}
+
+/// What is wrong with what was kept, or with the clock it was dated by.
+fn kept(told: &Told) -> Option<Notice> {
+    let (code, what, meaning, next) = match told {
         Told::EntriesGone { count } => {
             let what = format!("Entries that waited to be sent and are no longer on this tablet: {count}.");
             let meaning = "The browser lost them, and the office has not got them.";

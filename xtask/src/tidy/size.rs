@@ -128,10 +128,12 @@ struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn note(&mut self, signature: &syn::Signature, end: Span) {
+    fn note(&mut self, attributes: &[syn::Attribute], signature: &syn::Signature, end: Span) {
         let length = end.end().line - signature.span().start().line + 1;
         let receivers = usize::from(signature.receiver().is_some());
-        let parameters = signature.inputs.len() - receivers;
+        // The parameters of a component are named where it is used, as the fields of a struct are.
+        let named = attributes.iter().any(|attribute| attribute.path().is_ident("component"));
+        let parameters = if named { 0 } else { signature.inputs.len() - receivers };
         for (measure, size) in [(Measure::Function, length), (Measure::Parameters, parameters)] {
             let name = signature.ident.to_string();
             self.found.push(Measured { measure, path: self.path.to_owned(), name, size });
@@ -148,14 +150,14 @@ impl<'ast> Visit<'ast> for Reader<'_> {
 
     fn visit_item_fn(&mut self, item: &'ast syn::ItemFn) {
         if !only_tests(&item.attrs) {
-            self.note(&item.sig, item.block.span());
+            self.note(&item.attrs, &item.sig, item.block.span());
             syn::visit::visit_item_fn(self, item);
         }
     }
 
     fn visit_impl_item_fn(&mut self, item: &'ast syn::ImplItemFn) {
         if !only_tests(&item.attrs) {
-            self.note(&item.sig, item.block.span());
+            self.note(&item.attrs, &item.sig, item.block.span());
             syn::visit::visit_impl_item_fn(self, item);
         }
     }
@@ -209,7 +211,14 @@ mod tests {
         let exact = format!("fn f() {{\n{}}}\n", "    g();\n".repeat(68));
         let file = "const A: u8 = 1;\n".repeat(601);
         let many = "fn f(a: u8, b: u8, c: u8, d: u8, e: u8) {}\n".to_owned();
-        for (text, found) in [(long, 1), (exact, 0), (file, 1), (many, 1), ("not rust".to_owned(), 1)] {
+        for (text, found) in [
+            (long, 1),
+            (exact, 0),
+            (file, 1),
+            (many.clone(), 1),
+            (format!("#[component]\n{many}"), 0),
+            ("not rust".to_owned(), 1),
+        ] {
             assert_eq!(find(&Tree::of(&[("crates/a/src/lib.rs", &text)])).len(), found, "{text:.60}");
         }
     }
