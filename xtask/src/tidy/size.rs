@@ -163,7 +163,7 @@ impl<'ast> Visit<'ast> for Reader<'_> {
     }
 
     fn visit_trait_item_fn(&mut self, item: &'ast syn::TraitItemFn) {
-        self.note(&item.sig, item.span());
+        self.note(&item.attrs, &item.sig, item.span());
         syn::visit::visit_trait_item_fn(self, item);
     }
 }
