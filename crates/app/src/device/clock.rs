@@ -68,6 +68,8 @@ impl Device {
         let demonstration = clock.map(|clock| Demonstration { speed: clock.speed });
         if self.demonstration.get_untracked() != demonstration {
             self.demonstration.set(demonstration);
+            // What was reckoned for the other clock must not stand for a moment longer.
+            self.tick.set(self.site_seconds());
         }
     }
 
