@@ -16,6 +16,9 @@ use wording::Notice;
 /// What an answer key of a question writes.
 const AS_WRITTEN: &str = "Yes, as written.";
 
+/// The way to an address.
+type Leave = Box<dyn Fn(&str) + Send + Sync>;
+
 /// An entry on its way to be saved.
 #[derive(Clone, Copy)]
 pub(super) struct Saving {
@@ -31,7 +34,7 @@ pub(super) struct Saving {
     pub(super) failed: RwSignal<Option<Notice>>,
     device: Device,
     saying: Option<Saying>,
-    leave: StoredValue<Box<dyn Fn(&str) + Send + Sync>>,
+    leave: StoredValue<Leave>,
 }
 
 impl Saving {
@@ -47,7 +50,7 @@ impl Saving {
             failed: RwSignal::new(None),
             device: use_device(),
             saying: use_context(),
-            leave: StoredValue::new(Box::new(move |home: &str| navigate(home, Default::default()))),
+            leave: StoredValue::new(Box::new(move |home: &str| navigate(home, Default::default())) as Leave),
         }
     }
 }
