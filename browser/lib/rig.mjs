@@ -96,14 +96,20 @@ export async function pair(page, desk, name) {
   await page.waitForURL(`${desk.url}/`);
 }
 
-/** Says who writes. */
+/** Says who writes, and looks whether it is still known after the page was loaded again. */
 export async function author(page, desk, name) {
-  await page.goto(`${desk.url}/settings`);
   const field = page.getByLabel(/your name/i).first();
-  await field.fill(name);
-  await field.blur();
-  // Kept a moment later; a page that is left at once would take it along.
-  await page.waitForTimeout(500);
+  for (let tries = 0; tries < 5; tries++) {
+    await page.goto(`${desk.url}/settings`);
+    await field.fill(name);
+    await field.blur();
+    await page.waitForTimeout(400);
+    await page.reload();
+    await field.waitFor();
+    await page.waitForTimeout(400);
+    if ((await field.inputValue()) === name) return;
+  }
+  throw new Error(`the name ${name} is not kept`);
 }
 
 /** Waits until nothing waits to be sent. */

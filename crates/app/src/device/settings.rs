@@ -16,7 +16,9 @@ impl Device {
     pub(super) fn keep_settings(self) {
         Effect::new(move |before: Option<String>| {
             let author = self.author.get();
-            if before.as_ref().is_some_and(|before| *before != author) {
+            // A name given while the storage was still being opened is kept too.
+            let changed = before.map_or_else(|| !author.is_empty(), |before| before != author);
+            if changed {
                 self.set_later(AUTHOR, author.clone());
             }
             author
