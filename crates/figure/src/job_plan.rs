@@ -179,6 +179,8 @@ fn named(svg: &mut Svg, shaft: &PlacedShaft, at: (f64, f64), view: Rect) -> bool
     leader(svg, at, room);
     if shaft.mark != Mark::NoLimit {
         let side = if room.x > at.0 { room.right() + 6.0 } else { room.x - 6.0 };
+        // On a small sheet a name may begin at the edge; its mark stays on the paper.
+        let side = side.clamp(view.x, view.right());
         mark::draw(svg, shaft.mark, (side, room.middle().1), 3.4);
     }
     true
