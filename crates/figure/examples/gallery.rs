@@ -7,7 +7,7 @@ mod shafts;
 
 use figure::*;
 use resvg::{tiny_skia, usvg};
-use shafts::{day, holes, job, tests_of_the_day as tests};
+use shafts::{day, holes, job, profiles, tests_of_the_day as tests};
 use std::path::{Path, PathBuf};
 
 fn main() -> std::io::Result<()> {
@@ -32,6 +32,7 @@ fn drawings() -> Vec<(&'static str, String)> {
         ("section-squat", section_svg(&holes::squat(), Size::points(420.0, 400.0))),
         ("section-empty", section_svg(&Section::default(), Size::points(300.0, 300.0))),
         ("volume-curve", volume_curve_svg(&holes::us_curve(), Size::points(420.0, 420.0))),
+        ("profile", profile_svg(&profiles::us_profile(), letter)),
         ("section-and-curve", section_and_curve_svg(&holes::us_section(), &holes::us_curve(), letter)),
         ("time-depth", time_depth_svg(&day::one_day(), Size::points(720.0, 470.0))),
         ("time-depth-portrait", time_depth_svg(&day::one_day(), Size::points(540.0, 480.0))),

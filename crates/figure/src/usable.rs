@@ -10,6 +10,7 @@ use crate::base_plan::BasePlan;
 use crate::cage_section::CageSection;
 use crate::fluid_tests::FluidTests;
 use crate::position::Position;
+use crate::profile::ProfileSheet;
 use crate::section::Section;
 use crate::slump::SlumpSheet;
 use crate::time_depth::{AtDepth, TimeDepth};
@@ -110,6 +111,26 @@ impl VolumeCurve {
         sieve.items(&mut data.intervals, |i| [i.top_m, i.bottom_m]);
         for interval in &mut data.intervals {
             sieve.each(&mut [&mut interval.ratio, &mut interval.standard_error, &mut interval.running_ratio]);
+        }
+        sieve.tell(&mut data.blanks, &self.words.unusable);
+        data
+    }
+}
+
+impl ProfileSheet {
+    /// Without the numbers that cannot be drawn.
+    pub(crate) fn usable(&self) -> ProfileSheet {
+        let (mut data, mut sieve) = (self.clone(), Sieve::default());
+        sieve.items(&mut data.strata, |s| [s.top_m]);
+        data.strata.iter_mut().for_each(|s| sieve.maybe(&mut s.bottom_m));
+        sieve.items(&mut data.cells, |c| {
+            [c.top_m, c.bottom_m, c.ratio, c.half.0, c.half.1, c.most.0, c.most.1]
+        });
+        sieve.items(&mut data.read, |r| [r.top_m, r.bottom_m, r.ratio]);
+        sieve.items(&mut data.soundings_m, |depth| [*depth]);
+        for line in &mut data.unseen {
+            sieve.items(&mut line.points, |p| [p.depth_m]);
+            line.points.iter_mut().for_each(|p| sieve.maybe(&mut p.loss));
         }
         sieve.tell(&mut data.blanks, &self.words.unusable);
         data

@@ -67,6 +67,12 @@ pub struct Words {
     pub accuracy: String,
     pub nothing_recorded: String,
     pub unusable: String,
+    pub estimate: String,
+    pub half_band: String,
+    pub most_band: String,
+    pub ratio_read: String,
+    pub area_ratio: String,
+    pub could_hide: String,
 }
 
 impl Default for Words {
@@ -133,6 +139,12 @@ impl Default for Words {
             accuracy: s("bar = accuracy of the instrument"),
             nothing_recorded: s("Nothing recorded for this drawing"),
             unusable: s("values left out: no site measures that"),
+            estimate: s("estimate"),
+            half_band: s("there with probability 50 %"),
+            most_band: s("there with probability 90 %"),
+            ratio_read: s("plain ratio of the interval, as read"),
+            area_ratio: s("Area as built / as drawn (estimate)"),
+            could_hide: s("Loss of area that could hide, %"),
         }
     }
 }

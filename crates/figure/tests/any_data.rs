@@ -185,6 +185,35 @@ fn curve() -> BoxedStrategy<VolumeCurve> {
         .boxed()
 }
 
+fn profile() -> BoxedStrategy<ProfileSheet> {
+    let cell = (value(), value(), value(), value(), value()).prop_map(|(a, b, ratio, low, high)| {
+        ProfileCell { top_m: a.min(b), bottom_m: a.max(b), ratio, half: (low, ratio), most: (low, high) }
+    });
+    let read =
+        (value(), value(), value()).prop_map(|(top_m, bottom_m, ratio)| ReadRatio { top_m, bottom_m, ratio });
+    let point = (value(), maybe()).prop_map(|(depth_m, loss)| UnseenPoint { depth_m, loss });
+    let unseen =
+        (words(), prop::collection::vec(point, 0..9)).prop_map(|(height, points)| Unseen { height, points });
+    let lists = (
+        prop::collection::vec(cell, 0..9),
+        prop::collection::vec(read, 0..6),
+        prop::collection::vec(value(), 0..6),
+        prop::collection::vec(unseen, 0..5),
+        prop::collection::vec(stratum(), 0..5),
+    );
+    (words(), lists)
+        .prop_map(|(title, (cells, read, soundings_m, unseen, strata))| ProfileSheet {
+            title,
+            cells,
+            read,
+            soundings_m,
+            unseen,
+            strata,
+            ..ProfileSheet::default()
+        })
+        .boxed()
+}
+
 fn at_depth() -> BoxedStrategy<AtDepth> {
     (moment(), value()).prop_map(|(at, depth_m)| AtDepth { at, depth_m }).boxed()
 }
@@ -273,6 +302,11 @@ proptest! {
     #[test]
     fn a_volume_curve_is_sound(curve in curve(), size in size()) {
         prop_assert_eq!(flaw(&volume_curve_svg(&curve, size)), None);
+    }
+
+    #[test]
+    fn a_profile_is_sound(sheet in profile(), size in size()) {
+        prop_assert_eq!(flaw(&profile_svg(&sheet, size)), None);
     }
 
     #[test]

@@ -6,7 +6,7 @@ mod shafts;
 use figure::*;
 use reading::{check_sound, texts};
 use resvg::usvg;
-use shafts::{day, holes, job, tests_of_the_day as tests};
+use shafts::{day, holes, job, profiles, tests_of_the_day as tests};
 
 const PRINT: [Size; 4] = [
     Size::points(540.0, 640.0),
@@ -22,6 +22,7 @@ fn drawings(size: Size) -> Vec<(&'static str, String)> {
         ("squat section", section_svg(&holes::squat(), size)),
         ("volume curve", volume_curve_svg(&holes::us_curve(), size)),
         ("section and curve", section_and_curve_svg(&holes::us_section(), &holes::us_curve(), size)),
+        ("profile", profile_svg(&profiles::us_profile(), size)),
         ("one day", time_depth_svg(&day::one_day(), size)),
         ("several days", time_depth_svg(&day::several_days(), size)),
         ("job plan", job_plan_svg(&job::bridge(), size)),
@@ -39,6 +40,7 @@ fn empty(size: Size) -> Vec<(&'static str, String)> {
         ("empty section", section_svg(&Section::default(), size)),
         ("empty curve", volume_curve_svg(&VolumeCurve::default(), size)),
         ("empty both", section_and_curve_svg(&Section::default(), &VolumeCurve::default(), size)),
+        ("empty profile", profile_svg(&ProfileSheet::default(), size)),
         ("empty day", time_depth_svg(&TimeDepth::default(), size)),
         ("empty base", base_plan_svg(&BasePlan::default(), size)),
         ("empty cage", cage_section_svg(&CageSection::default(), size)),

@@ -8,7 +8,7 @@ mod shafts;
 use expect_test::expect_file;
 use figure::*;
 use reading::texts;
-use shafts::{at, day, ft, holes, inch, tests_of_the_day as tests, yd3};
+use shafts::{at, day, ft, holes, inch, profiles, tests_of_the_day as tests, yd3};
 
 /// Every text of a drawing in the order of writing, one a line, with its class.
 fn said(svg: &str) -> String {
@@ -23,6 +23,8 @@ fn what_the_drawings_say() {
     expect_file!["snapshots/said-section.txt"].assert_eq(&said(&section_svg(&holes::us_section(), letter)));
     expect_file!["snapshots/said-slender.txt"].assert_eq(&said(&section_svg(&holes::slender(), letter)));
     expect_file!["snapshots/said-curve.txt"].assert_eq(&said(&volume_curve_svg(&holes::us_curve(), letter)));
+    expect_file!["snapshots/said-profile.txt"]
+        .assert_eq(&said(&profile_svg(&profiles::us_profile(), letter)));
     expect_file!["snapshots/said-day.txt"].assert_eq(&said(&time_depth_svg(&day::one_day(), wide)));
     expect_file!["snapshots/said-days.txt"].assert_eq(&said(&time_depth_svg(&day::several_days(), wide)));
     expect_file!["snapshots/said-base.txt"].assert_eq(&said(&base_plan_svg(&tests::base(), half)));

@@ -5,6 +5,7 @@
 pub mod day;
 pub mod holes;
 pub mod job;
+pub mod profiles;
 pub mod tests_of_the_day;
 
 use quantity::Moment;
