@@ -36,6 +36,7 @@ pub mod mixture;
 pub mod payment;
 pub mod plane;
 pub mod pour_plan;
+pub mod profile;
 pub mod settling;
 pub mod slump;
 pub mod strength;
