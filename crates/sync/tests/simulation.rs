@@ -111,6 +111,16 @@ fn what_a_backup_lacks_comes_back_from_the_tablets() {
     assert!(noticed > 0, "some tablet noticed");
 }
 
+/// A tablet started again before a desk without entries: the first look finds nothing new, and the second that all of
+/// it is missing. Found by the random days below.
+#[test]
+fn a_desk_set_back_to_nothing_is_noticed_by_the_second_look() {
+    let plan = Plan { tablets: 1, entries: 2, steps: 350, bad_wire: 19, deaths: 4, set_backs: true, ..DAY };
+    let world = day(3_850_210_063_972_084_849, plan);
+    check_same(&world);
+    assert_eq!(world.desk.len(), 2, "both entries came back");
+}
+
 #[test]
 fn a_wrong_clock_alters_no_entry_and_is_told() {
     let world = day(7, DAY);

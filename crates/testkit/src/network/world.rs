@@ -287,10 +287,14 @@ impl World {
             device.restart();
             device.tablet.offer_refused();
         }
+        // A first look sees the desk to its end, and only the next one can find that it lacks something: two
+        // rounds in which nothing changes are rest, one is not.
+        let mut quiet = 0;
         for _ in 0..20 {
             let before = self.fingerprint();
             (0..self.tablets.len()).for_each(|chosen| self.meet(chosen));
-            if self.fingerprint() == before {
+            quiet = if self.fingerprint() == before { quiet + 1 } else { 0 };
+            if quiet == 2 {
                 return;
             }
         }
