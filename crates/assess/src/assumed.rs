@@ -26,6 +26,23 @@ pub fn least_rise() -> Length {
     Length::feet(3.0)
 }
 
+/// The share of its area that a stretch may lose before the estimate of the shape calls it a neck: 15 %.
+/// Judgement; there is no source.
+pub fn neck_share() -> Fraction {
+    Fraction::percent(15.0)
+}
+
+/// From this probability on a neck is told as possible: 0.2. Judgement; there is no source.
+pub fn neck_told_from() -> f64 {
+    0.2
+}
+
+/// A stretch is told as wide when nine tenths of its band lie above the ratio of the shaft by more than this: a
+/// tenth of it. Judgement; there is no source.
+pub fn wide_beyond() -> f64 {
+    1.1
+}
+
 /// Fresh concrete where no unit weight was measured: 145 pcf. Common practice, no source.
 pub fn concrete_density() -> Density {
     Density::pounds_per_cubic_foot(145.0)

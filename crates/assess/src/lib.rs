@@ -21,6 +21,7 @@ pub mod picture;
 pub mod reckon;
 pub mod rules;
 mod run;
+pub mod shape;
 
 pub use doubt::{Doubt, Odd};
 pub use finding::{Disposition, Finding, Outcome};

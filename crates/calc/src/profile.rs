@@ -76,11 +76,7 @@ impl Profile {
 ///
 /// **Source**: least squares with a known covariance [GUM]; model and prior are ours, computed, and tried on made-up
 /// shafts.
-pub fn profile(
-    pour: &Pour,
-    ground: &Ground,
-    prior: &Prior,
-) -> Result<(Profile, Vec<Issue>), ProfileError> {
+pub fn profile(pour: &Pour, ground: &Ground, prior: &Prior) -> Result<(Profile, Vec<Issue>), ProfileError> {
     prior.check()?;
     let fit = Fit::new(pour, ground, prior)?;
     let issues = issue::issues(pour, &fit);

@@ -5,6 +5,7 @@ mod figures;
 mod finding;
 mod forecast;
 mod pour;
+mod shape;
 
 use crate::view::View;
 use assess::Outcome;
@@ -27,6 +28,7 @@ pub(crate) fn assessment(view: &View<'_>) -> Value {
         "questions": assessment.questions.iter().map(question).collect::<Vec<_>>(),
         "disputes": view.log.disputes.iter().map(dispute).collect::<Vec<_>>(),
         "figures": figures::figures(&assessment.reckoning),
+        "shape": shape::shape(view),
     })
 }
 

@@ -14,6 +14,7 @@ mod curve;
 mod day;
 mod fluid;
 mod position;
+mod profile;
 mod section;
 mod slump;
 mod view;
@@ -45,6 +46,12 @@ pub const ALL: &[Drawing] = &[
         draw: section::draw_with_curve,
     },
     Drawing { word: "curve", title: "Volume curve", has_content: curve::has_content, draw: curve::draw },
+    Drawing {
+        word: "profile",
+        title: "As-built profile (estimate)",
+        has_content: profile::has_content,
+        draw: profile::draw,
+    },
     Drawing { word: "base", title: "Base", has_content: base::has_content, draw: base::draw },
     Drawing { word: "cage", title: "Cage", has_content: cage::has_content, draw: cage::draw },
     Drawing {

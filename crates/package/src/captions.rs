@@ -2,6 +2,26 @@
 //!
 //! Never: say how a shaft stands; that is said by its findings.
 
+use crate::Source;
+use assess::shape::Shape;
+
+/// The caption of a drawing of this shaft: what to look at, and for the estimated shape what it says and could not say.
+pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
+    let look = of(word).to_owned();
+    if word != "profile" {
+        return look;
+    }
+    let shape = Shape::of_shaft(source.log, source.assessment, wording::heights(source.show));
+    let text = match &shape {
+        Ok(shape) => wording::shape(shape, source.assessment, source.show),
+        Err(why) => return format!("{look} {}", wording::no_shape(*why)),
+    };
+    let told = text.told.iter().map(|told| told.sentence.as_str());
+    let all: Vec<&str> =
+        [look.as_str(), &text.whole].into_iter().chain(told).chain([text.unseen.as_str()]).collect();
+    all.join(" ").trim_end().to_owned()
+}
+
 /// The caption of a drawing; empty for one that stands on page one, where the findings are beside it.
 pub(crate) fn of(word: &str) -> &'static str {
     match word {
@@ -13,6 +33,10 @@ pub(crate) fn of(word: &str) -> &'static str {
             "Look at where the placed volume leaves the theoretical one, and at the bars of tape and tickets."
         }
         "base" => "Look at the thickest place and at whether soft bottom lies on one side.",
+        "profile" => {
+            "Look at where the band leaves 1.00, and beside it at how much could hide; an estimate is no reading, and the \
+             engineer decides what it means."
+        }
         "cage" => "Look at the clear distance between bars and at the cover on every side.",
         "slump" => {
             "Look at whether the slump of each load lasts until the casing is out and the inserts are in."

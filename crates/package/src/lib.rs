@@ -95,6 +95,7 @@ pub fn shaft(source: &Source<'_, '_>) -> ReportInput {
 fn drawings(source: &Source<'_, '_>) -> Vec<Drawing> {
     let rooms = [
         ("section", Room::Page),
+        ("profile", Room::Page),
         ("base", Room::Half),
         ("cage", Room::Half),
         ("slump", Room::Width),
@@ -111,7 +112,7 @@ fn drawn(source: &Source<'_, '_>, drawing: &drawing::Drawing, room: Room) -> Dra
     let (width, height) = source.paper.points(room);
     Drawing {
         title: String::new(),
-        caption: captions::of(drawing.word).to_owned(),
+        caption: captions::caption(drawing.word, source),
         alt: format!("{} of shaft {}", drawing.title, source.shaft),
         svg: (drawing.draw)(&source.view(), figure::Size::points(width, height)),
         room,

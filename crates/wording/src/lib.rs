@@ -31,6 +31,7 @@ mod open;
 mod question;
 mod rules;
 mod sand;
+mod shape;
 mod slump;
 mod wanted;
 
@@ -50,6 +51,7 @@ pub use open::{dispute, late, loose, newer};
 pub use question::question;
 pub use rules::{no_rules, refused, sure_text, verdict_sentence};
 pub use sand::sand_pair;
+pub use shape::{ShapeText, ToldText, heights, no_shape, shape};
 pub use show::Show;
 pub use slump::slump_issue;
 pub use tables::{Column, Mark, Row, Table, tables};

@@ -4,6 +4,7 @@ use super::hole::Hole;
 use crate::assumed;
 use crate::picture::{ConcreteLevel, LineHistory, Load, Picture};
 use calc::curve::{Issue, Pour, Station, VolumeCurve, volume_curve};
+use calc::estimate::Level;
 use calc::geometry::Bore;
 use calc::placed::{balance_column, standing_in_pipe};
 use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
@@ -28,6 +29,53 @@ pub struct PourReckoning {
     /// Soundings taken while a load was going in, without the part of it that was in: the curve cannot use
     /// them.
     pub left_out: Vec<EntryId>,
+    /// What the curve was made from, for whoever asks more of it.
+    pub readings: Readings,
+}
+
+/// What a pour was read to be: levels, loads, and the hole at each sounding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Readings {
+    base: Level,
+    start: Bore,
+    stations: Vec<Reading>,
+}
+
+/// One sounding with what went in before it.
+#[derive(Debug, Clone, PartialEq)]
+struct Reading {
+    level: Level,
+    loads: Vec<Volume>,
+    wasted: Volume,
+    held: Volume,
+    bore: Bore,
+    /// The share of a load that was in was estimated beside the truck.
+    part_load: bool,
+}
+
+impl Readings {
+    /// The pour as the formulas want it.
+    pub fn pour(&self) -> Pour<'_> {
+        let stations = self.stations.iter().map(|one| Station {
+            level: one.level,
+            loads: one.loads.clone(),
+            wasted: one.wasted,
+            held: one.held,
+            bore: &one.bore,
+        });
+        Pour {
+            base: self.base,
+            bore: &self.start,
+            stations: stations.collect(),
+            load_error: assumed::load_error(),
+            least_rise: assumed::least_rise(),
+        }
+    }
+
+    /// Soundings, counted from zero, for which the share of a part-emptied truck was estimated.
+    pub fn part_loads(&self) -> Vec<usize> {
+        (0..self.stations.len()).filter(|at| self.stations[*at].part_load).collect()
+    }
 }
 
 /// A sounding with what had gone in by then.
@@ -50,29 +98,28 @@ impl PourReckoning {
         if levels.is_empty() {
             return None;
         }
-        let bores: Vec<Bore> = levels.iter().map(|level| hole.at(level.at)).collect();
         let start = hole.at(picture.concrete_started().unwrap_or(levels[0].at));
         let mut stations = Vec::new();
         let mut soundings = Vec::new();
         let mut before = Discharge::default();
-        for (level, bore) in levels.iter().zip(&bores) {
+        for level in levels {
             let now = Discharge::by(picture, level);
             let (volume_level, _) = level_for(Purpose::Volume, &level.surface, USUAL_CHOICES)?;
             let held = held(log, picture, level);
-            stations.push(Station {
+            stations.push(Reading {
                 level: volume_level,
                 loads: now.since(&before),
                 wasted: Volume::cubic_meters(now.wasted - before.wasted),
                 held,
-                bore,
+                bore: hole.at(level.at),
+                part_load: level.share.is_some(),
             });
             let tickets = now.tickets_since(&before);
             soundings.push(PourSounding { at: level.at, entry: level.entry, tickets, held });
             before = now;
         }
-        let (load_error, least_rise) = (assumed::load_error(), assumed::least_rise());
-        let (curve, issues) =
-            volume_curve(&Pour { base: hole.base, bore: &start, stations, load_error, least_rise });
+        let readings = Readings { base: hole.base, start, stations };
+        let (curve, issues) = volume_curve(&readings.pour());
         Some(PourReckoning {
             curve,
             issues,
@@ -80,6 +127,7 @@ impl PourReckoning {
             discharged: discharged(picture),
             wasted: wasted(picture),
             left_out: left_out.iter().map(|level| level.entry).collect(),
+            readings,
         })
     }
 }

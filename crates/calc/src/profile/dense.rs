@@ -61,7 +61,8 @@ impl Square {
         let mut lower = Square::from_fn(self.size, |_, _| 0.0);
         for row in 0..self.size {
             for column in 0..=row {
-                let left = self.at(row, column) - dot(&lower.row(row)[..column], &lower.row(column)[..column]);
+                let left =
+                    self.at(row, column) - dot(&lower.row(row)[..column], &lower.row(column)[..column]);
                 if row == column {
                     if !(left > 0.0 && left.is_finite()) {
                         return None;

@@ -75,8 +75,7 @@ impl Fit {
             longer.add_row(self.level_after(placed_m3), *piece_m3, *part < 1.0);
         }
         longer.share_ticket(pieces, self.rows.len());
-        longer.noise =
-            longer.rows.noise(self.load_error, &self.prior, &longer.ratios_at_levels());
+        longer.noise = longer.rows.noise(self.load_error, &self.prior, &longer.ratios_at_levels());
         let end_m = longer.surface_m();
         let spots = Null::new(&longer, &longer.rows)?.spots(height_m, [start_m, end_m])?;
         let worst = spots.into_iter().max_by(|one, other| one.loss.total_cmp(&other.loss));

@@ -94,7 +94,8 @@ fn log_odds(shape: &Shape, meters: f64) -> f64 {
 /// How a change of ratio by one over a stretch shows in the rows.
 pub(super) fn shows(grid: &Grid, rows: &Rows, ends_m: [f64; 2]) -> Vec<(usize, f64)> {
     let covered: Vec<(usize, f64)> = grid.covered(ends_m[0], ends_m[1]).collect();
-    let of_row = |row: &super::rows::Row| covered.iter().map(|(cell, part)| part * row.at(*cell)).sum::<f64>();
+    let of_row =
+        |row: &super::rows::Row| covered.iter().map(|(cell, part)| part * row.at(*cell)).sum::<f64>();
     let volumes = rows.rows.iter().map(of_row).enumerate();
     volumes.filter(|(_, volume)| *volume != 0.0).collect()
 }

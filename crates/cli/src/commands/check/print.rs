@@ -5,6 +5,7 @@
 use super::count;
 use crate::screen::Screen;
 use crate::view::View;
+use assess::shape::{NoShape, Shape};
 use assess::{Finding, Odd, Outcome, Subject};
 use criteria::Stage;
 use std::collections::BTreeSet;
@@ -30,6 +31,7 @@ pub(super) fn shaft(view: &View<'_>, all: bool, screen: &mut Screen) {
         print.what_matters(screen)
     }
     print.coming(screen);
+    print.shape(screen);
     print.to_settle(screen);
     print.unmeasured(all, screen);
 }
@@ -113,6 +115,30 @@ impl Print<'_, '_> {
             if !text.do_now.is_empty() {
                 screen.set_in(IN + 2, 2, &format!("> {}", text.do_now));
             }
+        }
+    }
+
+    /// The estimated shape; nothing before the first sounding of concrete.
+    fn shape(&self, screen: &mut Screen) {
+        let heights = wording::heights(self.show);
+        let shape = match Shape::of_shaft(&self.view.log, &self.view.assessment, heights) {
+            Ok(shape) => shape,
+            Err(NoShape::NothingSounded) => return,
+            Err(why) => return screen.say(&wording::no_shape(why)),
+        };
+        let text = wording::shape(&shape, &self.view.assessment, self.show);
+        screen.gap();
+        screen.heading("What shape it probably has");
+        screen.set_in(IN, 2, &text.whole);
+        for told in &text.told {
+            screen.set_in(IN, 2, &told.sentence);
+            screen.set_in(IN + 2, 2, &format!("> {}", told.do_now));
+        }
+        let rest = [text.unseen, text.next].into_iter().filter(|sentence| !sentence.is_empty());
+        rest.for_each(|sentence| screen.set_in(IN, 2, &sentence));
+        for doubt in &text.doubts {
+            screen.set_in(IN, 2, &format!("{} {}", doubt.what, doubt.meaning));
+            screen.set_in(IN + 2, 2, &format!("> {}", doubt.next));
         }
     }
 

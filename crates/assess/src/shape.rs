@@ -1,0 +1,183 @@
+//! The estimated shape of a shaft: what it probably is, what could hide in it, and where to sound next.
+//!
+//! An estimate is no finding and is never judged: the readings stay what was read, and the engineer decides. It costs
+//! more than all other reckoning together, so it is made when somebody looks at it, not with each assessment.
+//!
+//! Words: *unseen* = the smallest loss of area that these readings would have revealed; *told* = a stretch worth
+//! telling a person about.
+//! Never: judge; hide a band; format text.
+
+mod tell;
+
+pub use tell::Told;
+
+use crate::picture::Picture;
+use crate::reckon::Reckoning;
+use crate::run::Assessment;
+use calc::profile::{
+    BlindSpot, CellBand, Ground, Issue, NextSounding, Prior, Profile, ProfileError, Stratum, profile,
+};
+use quantity::{Elevation, Length, Volume};
+use record::Log;
+use record::kinds::{StrataExpected, StratumMet};
+
+/// The estimated shape of a shaft.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// The estimate itself, for whoever asks more of it.
+    pub profile: Profile,
+    /// What is doubtful about the readings.
+    pub issues: Vec<Issue>,
+    /// Each cell with its bands, from the bottom up, as far as the concrete was sounded.
+    pub bands: Vec<CellBand>,
+    /// What could hide, for each of the heights asked for, as far as the concrete was sounded.
+    pub unseen: Vec<Unseen>,
+    /// Stretches worth telling a person about, from the bottom up.
+    pub told: Vec<Told>,
+    /// Ratio of the whole shaft as far as it was sounded: mean, and the ends of its 90 % band.
+    pub whole: Band,
+    /// Where one more sounding within the next load would help most; `None` when the pour is over or nothing says
+    /// how large the next load is.
+    pub next: Option<Next>,
+}
+
+/// A ratio of areas with the band that holds it with a probability of 90 %.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Band {
+    /// Its mean.
+    pub mean: f64,
+    /// The ends of the band.
+    pub ends: [f64; 2],
+}
+
+/// What could hide in a loss of one height.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unseen {
+    /// The height of the loss.
+    pub height: Length,
+    /// From the bottom up.
+    pub spots: Vec<BlindSpot>,
+}
+
+impl Unseen {
+    /// The place where most could hide.
+    pub fn worst(&self) -> Option<&BlindSpot> {
+        self.spots.iter().max_by(|one, other| one.loss.total_cmp(&other.loss))
+    }
+}
+
+/// Where one more sounding would help.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Next {
+    /// The load it was reckoned for.
+    pub load: Volume,
+    /// The height of the loss that would show.
+    pub height: Length,
+    /// Which part of the load, and what it brings.
+    pub sounding: NextSounding,
+}
+
+/// Why a shaft has no estimated shape.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum NoShape {
+    /// The hole or the concrete in it was not sounded yet.
+    NothingSounded,
+    /// The readings give no estimate.
+    Unreckonable(ProfileError),
+}
+
+/// The heights of a loss that people think in: 1, 2, 3 ft, or 0.3, 0.6, 1 m.
+pub fn heights(in_feet: bool) -> [Length; 3] {
+    match in_feet {
+        true => [1.0, 2.0, 3.0].map(Length::feet),
+        false => [0.3, 0.6, 1.0].map(Length::meters),
+    }
+}
+
+/// What the shape is estimated from.
+#[derive(Clone, Copy)]
+pub struct Asked<'a, 'r> {
+    /// The log.
+    pub log: &'a Log<'r>,
+    /// The shaft as the log tells it.
+    pub picture: &'a Picture<'r>,
+    /// What the formulas make of it.
+    pub reckoning: &'a Reckoning,
+    /// What such shafts are like: as the earlier ones of the job were, where there are any.
+    pub prior: &'a Prior,
+}
+
+impl Shape {
+    /// The shape of an assessed shaft as far as its own readings tell it, before any other shaft of the job.
+    ///
+    /// # Errors
+    /// As [`Shape::of`].
+    pub fn of_shaft(
+        log: &Log<'_>,
+        assessment: &Assessment<'_>,
+        heights: [Length; 3],
+    ) -> Result<Self, NoShape> {
+        let (picture, reckoning) = (&assessment.picture, &assessment.reckoning);
+        Shape::of(Asked { log, picture, reckoning, prior: &Prior::default() }, heights)
+    }
+
+    /// Estimates the shape from what was read, for losses of these heights, ordered from the least.
+    ///
+    /// # Errors
+    /// When nothing was sounded, or the readings give no estimate.
+    pub fn of(asked: Asked<'_, '_>, heights: [Length; 3]) -> Result<Self, NoShape> {
+        let pour = asked.reckoning.pour.as_ref().ok_or(NoShape::NothingSounded)?;
+        let ground = ground(asked, pour.readings.part_loads());
+        let (profile, issues) =
+            profile(&pour.readings.pour(), &ground, asked.prior).map_err(NoShape::Unreckonable)?;
+        let highest = pour.curve.intervals.iter().map(|interval| interval.upper).max();
+        let highest = highest.ok_or(NoShape::NothingSounded)?;
+        let base = profile.cells()[0].bottom;
+        let mut bands = profile.bands().map_err(NoShape::Unreckonable)?;
+        bands.retain(|band| band.cell.bottom < highest);
+        let unseen = heights.iter().map(|height| {
+            let spots = profile.blind_spots(*height).map_err(NoShape::Unreckonable)?;
+            Ok(Unseen { height: *height, spots })
+        });
+        Ok(Shape {
+            whole: tell::band(&profile, [base, highest]).map_err(NoShape::Unreckonable)?,
+            told: tell::told(&profile, &pour.curve, heights[2]).map_err(NoShape::Unreckonable)?,
+            next: next(asked, &profile, heights[2]),
+            unseen: unseen.collect::<Result<_, NoShape>>()?,
+            profile,
+            issues,
+            bands,
+        })
+    }
+}
+
+/// The layers met, or those expected where none was written down, and the shoes of casings that were pulled.
+fn ground(asked: Asked<'_, '_>, part_loads: Vec<usize>) -> Ground {
+    let elevation = |depth, at| asked.picture.references.elevation(depth, at);
+    let met = asked.log.each::<StratumMet>();
+    let mut tops: Vec<Elevation> =
+        met.filter_map(|(line, layer)| elevation(layer.from.value(), line.at)).collect();
+    if tops.is_empty() {
+        let expected = asked.log.last::<StrataExpected>();
+        tops =
+            expected.iter().flat_map(|(_, strata)| &strata.layers).map(|layer| layer.from.value()).collect();
+    }
+    let jumps = asked.picture.casings.iter().filter_map(|casing| casing.deepest());
+    Ground {
+        strata: tops.into_iter().map(|top| Stratum { top, earlier: None }).collect(),
+        jumps: jumps.collect(),
+        part_loads,
+    }
+}
+
+/// One more sounding within a load like the last one, while the pour goes on.
+fn next(asked: Asked<'_, '_>, profile: &Profile, height: Length) -> Option<Next> {
+    let (picture, plan) = (asked.picture, asked.picture.plan.as_ref()?);
+    let surface = picture.concrete.last()?.surface.mean.value;
+    if surface >= plan.cut_off {
+        return None;
+    }
+    let load = picture.loads.iter().rev().find(|load| load.refused.is_none())?.volume;
+    let sounding = profile.best_next_sounding(load, height).ok()?;
+    Some(Next { load, height, sounding })
+}

@@ -1,0 +1,79 @@
+//! Which stretches of the estimate are worth telling a person about.
+//!
+//! Never: call a possible neck a neck; the probability is told with it.
+
+use super::Band;
+use crate::assumed;
+use calc::curve::{Interval, VolumeCurve};
+use calc::profile::{Profile, ProfileError};
+use quantity::{Elevation, Fraction, Length};
+
+/// A stretch worth telling about.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Told {
+    /// It took more than the shaft does elsewhere, beyond what tape and tickets can feign.
+    Wide {
+        /// Its ends, from the top.
+        ends: [Elevation; 2],
+        /// Its ratio.
+        ratio: Band,
+        /// That of the whole shaft.
+        whole: f64,
+    },
+    /// A neck may be in it.
+    NeckPossible {
+        /// Its ends, from the top.
+        ends: [Elevation; 2],
+        /// Its ratio.
+        ratio: Band,
+        /// That of the whole shaft.
+        whole: f64,
+        /// The height of the loss.
+        height: Length,
+        /// The share of the area that would be lost.
+        share: Fraction,
+        /// How probable it is that somewhere in it more than that share is lost over that height.
+        probability: f64,
+    },
+}
+
+/// The ratio of a stretch from its lower to its upper end, with its 90 % band.
+pub(super) fn band(profile: &Profile, [lower, upper]: [Elevation; 2]) -> Result<Band, ProfileError> {
+    let ratio = profile.stretch(upper, lower)?;
+    let ends = ratio.band(0.90).map_err(|_| ProfileError::Unreckonable)?;
+    Ok(Band { mean: ratio.mean(), ends })
+}
+
+/// Each interval between soundings that is high enough to be read and stands out.
+pub(super) fn told(
+    profile: &Profile,
+    curve: &VolumeCurve,
+    height: Length,
+) -> Result<Vec<Told>, ProfileError> {
+    let read: Vec<&Interval> = curve
+        .intervals
+        .iter()
+        .filter(|one| one.rise.value >= assumed::least_rise() && inside(profile, one))
+        .collect();
+    let Some(highest) = read.iter().map(|interval| interval.upper).max() else { return Ok(Vec::new()) };
+    let whole = profile.stretch(highest, profile.cells()[0].bottom)?.mean();
+    let mut told = Vec::new();
+    for interval in read {
+        let ends = [interval.upper, interval.lower];
+        let ratio = band(profile, [interval.lower, interval.upper])?;
+        let share = assumed::neck_share();
+        let probability = profile.loss_probability(ends, height, share)?;
+        if ratio.ends[0] > whole * assumed::wide_beyond() {
+            told.push(Told::Wide { ends, ratio, whole });
+        }
+        if probability >= assumed::neck_told_from() {
+            told.push(Told::NeckPossible { ends, ratio, whole, height, share, probability });
+        }
+    }
+    Ok(told)
+}
+
+fn inside(profile: &Profile, interval: &Interval) -> bool {
+    let cells = profile.cells();
+    cells[0].bottom <= interval.lower && interval.upper <= cells[cells.len() - 1].top
+}

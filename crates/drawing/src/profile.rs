@@ -1,0 +1,90 @@
+//! The as-built profile: the estimate with its band, what was read, and what could hide.
+
+use crate::section::strata;
+use crate::view::View;
+use assess::shape::{Shape, Unseen, heights};
+use calc::profile::{BANDS, CellBand};
+use figure::{ProfileCell, ProfileSheet, ReadRatio, Size, UnseenPoint, profile_svg};
+use quantity::Elevation;
+use record::choices::JobUnits;
+
+pub(crate) fn has_content(view: &View<'_, '_>) -> bool {
+    view.assessment.reckoning.pour.is_some()
+}
+
+pub(crate) fn draw(view: &View<'_, '_>, size: Size) -> String {
+    profile_svg(&sheet(view), size)
+}
+
+/// The estimated shape of the shaft, for losses of the heights this job thinks in; `None` when there is none.
+pub(crate) fn shape(view: &View<'_, '_>) -> Option<Shape> {
+    let in_feet = view.assessment.picture.job.is_some_and(|job| job.units == JobUnits::Us);
+    Shape::of_shaft(view.log, view.assessment, heights(in_feet)).ok()
+}
+
+fn sheet(view: &View<'_, '_>) -> ProfileSheet {
+    let scales = view.scales();
+    let sheet = ProfileSheet {
+        title: view.title("as-built profile"),
+        depth: scales.depth,
+        strata: strata(view),
+        read: read(view),
+        ..ProfileSheet::default()
+    };
+    let Some(shape) = shape(view) else { return sheet };
+    let soundings = view.assessment.reckoning.pour.as_ref().map_or(0, |pour| pour.soundings.len());
+    ProfileSheet {
+        subtitle: format!(
+            "estimate from {soundings} soundings at {}; the readings themselves stand in the log",
+            view.moment(view.assessment.at)
+        ),
+        cells: shape.bands.iter().rev().filter_map(|band| cell(view, band)).collect(),
+        soundings_m: view.assessment.reckoning.pour.iter().flat_map(|pour| levels(view, pour)).collect(),
+        unseen: shape.unseen.iter().map(|unseen| hidden(view, unseen)).collect(),
+        ..sheet
+    }
+}
+
+fn levels(view: &View<'_, '_>, pour: &assess::reckon::PourReckoning) -> Vec<f64> {
+    pour.curve.intervals.iter().filter_map(|interval| view.depth_m(interval.upper)).collect()
+}
+
+fn cell(view: &View<'_, '_>, band: &CellBand) -> Option<ProfileCell> {
+    let ends = |probability: f64| {
+        let at = BANDS.iter().position(|one| *one == probability)?;
+        Some((band.ends[at][0], band.ends[at][1]))
+    };
+    Some(ProfileCell {
+        top_m: view.depth_m(band.cell.top)?,
+        bottom_m: view.depth_m(band.cell.bottom)?,
+        ratio: band.mean,
+        half: ends(0.50)?,
+        most: ends(0.90)?,
+    })
+}
+
+/// The plain ratios, where there are any.
+fn read(view: &View<'_, '_>) -> Vec<ReadRatio> {
+    let Some(pour) = &view.assessment.reckoning.pour else { return Vec::new() };
+    let read = |interval: &calc::curve::Interval| {
+        Some(ReadRatio {
+            top_m: view.depth_m(interval.upper)?,
+            bottom_m: view.depth_m(interval.lower)?,
+            ratio: interval.ratio?.value,
+        })
+    };
+    pour.curve.intervals.iter().filter_map(read).collect()
+}
+
+fn hidden(view: &View<'_, '_>, unseen: &Unseen) -> figure::Unseen {
+    let point = |spot: &calc::profile::BlindSpot| {
+        let nanometers = i64::midpoint(spot.top.0.to_nanometers(), spot.bottom.0.to_nanometers());
+        let middle = Elevation(quantity::Length::nanometers(nanometers));
+        Some(UnseenPoint { depth_m: view.depth_m(middle)?, loss: Some(spot.loss).filter(|loss| *loss < 1.0) })
+    };
+    let scale = view.scales().depth;
+    figure::Unseen {
+        height: format!("a loss {} high", scale.label(unseen.height.to_meters())),
+        points: unseen.spots.iter().rev().filter_map(point).collect(),
+    }
+}

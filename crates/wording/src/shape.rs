@@ -1,0 +1,212 @@
+//! The estimated shape of a shaft in the words of the trade.
+//!
+//! Every sentence says that it is an estimate, carries its band, and never calls a possible neck a neck. What
+//! the readings could not have shown is said with it, because a calm estimate is no proof.
+//!
+//! Never: judge; leave out a band; tell a probability as a certainty.
+
+use crate::notice::Notice;
+use crate::phrase::capital;
+use crate::show::Show;
+use assess::Assessment;
+use assess::shape::{Band, NoShape, Shape, Told};
+use calc::profile::{BlindSpot, Issue, POWER};
+use quantity::{Elevation, Length};
+
+/// The estimated shape, worded.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShapeText {
+    /// The whole shaft.
+    pub whole: String,
+    /// Stretches that stand out, from the bottom up: what it is, and what to do now.
+    pub told: Vec<ToldText>,
+    /// What these readings could not have shown; empty when nothing was sounded high enough.
+    pub unseen: String,
+    /// Where one more sounding would help; empty when the pour is over.
+    pub next: String,
+    /// What is doubtful about the readings.
+    pub doubts: Vec<Notice>,
+}
+
+/// A stretch that stands out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ToldText {
+    /// Stable word: `wide`, `neck_possible`.
+    pub word: &'static str,
+    /// What the estimate says.
+    pub sentence: String,
+    /// What to do now.
+    pub do_now: &'static str,
+}
+
+/// The estimated shape as text.
+pub fn shape(shape: &Shape, assessment: &Assessment<'_>, show: &Show) -> ShapeText {
+    let place = Place { assessment, show };
+    ShapeText {
+        whole: format!(
+            "Estimate: as far as it was sounded the shaft took {} times the volume of its nominal bore ({}).",
+            show.ratio(shape.whole.mean),
+            ends(shape.whole, show)
+        ),
+        told: shape.told.iter().map(|told| stretch(told, &place)).collect(),
+        unseen: unseen(shape, &place),
+        next: next(shape, &place),
+        doubts: shape.issues.iter().filter_map(|issue| doubt(*issue, &place)).collect(),
+    }
+}
+
+/// Why a shaft has no estimated shape.
+pub fn no_shape(why: NoShape) -> String {
+    match why {
+        NoShape::NothingSounded => {
+            "There is no estimate of the shape: the concrete was not sounded yet. Sound after every load."
+                .to_owned()
+        }
+        NoShape::Unreckonable(error) => format!(
+            "There is no estimate of the shape: {error}. The readings are kept; look at the bottom, the soundings and the \
+             plan of the shaft."
+        ),
+    }
+}
+
+/// Where a level is, as people at this shaft say it.
+struct Place<'p> {
+    assessment: &'p Assessment<'p>,
+    show: &'p Show,
+}
+
+impl Place<'_> {
+    /// `from 38.0 ft to 44.0 ft deep`, or in elevations where no reference is known.
+    fn stretch(&self, [upper, lower]: [Elevation; 2]) -> String {
+        let at = self.assessment.at;
+        let depth =
+            |level| self.assessment.picture.references.depth(level, at).map(|depth| self.show.depth(depth));
+        match (depth(upper), depth(lower)) {
+            (Some(from), Some(to)) => format!("from {from} to {to} deep"),
+            _ => format!("from {} to {}", self.show.elevation(upper), self.show.elevation(lower)),
+        }
+    }
+}
+
+/// `1.22–1.36`.
+fn ends(band: Band, show: &Show) -> String {
+    let [low, high] = band.ends.map(|end| show.ratio(end));
+    format!("{low}–{high}")
+}
+
+fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
+    let show = place.show;
+    match told {
+        Told::Wide { ends: at, ratio, whole } => ToldText {
+            word: "wide",
+            sentence: format!(
+                "{}: {} times the volume of its nominal bore ({}), this shaft {} in all: over-break or a cavity.",
+                capital(&place.stretch(*at)),
+                show.ratio(ratio.mean),
+                ends(*ratio, show),
+                show.ratio(*whole)
+            ),
+            do_now: "Compare with what the tool runs met there, and check the tickets and the soundings at both ends.",
+        },
+        Told::NeckPossible { ends: at, ratio, whole, height, share, probability } => ToldText {
+            word: "neck_possible",
+            sentence: format!(
+                "{}: {} ({}) against this shaft’s {}; a neck is possible. Probability that somewhere a stretch of {} has \
+                 lost more than {} of its area: {}.",
+                capital(&place.stretch(*at)),
+                show.ratio(ratio.mean),
+                ends(*ratio, show),
+                show.ratio(*whole),
+                show.length(*height),
+                whole_percent(share.to_part(), show),
+                show.ratio(*probability)
+            ),
+            do_now: "Sound again and check the tickets; tell the engineer, who decides whether it is tested.",
+        },
+    }
+}
+
+/// `A loss of area 1.0 m high would have shown … from 12 % on where most can hide …`.
+fn unseen(shape: &Shape, place: &Place<'_>) -> String {
+    let show = place.show;
+    let told = shape.unseen.iter().filter_map(|unseen| {
+        let worst = unseen.worst()?;
+        let at = place.stretch([worst.top, worst.bottom]);
+        let height = show.length(unseen.height);
+        Some(match worst.loss {
+            loss if loss >= 1.0 => format!("{height} high: even all of it, {at}"),
+            loss => format!("{height} high: up to {}, {at}", whole_percent(loss, show)),
+        })
+    });
+    let told: Vec<String> = told.collect();
+    if told.is_empty() {
+        return String::new();
+    }
+    format!(
+        "These readings could have missed a loss of area (found with {} probability from the next size on) {}.",
+        whole_percent(POWER, show),
+        told.join("; ")
+    )
+}
+
+fn next(shape: &Shape, place: &Place<'_>) -> String {
+    let Some(next) = &shape.next else { return String::new() };
+    let (sounding, show) = (&next.sounding, place.show);
+    let worst = |spot: &BlindSpot| match spot.loss {
+        loss if loss >= 1.0 => "everything".to_owned(),
+        loss => whole_percent(loss, show),
+    };
+    format!(
+        "Sound also when {} of the next load is in: {} then hides at most {} over {}, instead of {}.",
+        part(sounding.best.part),
+        place.stretch([sounding.end, sounding.without.bottom.min(sounding.best.worst.bottom)]),
+        worst(&sounding.best.worst),
+        show.length(next.height),
+        worst(&sounding.without)
+    )
+}
+
+fn part(part: f64) -> &'static str {
+    match part {
+        part if part < 0.4 => "a quarter",
+        part if part < 0.6 => "half",
+        _ => "three quarters",
+    }
+}
+
+/// What is doubtful about the readings; `None` for what the volume curve says already.
+fn doubt(issue: Issue, place: &Place<'_>) -> Option<Notice> {
+    let pour = place.assessment.reckoning.pour.as_ref()?;
+    let when = |at: usize| pour.soundings.get(at).map(|sounding| place.show.moment(sounding.at));
+    let chance = |probability: f64| place.show.ratio(probability);
+    match issue {
+        Issue::LeftOut { .. } | Issue::SurfaceFell { .. } | Issue::TotalFell { .. } => None,
+        Issue::Misread { at, probability } => Some(Notice::new(
+            "misread",
+            format!("The sounding of {} may be misread: probability {}.", when(at)?, chance(probability)),
+            "The reading is kept as it was written; the estimate of the shape believes it less.",
+            "Look at the tape and the reference, sound again, and correct the entry if it was wrong.",
+        )),
+        Issue::WrongTicket { at, probability } => Some(Notice::new(
+            "wrong_ticket",
+            format!(
+                "A load that went in before {} may not be what its ticket says: probability {}.",
+                when(at)?,
+                chance(probability)
+            ),
+            "The ticket is kept as it was written; the estimate of the shape believes it less.",
+            "Compare the ticket with the batch record and with what stayed in the drum, and correct the entry if it was \
+             wrong.",
+        )),
+    }
+}
+
+/// `34 %`.
+fn whole_percent(part: f64, show: &Show) -> String {
+    format!("{} %", show.plain(part * 100.0, 0))
+}
+
+/// The heights of a loss that this job thinks in.
+pub fn heights(show: &Show) -> [Length; 3] {
+    assess::shape::heights(show.style().system == quantity::System::Us)
+}
