@@ -32,6 +32,7 @@ use crate::picture::Picture;
 use crate::reckon::Reckoning;
 use criteria::Measured;
 use quantity::{Length, Moment};
+use record::choices::LineType;
 use record::kinds::{
     AnchorsSet, AsBuilt, ConduitSet, Curing, DrillingStarted, EntryKind, FormRemoved, IntegrityTest,
     OverPoured, TopFormed, Trimmed,
@@ -83,7 +84,7 @@ impl<'r> Sources<'_, 'r> {
     /// When concrete last went in, with the entry that says so, once the pour is over.
     ///
     /// It is over when no load is going in and somebody wrote of good concrete at the top or of work that only
-    /// follows a pour, or when the concrete stands where the plan wants it and no load waits.
+    /// follows a pour, or when the concrete stands where the plan wants it, no load waits and no line is in.
     fn pour_over(&self) -> Option<(Moment, EntryId)> {
         let (finished, entry) = self.picture.last_concrete()?;
         (self.is_full() || self.followed(finished)).then_some((finished, entry))
@@ -94,14 +95,17 @@ impl<'r> Sources<'_, 'r> {
         self.pour_over().map(|(at, _)| at)
     }
 
-    /// The concrete stands at the cut-off, with what is to be trimmed above it, and no load waits.
+    /// The concrete stands at the cut-off, with what is to be trimmed above it, no load waits, and no line stands in
+    /// it through which more would come: concrete may stand high because a casing is about to be drawn.
     fn is_full(&self) -> bool {
         let Some(plan) = &self.picture.plan else { return false };
         let over = plan.shaft.over_pour.as_ref().map_or(Length::ZERO, |height| height.value());
         let wanted = quantity::Elevation(plan.cut_off.0 + over);
         let level = self.picture.concrete.last().map(|level| level.surface.mean.value);
         let waits = self.picture.loads.iter().any(crate::picture::Load::waiting);
-        level.is_some_and(|level| level >= wanted) && !waits
+        let more =
+            self.picture.lines.iter().any(|line| line.out.is_none() && line.line != LineType::FreeFall);
+        level.is_some_and(|level| level >= wanted) && !waits && !more
     }
 
     /// Somebody wrote of good concrete at the top, or of work that only follows a pour.

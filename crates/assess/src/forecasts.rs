@@ -99,8 +99,10 @@ pub enum Outlook {
         volume: Volume,
         /// Its standard error.
         error: Volume,
-        /// Already on site or ordered, not yet in.
+        /// Already on site, not yet in.
         on_the_way: Volume,
+        /// Ordered, not yet on site.
+        ordered: Volume,
     },
     /// A limit of time runs out.
     TimeLimit {

@@ -231,7 +231,7 @@ fn concrete_still_to_order_follows_the_shaft_s_own_ratio() {
     let told = printed_a().told();
     let after_two = told.at("09:40");
     let ahead = forecasts(&after_two, |outlook| match outlook {
-        Outlook::StillToOrder { volume, error, on_the_way } => Some((*volume, *error, *on_the_way)),
+        Outlook::StillToOrder { volume, error, on_the_way, .. } => Some((*volume, *error, *on_the_way)),
         _ => None,
     });
     let [(_, (volume, error, on_the_way))] = ahead.as_slice() else { panic!("one: {ahead:?}") };
@@ -239,6 +239,56 @@ fn concrete_still_to_order_follows_the_shaft_s_own_ratio() {
     near(volume.to_cubic_yards(), 19.19, 0.01);
     assert!(error.to_cubic_yards() > 1.0, "the ratio of this shaft wanders from 0.96 to 2.5");
     near(on_the_way.to_cubic_yards(), 0.0, 1e-9);
+}
+
+/// What was ordered and has not come is not ordered again; a load that comes pays the oldest order, a refused one
+/// none.
+#[test]
+fn what_is_ordered_already_is_told_beside_what_is_still_needed() {
+    #[track_caller]
+    fn check(lines: &[&str], at: &str, expected_yd3: f64, urgency: Urgency) {
+        let story = lines.iter().fold(printed_a(), |story, line| story.and(line));
+        let told = story.told();
+        let then = told.at(at);
+        let ahead = forecasts(&then, |outlook| match outlook {
+            Outlook::StillToOrder { ordered, .. } => Some(*ordered),
+            _ => None,
+        });
+        let [(forecast, ordered)] = ahead.as_slice() else { panic!("one: {ahead:?}") };
+        near(ordered.to_cubic_yards(), expected_yd3, 1e-6);
+        assert_eq!(forecast.urgency, urgency, "{lines:?}");
+    }
+    let order = r#"{ at = "09:35", entry = "concrete_ordered", volume = "9 cy" }"#;
+    let more = r#"{ at = "09:36", entry = "concrete_ordered", volume = "12 cy" }"#;
+    let early = r#"{ at = "06:30", entry = "concrete_ordered", volume = "9 cy" }"#;
+    check(&[], "09:40", 0.0, Urgency::Soon);
+    // 19.19 yd³ are still needed.
+    check(&[order], "09:40", 9.0, Urgency::Soon);
+    check(&[order, more], "09:40", 21.0, Urgency::Later);
+    check(&[order], "09:34", 0.0, Urgency::Soon);
+    // Load 3, of 9 yd³, came at ten.
+    check(&[order, more], "10:40", 12.0, Urgency::Soon);
+    // Ordered before the first load and come since.
+    check(&[early], "09:40", 0.0, Urgency::Soon);
+}
+
+/// Bug found on the demo: concrete poured high so that a casing could be drawn was judged as a finished top.
+#[test]
+fn a_full_hole_is_not_finished_while_a_line_stands_in_it() {
+    let judged = |story: Story| {
+        let told = story.told();
+        of(&told.end(), "placing.overpour").iter().filter(|finding| finding.value.is_some()).count()
+    };
+    let line = r#"{ at = "07:30", entry = "line_made_up", name = "T", line = "tremie", inside = 10, pieces = [ { length = 10, count = 8 } ], tip = 74 }"#;
+    let out = r#"{ at = "11:40", entry = "line_out", name = "T" }"#;
+    assert_eq!(judged(printed_a().and(line)), 0);
+    assert_eq!(judged(printed_a().and(line).and(out)), 1);
+    assert_eq!(judged(printed_a()), 1, "nobody wrote of a line");
+    assert_eq!(
+        judged(printed_a().and(&line.replace("\"tremie\"", "\"free_fall\""))),
+        1,
+        "nothing stands in it"
+    );
 }
 
 #[test]

@@ -47,6 +47,16 @@ pub(crate) fn is_job(path: &Path) -> bool {
     database(path).exists()
 }
 
+/// The bell of an office: the program that serves it holds it.
+pub(crate) fn bell(path: &Path) -> PathBuf {
+    path.join("bell.lock")
+}
+
+/// Whether a program serves a folder at the moment.
+pub(crate) fn is_served(path: &Path) -> bool {
+    File::open(bell(path)).is_ok_and(|bell| matches!(bell.try_lock(), Err(TryLockError::WouldBlock)))
+}
+
 /// Whether a path names a record: that of a folder, or one of several in a folder.
 pub(crate) fn is_record(path: &Path) -> bool {
     is_job(path) || one_of_several(path).is_some()

@@ -114,7 +114,8 @@ pub(crate) const PAIR: &str = "\
 Example:
   shaftbook pair office
 
-The code lets one device in, once, within ten minutes.";
+The code lets one device in, once, within ten minutes. While the office is served
+its page /desk shows the code too, as text and as a QR code.";
 
 pub(crate) const BACKUP: &str = "\
 Example:

@@ -94,6 +94,36 @@ fn a_certificate_that_is_none() {
     );
 }
 
+#[test]
+fn a_key_that_is_none() {
+    let desk = Desk::new();
+    let made = rcgen::generate_simple_self_signed(["localhost".to_owned()]).expect("a certificate");
+    desk.write("cert.pem", &made.cert.pem());
+    let serve = ["serve", "office", "--certificate", "cert.pem"];
+    check(
+        &desk,
+        &[&serve[..], &["--key", "nowhere.pem"]].concat(),
+        1,
+        &expect![[r#"
+        nowhere.pem: I/O error: No such file or directory (os error 2).
+        Nothing was served; the record is as it was.
+        Give the certificate with those it hangs on and its private key, both as PEM.
+    "#]],
+    );
+    check(
+        &desk,
+        &[&serve[..], &["--key", "cert.pem"]].concat(),
+        1,
+        &expect![[r#"
+        cert.pem: there is no private key in it.
+        Nothing was served; the record is as it was.
+        Give the certificate with those it hangs on and its private key, both as PEM.
+    "#]],
+    );
+    desk.run(&serve).ends(2).says("--key <FILE>");
+    assert_eq!(desk.files(), ["cert.pem"], "nothing was made");
+}
+
 /// The certificate of one office with the key of another.
 #[test]
 fn a_certificate_and_a_key_that_do_not_belong_together() {

@@ -238,13 +238,13 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              shows soon | Concrete still needed | Still needed from the last sounding: 8.05 yd³ ± 0.88; nothing is on site that has not gone in. | Order 8.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. Already out: 6 cy ordered 12:22, due 12:50.
+              shows soon | Concrete still needed | Still needed from the last sounding: 8.05 yd³ ± 0.88; nothing is on site that has not gone in, and 6.00 yd³ is ordered. | Order 2.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. Already out: 6 cy ordered 12:22, due 12:50.
               calls soon | Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 19.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 12.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
               calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
-              soon concrete_ordered: Order 8.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. Already out: 6 cy ordered 12:22, due 12:50. 
+              soon concrete_ordered: Order 2.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. Already out: 6 cy ordered 12:22, due 12:50. 
               later load_arrived: When the next truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly

@@ -146,18 +146,43 @@ fn a_fresh_one_pulls(running: &Running) {
     }
     let took = begun.elapsed().as_secs_f64();
     println!("a fresh tablet pulled {LARGE} entries, each proved, in {took:.1} s ({pages} pages)");
+    proved_alone(wire_alone(&carrier));
+}
+
+/// The same pages, taken and not looked at: their lines.
+fn wire_alone(carrier: &Carrier) -> Vec<String> {
     let begun = Instant::now();
-    let mut after = 0;
+    let (mut after, mut all) = (0, Vec::new());
     loop {
         let what = sync::What::Pull { after, limit: wire::http::PULL_LINES_MAX };
         let answer = carrier.carry(&sync::Ask { number: 1, what }, String::new(), LARGE_JOB);
-        let Some(sync::Answer::Page { cursor, more, .. }) = answer else { panic!("the desk hands out") };
+        let Some(sync::Answer::Page { cursor, more, lines }) = answer else { panic!("the desk hands out") };
         after = cursor;
+        all.extend(lines);
         if !more {
             break;
         }
     }
     println!("  of that the desk and the wire alone: {:.1} s", begun.elapsed().as_secs_f64());
+    all
+}
+
+/// What proving costs, beside proving each signature for itself and none at all.
+fn proved_alone(lines: Vec<String>) {
+    let spent = |proved: &mut dyn FnMut(&str) -> bool| {
+        let begun = Instant::now();
+        assert!(lines.iter().all(|line| proved(line)), "every line is an entry");
+        begun.elapsed().as_secs_f64()
+    };
+    let mut reader = wire::Reader::default();
+    let together = spent(&mut |line| reader.read(line).is_ok());
+    let alone = spent(&mut |line| wire::read(line).is_ok());
+    let kept = spent(&mut |line| wire::read_kept(line).is_ok());
+    println!(
+        "  of that proving: {together:.1} s; each signature for itself {alone:.1} s, {:.2} times as much",
+        alone / together
+    );
+    println!("  the same lines without their signatures: {kept:.1} s");
 }
 
 /// Puts the large job into the desk.

@@ -9,7 +9,7 @@ use crate::running::Shared;
 use axum::extract::FromRequestParts;
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, Uri, header};
-use std::net::SocketAddr;
+use std::net::{IpAddr, SocketAddr};
 use std::sync::{Arc, PoisonError};
 use std::time::Instant;
 use store::{Device, Office};
@@ -22,8 +22,8 @@ pub(crate) struct Peer(pub(crate) SocketAddr);
 /// Devices remembered, so that not every request asks the database.
 const REMEMBERED: usize = 4096;
 
-/// Anybody who did not ask too often, and the device when it is paired.
-pub(crate) struct Anybody(pub(crate) Option<Device>, pub(crate) SocketAddr);
+/// Anybody who did not ask too often: the device when it is paired, and the address it asks from.
+pub(crate) struct Anybody(pub(crate) Option<Device>, pub(crate) Who);
 
 /// A paired device that did not ask too often.
 pub(crate) struct Paired;
@@ -35,15 +35,15 @@ impl FromRequestParts<Arc<Shared>> for Anybody {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, shared: &Arc<Shared>) -> Result<Self, Refused> {
-        let peer = peer(parts)?;
+        let address = Who::at(origin(parts, shared.site.behind_proxy)?);
         let device = match token(&parts.headers) {
             Some(token) => find(shared, token.to_owned()).await?,
             None => None,
         };
-        let who = device.as_ref().map_or(Who::at(peer.ip()), |device| Who::Device(device.number));
+        let who = device.as_ref().map_or(address, |device| Who::Device(device.number));
         let mut rates = shared.rates.lock().unwrap_or_else(PoisonError::into_inner);
         match rates.take(who, Instant::now(), &shared.site.limits) {
-            Ok(()) => Ok(Anybody(device, peer)),
+            Ok(()) => Ok(Anybody(device, address)),
             Err(wait) => {
                 let what = "This device asked more often than the desk answers one device.";
                 Err(Refused::new(Code::TOO_MANY, what).after(wait))
@@ -72,6 +72,21 @@ impl FromRequestParts<Arc<Shared>> for Here {
         }
         Err(Refused::new(Code::NOT_FROM_HERE, "The desk page is shown on the desk's own machine only."))
     }
+}
+
+/// Where a request comes from; behind a proxy that is known, what the proxy says of it.
+fn origin(parts: &Parts, behind_proxy: bool) -> Result<IpAddr, Refused> {
+    let peer = peer(parts)?.ip();
+    let told = if behind_proxy { forwarded(&parts.headers) } else { None };
+    Ok(told.unwrap_or(peer))
+}
+
+/// The last address of the last `X-Forwarded-For`, which the proxy itself wrote. What stands before it anybody may
+/// have written, so nothing else is believed.
+fn forwarded(headers: &HeaderMap) -> Option<IpAddr> {
+    let last =
+        headers.get_all("x-forwarded-for").iter().next_back()?.to_str().ok()?.rsplit(',').next()?.trim();
+    last.parse().ok().or_else(|| last.parse().ok().map(|address: SocketAddr| address.ip()))
 }
 
 fn peer(parts: &Parts) -> Result<SocketAddr, Refused> {
@@ -171,6 +186,31 @@ mod tests {
         check(&[host, ("origin", "null")], false);
         check(&[host, ("x-forwarded-for", "192.0.2.7")], false);
         check(&[host, ("forwarded", "for=192.0.2.7")], false);
+    }
+
+    #[track_caller]
+    fn check_forwarded(all: &[(&str, &str)], expected: Option<&str>) {
+        let address = expected.map(|text| text.parse().expect("an address"));
+        assert_eq!(forwarded(&headers(all)), address, "{all:?}");
+    }
+
+    #[test]
+    fn of_what_was_passed_on_the_last_address_is_believed() {
+        check_forwarded(&[("x-forwarded-for", "192.0.2.7")], Some("192.0.2.7"));
+        check_forwarded(&[("x-forwarded-for", "10.0.0.1, 198.51.100.4,192.0.2.7")], Some("192.0.2.7"));
+        check_forwarded(&[("x-forwarded-for", "192.0.2.7:50123")], Some("192.0.2.7"));
+        check_forwarded(&[("x-forwarded-for", "[2001:db8::7]:50123")], Some("2001:db8::7"));
+        check_forwarded(&[("x-forwarded-for", "2001:db8::7")], Some("2001:db8::7"));
+        check_forwarded(&[("x-forwarded-for", "192.0.2.7, unknown")], None);
+        check_forwarded(&[("forwarded", "for=192.0.2.7")], None);
+        check_forwarded(&[], None);
+    }
+
+    #[test]
+    fn two_headers_are_one_list() {
+        let mut all = headers(&[("x-forwarded-for", "10.0.0.1")]);
+        all.append("x-forwarded-for", HeaderValue::from_static("192.0.2.7"));
+        assert_eq!(forwarded(&all), "192.0.2.7".parse().ok());
     }
 
     #[test]

@@ -13,6 +13,7 @@ mod code;
 mod connection;
 mod desk;
 mod door;
+mod handed;
 mod live;
 mod qr;
 mod rate;

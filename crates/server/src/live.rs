@@ -45,12 +45,16 @@ impl News {
     }
 }
 
-/// Looks for what other programs write, until the server is to stop.
+/// Looks for what other programs write or hand over, until the server is to stop.
 pub(crate) async fn look(shared: Arc<Shared>) {
     let mut stop = shared.stop.clone();
     loop {
         let looking = Arc::clone(&shared);
-        let jobs = waiting(move || looking.readers.with(|store| looking.tally.jobs(store))).await;
+        let jobs = waiting(move || {
+            looking.take_handed();
+            looking.readers.with(|store| looking.tally.jobs(store))
+        })
+        .await;
         // A store that cannot be read has no news; whoever asks it is told why.
         for job in jobs.unwrap_or_default() {
             shared.news.tell(&job.job, job.cursor);

@@ -3,6 +3,7 @@
 use crate::code::{Code, Tries};
 use crate::connection;
 use crate::desk::Desk;
+use crate::handed;
 use crate::live::{self, News};
 use crate::rate::Rates;
 use crate::reader::Readers;
@@ -46,7 +47,8 @@ pub(crate) struct Shared {
     pub(crate) tries: Mutex<Tries>,
     /// Devices by the hash of their token, and how often they were forgotten all at once.
     pub(crate) devices: Mutex<(u64, BTreeMap<[u8; 32], Device>)>,
-    pub(crate) shown: Mutex<Option<Code>>,
+    /// The codes the desk page may show, the newest last.
+    pub(crate) shown: Mutex<Vec<Code>>,
     pub(crate) room: Semaphore,
     pub(crate) secure: bool,
     address: String,
@@ -89,10 +91,23 @@ impl Shared {
         Code::draw(&self.address, time::now()).map_err(NotWritten::Chance)
     }
 
-    /// The code the desk page shows from now on.
+    /// The desk page shows this code from now on.
     pub(crate) fn show(&self, code: Code) {
         self.tries.lock().unwrap_or_else(PoisonError::into_inner).begin();
-        *self.shown.lock().unwrap_or_else(PoisonError::into_inner) = Some(code);
+        self.shown.lock().unwrap_or_else(PoisonError::into_inner).push(code);
+    }
+
+    /// Shows what other programs on this machine handed over. Waits for the disk.
+    pub(crate) fn take_handed(&self) {
+        handed::take(&self.site.folder, time::now()).into_iter().for_each(|code| self.show(code));
+    }
+
+    /// The newest code that still serves; those whose time is over are forgotten.
+    pub(crate) fn shown_code(&self) -> Option<Code> {
+        let now = time::now();
+        let mut shown = self.shown.lock().unwrap_or_else(PoisonError::into_inner);
+        shown.retain(|code| code.until > now);
+        shown.last().cloned()
     }
 
     /// No token is remembered any longer; each is asked for again.
@@ -194,6 +209,7 @@ fn share(
     stop: watch::Receiver<bool>,
 ) -> Result<(Arc<Shared>, JoinHandle<()>), StartError> {
     std::fs::create_dir_all(&site.folder)?;
+    handed::clear(&site.folder)?;
     let path = site.folder.join(DATABASE);
     let store = Sqlite::open(&path)?;
     if let Some(complaint) = store.quick_complaint()? {

@@ -21,6 +21,9 @@ pub struct Site {
     /// How tablets reach it, `https://office.example:8443`, without a slash at the end; `None`: by the
     /// address it listens on. Only the pairing link uses it.
     pub address: Option<String>,
+    /// Requests come from a proxy alone, which says in `X-Forwarded-For` whose they are. Where somebody else can
+    /// reach the address too, they can pass for anybody, as far as limits by address go.
+    pub behind_proxy: bool,
     /// The version of the program.
     pub version: String,
     /// The app.
@@ -48,6 +51,7 @@ impl Site {
             folder: folder.to_owned(),
             office: office.to_owned(),
             address: None,
+            behind_proxy: false,
             version: env!("CARGO_PKG_VERSION").to_owned(),
             app,
             papers,

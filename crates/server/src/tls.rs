@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use tokio_rustls::TlsAcceptor;
 use tokio_rustls::rustls::crypto::ring;
-use tokio_rustls::rustls::pki_types::pem::PemObject;
+use tokio_rustls::rustls::pki_types::pem::{self, PemObject};
 use tokio_rustls::rustls::pki_types::{CertificateDer, PrivateKeyDer};
 use tokio_rustls::rustls::{self, ServerConfig};
 
@@ -51,7 +51,10 @@ impl Tls {
         if chain.is_empty() {
             return Err(wrong(certificates, "there is no certificate in it".to_owned()));
         }
-        let key = PrivateKeyDer::from_pem_file(key).map_err(|error| wrong(key, error.to_string()))?;
+        let key = PrivateKeyDer::from_pem_file(key).map_err(|error| match error {
+            pem::Error::NoItemsFound => wrong(key, "there is no private key in it".to_owned()),
+            error => wrong(key, error.to_string()),
+        })?;
         config(chain, key).map_err(|error| TlsError::Unfit(error.to_string()))
     }
 }

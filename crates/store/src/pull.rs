@@ -9,6 +9,7 @@ use crate::line::still_itself;
 use crate::sqlite::Row;
 use record::{DeviceId, EntryId};
 use rusqlite::Connection;
+use wire::Reader;
 
 /// Lines of a job in order of arrival.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -81,7 +82,7 @@ impl Page {
         } else {
             // Of a newer format, or altered: the whole proof tells.
             let line = row.line.clone();
-            row.proved(job)?;
+            row.proved(job, &mut Reader::default())?;
             self.lines.push_str(&line);
         }
         self.lines.push('\n');

@@ -8,6 +8,7 @@ use record::{Held, Record};
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
+use wire::Reader;
 
 /// How long another program is waited for.
 const PATIENCE: Duration = Duration::from_secs(5);
@@ -172,10 +173,10 @@ impl Store for Sqlite {
         let question = "SELECT arrival, id, line FROM entry WHERE job = ?1 ORDER BY arrival";
         let mut statement = self.connection.prepare(question)?;
         let mut rows = statement.query([job])?;
-        let mut held = Vec::new();
+        let (mut reader, mut held) = (Reader::default(), Vec::new());
         while let Some(row) = rows.next()? {
             let kept = Row { arrival: row.get(0)?, id: row.get(1)?, line: row.get(2)? };
-            held.push(kept.proved(job)?);
+            held.push(kept.proved(job, &mut reader)?);
         }
         Record::of(held).map_err(StoreError::Merge)
     }
@@ -212,9 +213,9 @@ pub(crate) struct Row {
 
 impl Row {
     /// The entry, its id and signature proved, filed under its own name.
-    pub(crate) fn proved(self, job: &str) -> Result<Held, StoreError> {
+    pub(crate) fn proved(self, job: &str, reader: &mut Reader) -> Result<Held, StoreError> {
         let altered = |fault| StoreError::Altered { arrival: self.arrival, fault };
-        let held = wire::read(&self.line).map_err(|fault| altered(Some(fault)))?;
+        let held = reader.read(&self.line).map_err(|fault| altered(Some(fault)))?;
         let filed = held.id().to_string() == self.id && held.job() == job;
         if filed { Ok(held) } else { Err(altered(None)) }
     }

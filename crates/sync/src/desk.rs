@@ -6,8 +6,8 @@
 //! Never: answer "stored" before `Shelf::keep` returned.
 
 use record::{EntryId, Held};
-use wire::LineFault;
 use wire::http::{Code, JobState, LINE_BYTES_MAX, LineAnswer, PULL_LINES_MAX, Pushed, Refusal, State};
+use wire::{LineFault, Reader};
 
 /// Where the desk keeps entries.
 pub trait Shelf {
@@ -91,11 +91,15 @@ pub fn push<S: Shelf>(shelf: &mut S, text: &str) -> Result<Pushed, S::Trouble> {
 /// Reads the lines of a push and proves each: the good ones, and an answer a line, in which the good ones
 /// are called known until `answer` is told better.
 pub fn read(text: &str) -> (Vec<Offered>, Vec<LineAnswer>) {
-    let mut offered = Vec::new();
+    let (mut reader, mut offered) = (Reader::default(), Vec::new());
     let mut answers = Vec::new();
     let lines = text.split('\n').map(|line| line.strip_suffix('\r').unwrap_or(line));
     for (index, line) in lines.enumerate().filter(|(_, line)| !line.trim().is_empty()) {
-        let read = if line.len() > LINE_BYTES_MAX { Err(too_large(line)) } else { prove(line) };
+        let read = if line.len() > LINE_BYTES_MAX {
+            Err(too_large(line))
+        } else {
+            reader.read(line).map_err(|fault| refusal(&fault))
+        };
         let (id, refusal) = match read {
             Ok(held) => {
                 let id = held.id();
@@ -122,10 +126,6 @@ pub fn answer(answer: &mut LineAnswer, taken: Taken) {
         let what = format!("The desk holds another content under the id {id}.");
         answer.refusal = Some(Refusal::new(Code::SAME_ID, what));
     }
-}
-
-fn prove(line: &str) -> Result<Held, Refusal> {
-    wire::read(line).map_err(|fault| refusal(&fault))
 }
 
 /// The refusal of a line that is no entry.

@@ -17,6 +17,7 @@ use crate::talk::{Ask, Effect, What};
 use crate::wait::wait_ms;
 use record::{DeviceId, EntryId, Held, Record};
 use std::collections::BTreeMap;
+use wire::Reader;
 use wire::http::{JobState, Refusal};
 
 /// Greatest number of entries in one push.
@@ -33,6 +34,7 @@ const PULL_LINES: usize = 2000;
 pub struct Tablet {
     job: String,
     own: DeviceId,
+    reader: Reader,
     known: Known,
     missing: Vec<EntryId>,
     /// In the order they were written.
@@ -127,6 +129,7 @@ impl Tablet {
         Tablet {
             job: job.to_owned(),
             own,
+            reader: Reader::default(),
             bytes: measured.collect(),
             known,
             missing,

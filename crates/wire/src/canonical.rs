@@ -6,9 +6,55 @@ use sha2::{Digest, Sha256};
 
 /// The canonical bytes of a JSON object. [RFC-8785]
 pub(crate) fn canonical(object: &Map<String, Value>) -> String {
-    serde_json_canonicalizer::to_string(object)
-        .expect("texts, booleans and small whole numbers have one form")
+    spelled_without(object, &[]).0
 }
+
+/// The canonical bytes of a JSON object, and those of the same object without some of its members: what an id
+/// and a signature are made of. Each member is spelled once.
+pub(crate) fn spelled_without(object: &Map<String, Value>, left_out: &[&str]) -> (String, String) {
+    let mut members: Vec<(&String, &Value)> = object.iter().collect();
+    members.sort_by(|(one, _), (other, _)| one.encode_utf16().cmp(other.encode_utf16()));
+    let (mut whole, mut rest) = (String::from("{"), String::from("{"));
+    for (name, value) in members {
+        let member = [spelled(&Value::String(name.clone())), spelled(value)].join(":");
+        put(&mut whole, &member);
+        if !left_out.contains(&name.as_str()) {
+            put(&mut rest, &member);
+        }
+    }
+    (whole + "}", rest + "}")
+}
+
+fn put(object: &mut String, member: &str) {
+    let more = object.len() > 1;
+    object.extend([if more { "," } else { "" }, member]);
+}
+
+fn spelled(value: &Value) -> String {
+    let spelled = if is_plain(value) {
+        serde_json::to_string(value)
+    } else {
+        serde_json_canonicalizer::to_string(value)
+    };
+    spelled.expect("texts, booleans and finite numbers have one form")
+}
+
+/// Whether serde spells a value as RFC 8785 wants it: then the slower way, which can spell everything, is not
+/// needed. Entries hold nothing else.
+fn is_plain(value: &Value) -> bool {
+    match value {
+        Value::Null | Value::Bool(_) | Value::String(_) => true,
+        Value::Number(number) => number.as_u64().is_some_and(|number| number <= LARGEST_WHOLE),
+        Value::Array(items) => items.iter().all(is_plain),
+        Value::Object(group) => {
+            let plain = |name: &String| name.is_ascii();
+            group.keys().all(plain) && group.keys().is_sorted() && group.values().all(is_plain)
+        }
+    }
+}
+
+/// Greatest whole number that every reader of JSON keeps exactly. [RFC-8785]
+pub(crate) const LARGEST_WHOLE: u64 = 9_007_199_254_740_991;
 
 /// SHA-256 of some bytes. [FIPS-180-4]
 pub fn sha256(bytes: &[u8]) -> [u8; 32] {
@@ -30,11 +76,57 @@ pub fn digest_of_ids(ids: impl IntoIterator<Item = EntryId>) -> [u8; 32] {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     #[track_caller]
     fn check(text: &str, expected: &str) {
         let object: Map<String, Value> = serde_json::from_str(text).expect("the vector is JSON");
         assert_eq!(canonical(&object), expected);
+    }
+
+    /// Any JSON, with names and texts that are hard to sort and to spell.
+    fn json() -> impl Strategy<Value = Value> {
+        let text = prop_oneof!["[a-z]{0,3}", "[ -~]{0,4}", "[\\x00-\\x1f\\x7f\"\\\\/]{0,3}", any::<String>()];
+        let number = prop_oneof![
+            any::<u64>().prop_map(Value::from),
+            any::<i64>().prop_map(Value::from),
+            any::<f64>().prop_map(Value::from),
+            (0_u64..100).prop_map(Value::from)
+        ];
+        let leaf = prop_oneof![
+            Just(Value::Null),
+            any::<bool>().prop_map(Value::from),
+            number,
+            text.clone().prop_map(Value::from)
+        ];
+        leaf.prop_recursive(3, 24, 4, move |inner| {
+            let group = proptest::collection::btree_map(text.clone(), inner.clone(), 0..4);
+            prop_oneof![
+                proptest::collection::vec(inner, 0..4).prop_map(Value::from),
+                group.prop_map(|group| Value::Object(group.into_iter().collect())),
+            ]
+        })
+    }
+
+    proptest! {
+        /// The quick way spells as the library does that can spell everything.
+        #[test]
+        fn what_is_plain_is_spelled_the_same(value in json()) {
+            let library = serde_json_canonicalizer::to_string(&value).expect("finite");
+            prop_assert_eq!(spelled(&value), library.clone());
+            if let Value::Object(object) = &value {
+                prop_assert_eq!(canonical(object), library);
+            }
+        }
+
+        #[test]
+        fn what_is_left_out_is_spelled_nowhere(value in json(), id: String, sig: String) {
+            let object = Map::from_iter([("body".to_owned(), value)]);
+            let mut whole = object.clone();
+            whole.insert("id".to_owned(), id.into());
+            whole.insert("sig".to_owned(), sig.into());
+            prop_assert_eq!(spelled_without(&whole, &["id", "sig"]), (canonical(&whole), canonical(&object)));
+        }
     }
 
     fn hexadecimal(bytes: &[u8]) -> String {

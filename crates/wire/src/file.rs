@@ -17,10 +17,10 @@ pub fn write_lines(record: &Record) -> String {
 /// # Errors
 /// All the lines that are no entries. Nothing is half read: the entries of a file with a fault are not given.
 pub fn read_lines(text: &str) -> Result<Vec<Held>, Vec<WireError>> {
-    let mut held = Vec::new();
+    let (mut reader, mut held) = (v1::Reader::default(), Vec::new());
     let mut errors = Vec::new();
     for (index, line) in text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty()) {
-        match v1::read(line) {
+        match reader.read(line) {
             Ok(entry) => held.push(entry),
             Err(fault) => errors.push(WireError { line: index + 1, fault }),
         }

@@ -13,6 +13,7 @@ mod error;
 mod file;
 pub mod http;
 mod key;
+mod seals;
 mod tree;
 pub mod v1;
 
@@ -21,4 +22,4 @@ pub use draft::{Draft, Pen, Times};
 pub use error::{LineFault, WireError};
 pub use file::{digest, read_lines, write_lines};
 pub use key::Key;
-pub use v1::{read, read_kept, write};
+pub use v1::{Reader, read, read_kept, write};

@@ -394,6 +394,13 @@ fn forecasts_of_every_sort() {
             volume: Volume::cubic_yards(6.4),
             error: Volume::cubic_yards(0.5),
             on_the_way: Volume::cubic_yards(9.0),
+            ordered: Volume::cubic_yards(0.0),
+        },
+        Outlook::StillToOrder {
+            volume: Volume::cubic_yards(6.4),
+            error: Volume::cubic_yards(0.5),
+            on_the_way: Volume::cubic_yards(0.0),
+            ordered: Volume::cubic_yards(4.0),
         },
         life(50.0, Some("13:05")),
         life(-5.0, Some("12:10")),
@@ -427,6 +434,9 @@ fn forecasts_of_every_sort() {
             Concrete still needed
               Still needed from the last sounding: 6.40 yd³ ± 0.50; 9.00 yd³ is on site and has not gone in.
               Order nothing more yet; sound after the next load and look again.
+            Concrete still needed
+              Still needed from the last sounding: 6.40 yd³ ± 0.50; nothing is on site that has not gone in, and 4.00 yd³ is ordered.
+              Order 2.40 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
             Slump life of load 4411
               Load 4411 reaches the least slump at 12:30 ± 12 min; 50 min left. The work is planned to end at 13:05, 35 min too late.
               Shorten what is left of the pour or begin pulling earlier, and test the slump again.

@@ -70,7 +70,8 @@ pub(crate) struct Serve {
     /// The private key of the certificate, as PEM.
     #[arg(long, value_name = "FILE", requires = "certificate", help_heading = "Over a network")]
     pub(crate) key: Option<PathBuf>,
-    /// A reverse proxy stands before this address and speaks HTTPS to the tablets.
+    /// A reverse proxy stands before this address and speaks HTTPS to the tablets. It is believed when it says in
+    /// X-Forwarded-For whose a request is, so let nobody but the proxy reach the address.
     #[arg(long, conflicts_with = "certificate", help_heading = "Over a network")]
     pub(crate) behind_proxy: bool,
     /// How tablets reach the office, for the pairing link: https://office.example:7420.

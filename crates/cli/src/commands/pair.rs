@@ -1,8 +1,9 @@
 //! `pair`: a code that lets one more device in, made while the office is served or before.
 //!
-//! A code is kept in the database, where the program that serves the office looks for it.
+//! A code is kept in the database, where the program that serves the office looks for it, and handed to that
+//! program, so that its desk page shows it.
 
-use crate::folder::{database, is_job, no_record};
+use crate::folder::{database, is_job, is_served, no_record};
 use crate::problem::Problem;
 use crate::screen::Screen;
 use serde_json::json;
@@ -32,6 +33,9 @@ pub(crate) fn run(
         Problem::new(format!("This machine gave no random bytes: {error}."), "Try again.")
     })?;
     store.add_code(&code.text, code.until.seconds(), now.seconds()).map_err(wrong)?;
+    if is_served(folder) {
+        code.hand_over(folder).map_err(|error| Problem::file("Writing into", folder, &error))?;
+    }
     if json {
         screen.json(&json!({ "code": code.text, "link": code.link, "until": code.until.to_string() }));
     } else {

@@ -59,6 +59,7 @@ fn office(serve: &Serve) -> String {
 fn site(serve: &Serve) -> Result<Site, Problem> {
     let mut site = Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(House::new()?));
     site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
+    site.behind_proxy = serve.behind_proxy;
     site.journal = Arc::new(crate::problem::warn);
     Ok(site)
 }
@@ -71,7 +72,7 @@ fn bell(folder: &Path) -> Result<File, Problem> {
     }
     let wrong = |error: std::io::Error| Problem::file("Making", folder, &error).meaning(NOT_SERVED);
     std::fs::create_dir_all(folder).map_err(wrong)?;
-    let path = folder.join("bell.lock");
+    let path = crate::folder::bell(folder);
     let wrong = |error: std::io::Error| Problem::file("Opening", &path, &error).meaning(NOT_SERVED);
     let file = File::options().create(true).append(true).open(&path).map_err(wrong)?;
     match file.try_lock() {

@@ -46,9 +46,9 @@ fn outlook(outlook: &assess::Outlook) -> Map<String, Value> {
             "about": "gap", "since": at(since), "lasted_min": lasted.to_minutes(),
             "allowed_min": allowed.map(|allowed| allowed.to_minutes()),
         }),
-        Outlook::StillToOrder { volume, error, on_the_way } => json!({
+        Outlook::StillToOrder { volume, error, on_the_way, ordered } => json!({
             "about": "still_to_order", "volume_m3": cubic(volume), "error_m3": cubic(error),
-            "on_the_way_m3": cubic(on_the_way),
+            "on_the_way_m3": cubic(on_the_way), "ordered_m3": cubic(ordered),
         }),
         Outlook::TimeLimit { fact, ticket, ends, left } => json!({
             "about": "time_limit", "fact": fact, "ticket": ticket, "ends": at(ends),

@@ -12,7 +12,7 @@ use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use quantity::Moment;
 use std::fmt::Write;
-use std::sync::{Arc, PoisonError};
+use std::sync::Arc;
 use store::{Device, Office};
 use wire::http::Code;
 
@@ -21,10 +21,9 @@ const STYLE: &str = include_str!("desk.css");
 /// `GET /desk`.
 pub(crate) async fn page(State(shared): State<Arc<Shared>>, _: Here) -> Result<Response, Refused> {
     let devices = shared.read(|store| store.devices()).await?;
-    let shown = shared.shown.lock().unwrap_or_else(PoisonError::into_inner).clone();
-    let now = time::now();
-    let code = shown.filter(|code| code.until > now);
-    let page = written(&shared.site.office, code.as_ref(), &devices, now);
+    let looking = Arc::clone(&shared);
+    waiting(move || looking.take_handed()).await;
+    let page = written(&shared.site.office, shared.shown_code().as_ref(), &devices, time::now());
     Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response())
 }
 

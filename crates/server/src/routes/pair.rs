@@ -26,13 +26,12 @@ const COOKIE_SECONDS: u64 = 400 * 24 * 60 * 60;
 
 pub(crate) async fn pair(
     State(shared): State<Arc<Shared>>,
-    Anybody(_, peer): Anybody,
+    Anybody(_, who): Anybody,
     headers: HeaderMap,
     body: Body,
 ) -> Result<Response, Refused> {
     let asked: Pair = body::small(&headers, body, &shared.site.limits).await?;
     let (name, device) = (name(&asked.name)?, device(&asked.device)?);
-    let who = Who::at(peer.ip());
     may_try(&shared, who)?;
     let token = code::token().map_err(NotWritten::Chance)?;
     let now = time::now();
@@ -87,7 +86,7 @@ fn may_try(shared: &Shared, who: Who) -> Result<(), Refused> {
 async fn wrong(shared: &Shared, who: Who) -> Refused {
     let then = shared.tries.lock().unwrap_or_else(PoisonError::into_inner).wrong(who, Instant::now());
     if then == Then::TakeAway {
-        *shared.shown.lock().unwrap_or_else(PoisonError::into_inner) = None;
+        shared.shown.lock().unwrap_or_else(PoisonError::into_inner).clear();
         if let Err(error) = shared.writer.ask(|store| store.drop_codes()).await {
             return error.into();
         }
@@ -97,10 +96,9 @@ async fn wrong(shared: &Shared, who: Who) -> Refused {
 
 fn welcome(shared: &Shared, who: Who, typed: &str, device: &Device) {
     shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(who);
+    let used = code::typed(typed);
     let mut shown = shared.shown.lock().unwrap_or_else(PoisonError::into_inner);
-    if shown.as_ref().map(|code| &code.text) == code::typed(typed).as_ref() {
-        *shown = None;
-    }
+    shown.retain(|code| Some(&code.text) != used.as_ref());
     drop(shown);
     // A device paired again had another token.
     shared.forget_devices();

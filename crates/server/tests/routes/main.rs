@@ -1,5 +1,6 @@
 //! The server over real connections on 127.0.0.1. The folders are those of the addresses.
 
+mod anything;
 mod api;
 mod app;
 mod desk;

@@ -117,7 +117,7 @@ impl Tablet {
 
     /// One line of a page: proved, and taken in when it is new here.
     fn prove(&mut self, line: String, proved: &mut Proved) {
-        let doubt = match wire::read(&line) {
+        let doubt = match self.reader.read(&line) {
             Ok(held) if held.job() == self.job => {
                 proved.met.insert(held.id());
                 if !self.known.has(&held.id()) {

@@ -107,14 +107,18 @@ fn add_text(add: Option<Volume>, show: &Show) -> String {
 
 /// Concrete still to order.
 pub(super) fn order(outlook: &Outlook, show: &Show) -> Said {
-    let Outlook::StillToOrder { volume, error, on_the_way } = outlook else {
+    let Outlook::StillToOrder { volume, error, on_the_way, ordered } = outlook else {
         unreachable!("asked for an order")
     };
     let needed = show.volume_estimate(Estimate::new(*volume, *error));
-    let short = volume.to_cubic_meters() - on_the_way.to_cubic_meters();
+    let short = volume.to_cubic_meters() - on_the_way.to_cubic_meters() - ordered.to_cubic_meters();
     let coming = match on_the_way.to_cubic_meters() == 0.0 {
         true => "nothing is on site that has not gone in".to_owned(),
         false => format!("{} is on site and has not gone in", show.volume(*on_the_way)),
+    };
+    let ordered = match ordered.to_cubic_meters() == 0.0 {
+        true => String::new(),
+        false => format!(", and {} is ordered", show.volume(*ordered)),
     };
     let do_now = match short > 0.0 {
         true => format!(
@@ -125,7 +129,7 @@ pub(super) fn order(outlook: &Outlook, show: &Show) -> Said {
     };
     Said {
         heading: "Concrete still needed".to_owned(),
-        sentence: format!("Still needed from the last sounding: {needed}; {coming}."),
+        sentence: format!("Still needed from the last sounding: {needed}; {coming}{ordered}."),
         do_now,
     }
 }

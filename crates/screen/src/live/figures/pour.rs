@@ -118,7 +118,7 @@ fn asked(required: Length, limit_set: bool, looked: &Looked<'_>) -> String {
 /// Concrete still to order.
 fn to_order(looked: &Looked<'_>) -> Option<Big> {
     let outlook = looked.assessment.forecasts.iter().find_map(|forecast| match forecast.outlook {
-        Outlook::StillToOrder { volume, error, on_the_way } => Some((volume, error, on_the_way)),
+        Outlook::StillToOrder { volume, error, on_the_way, .. } => Some((volume, error, on_the_way)),
         _ => None,
     });
     let (volume, error, on_the_way) = outlook?;

@@ -136,6 +136,24 @@ fn a_body_that_is_no_pairing() {
     );
 }
 
+/// Behind a proxy everybody comes from one address; the proxy says whose request it is, when it is believed.
+#[test]
+fn behind_a_proxy_one_who_guesses_does_not_keep_the_others_waiting() {
+    let from = |address: &str| format!("{PAIR}\nx-forwarded-for: 203.0.113.99, {address}");
+    for (behind_proxy, others_wait) in [(true, false), (false, true)] {
+        let office = Office::with(|site| site.behind_proxy = behind_proxy);
+        for _ in 0..5 {
+            let refused = office.ask(&from("192.0.2.7"), None, &pairing("K7PM3XQF", 1)).refusal();
+            assert_eq!(refused.code, "code-wrong");
+        }
+        let code = office.desk().new_code().expect("a code").text;
+        let refused = office.ask(&from("192.0.2.7"), None, &pairing(&code, 1)).refusal();
+        assert_eq!(refused.code, "too-many");
+        let other = office.ask(&from("192.0.2.8"), None, &pairing(&code, 2)).status;
+        assert_eq!(other == 429, others_wait, "believed: {behind_proxy}");
+    }
+}
+
 #[test]
 fn guessing_is_made_to_wait_and_says_how_long() {
     let office = Office::open();
