@@ -1,7 +1,7 @@
 //! The ratio of each cell with its bands, for drawing.
 
 use super::cells::Cell;
-use super::figure::Figure;
+use super::figure::{Figure, shares};
 use super::fit::Fit;
 use super::{Profile, ProfileError};
 use crate::mixture::{Mixture, Part};
@@ -67,11 +67,8 @@ fn figure(fit: &Fit, at: usize) -> Figure {
         whole: 1.0,
         errors_with: vec![0.0; fit.rows.len()],
         errors: 0.0,
-        shares: fit
-            .things
-            .iter()
-            .map(|thing| if thing.is_shape() { cover(thing.bottom_m, thing.top_m) } else { 0.0 })
-            .collect(),
+        shares: shares(&fit.things, cover),
+        unseen: shares(&fit.unseen, cover),
     }
 }
 

@@ -56,8 +56,7 @@ impl Grid {
         let cells: Vec<Cell> = edges.windows(2).map(|ends| cell(last, ends[0], ends[1])).collect();
         let stratum: Vec<usize> =
             edges[1..].iter().map(|top| jumps.iter().filter(|jump| **jump < *top).count()).collect();
-        let of_ground: Vec<(f64, f64)> =
-            edges[1..].iter().map(|top| expected(ground, prior, *top)).collect();
+        let of_ground: Vec<(f64, f64)> = edges[1..].iter().map(|top| expected(ground, prior, *top)).collect();
         Ok(Grid {
             edges_m: edges.iter().map(|edge| edge.0.to_meters()).collect(),
             nominal_m3: cells.iter().map(|cell| volume_m3(last, cell.bottom, cell.top)).collect(),
@@ -155,8 +154,7 @@ fn edges(pour: &Pour, jumps: &[Elevation]) -> Vec<Elevation> {
 
 /// Expected ratio and variance of the stratum below a level.
 fn expected(ground: &Ground, prior: &Prior, top: Elevation) -> (f64, f64) {
-    let stratum =
-        ground.strata.iter().filter(|stratum| top <= stratum.top).min_by_key(|stratum| stratum.top);
+    let stratum = ground.strata.iter().filter(|stratum| top <= stratum.top).min_by_key(|stratum| stratum.top);
     match stratum.and_then(|stratum| stratum.earlier) {
         Some(earlier) => {
             let own = earlier.standard_error * earlier.standard_error;

@@ -39,11 +39,6 @@ impl Square {
         (0..self.size).map(|row| dot(self.row(row), vector)).collect()
     }
 
-    /// `vᵀ M v`
-    pub(super) fn quadratic(&self, vector: &[f64]) -> f64 {
-        dot(vector, &self.times(vector))
-    }
-
     /// The inverse, by Cholesky's way; `None` unless the matrix is positive definite.
     pub(super) fn inverse(&self) -> Option<Inverse> {
         let lower = self.cholesky()?;
@@ -61,7 +56,8 @@ impl Square {
         let mut lower = Square::from_fn(self.size, |_, _| 0.0);
         for row in 0..self.size {
             for column in 0..=row {
-                let left = self.at(row, column) - dot(&lower.row(row)[..column], &lower.row(column)[..column]);
+                let left =
+                    self.at(row, column) - dot(&lower.row(row)[..column], &lower.row(column)[..column]);
                 if row == column {
                     if !(left > 0.0 && left.is_finite()) {
                         return None;

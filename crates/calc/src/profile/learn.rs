@@ -49,7 +49,8 @@ impl Prior {
         let known: Vec<(Estimate<f64>, &Vec<EarlierInterval>)> =
             shafts.iter().filter_map(|shaft| Some((of_shaft(shaft)?, shaft))).collect();
         let count = PRIOR_SHAFTS + known.len() as f64;
-        let ratio = (PRIOR_SHAFTS * self.ratio + known.iter().map(|(mean, _)| mean.value).sum::<f64>()) / count;
+        let ratio =
+            (PRIOR_SHAFTS * self.ratio + known.iter().map(|(mean, _)| mean.value).sum::<f64>()) / count;
         let between = known.iter().map(|(mean, _)| beyond(*mean, ratio)).sum::<f64>();
         let within: f64 = known
             .iter()

@@ -242,8 +242,7 @@ fn placed(pour: &Pour, stations: &[usize]) -> Vec<f64> {
 
 /// Loads squared; a truck sounded part empty shares its ticket with the next row.
 fn tickets(spans: &[&[Station]], stations: &[usize], ground: &Ground) -> Square {
-    let squares: Vec<f64> =
-        spans.iter().map(|span| loads_m3(span).map(|load| load * load).sum()).collect();
+    let squares: Vec<f64> = spans.iter().map(|span| loads_m3(span).map(|load| load * load).sum()).collect();
     let mut tickets =
         Square::from_fn(spans.len(), |one, other| if one == other { squares[one] } else { 0.0 });
     for row in 1..spans.len() {

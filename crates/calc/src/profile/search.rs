@@ -127,15 +127,16 @@ impl Mode {
         let with: Vec<f64> =
             way.things.iter().map(|other| sparse_dot(&things[*other].shows, &self.coupled[thing])).collect();
         let pulls: Vec<f64> = (0..size)
-            .map(|row| -(0..size).map(|column| way.covariance[row * size + column] * with[column]).sum::<f64>())
+            .map(|row| {
+                -(0..size).map(|column| way.covariance[row * size + column] * with[column]).sum::<f64>()
+            })
             .collect();
         let taken: f64 = pulls.iter().zip(&with).map(|(pull, with)| -pull * with).sum();
         let left = explained - with.iter().zip(&way.amounts).map(|(with, amount)| with * amount).sum::<f64>();
         let precision = 1.0 / new.variance + (own - taken).max(0.0);
         let amount = (new.mean / new.variance + left) / precision;
         let gain = amount * amount * precision - new.mean * new.mean / new.variance;
-        let log_weight =
-            way.log_weight + new.log_odds + 0.5 * (gain - libm::log(new.variance * precision));
+        let log_weight = way.log_weight + new.log_odds + 0.5 * (gain - libm::log(new.variance * precision));
         Extension { thing, amount, variance: 1.0 / precision, log_weight, pulls }
     }
 }
