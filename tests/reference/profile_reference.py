@@ -397,7 +397,7 @@ def compare(case, comparison):
 
 def rounded(things):
     """Names an account whatever the order of its things; the table rounds levels to the nanometre."""
-    told = [[round(one, 6) if isinstance(one, float) else one for one in thing] for thing in things]
+    told = [[float(round(one, 6)) if isinstance(one, float) else one for one in thing] for thing in things]
     return json.dumps(sorted(map(str, told)))
 
 
