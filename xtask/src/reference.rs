@@ -31,6 +31,13 @@ const FORMULAS: Reference = Reference {
     script: "tests/reference/formulas_check.py",
 };
 
+const PROFILE: Reference = Reference {
+    package: "calc",
+    example: "profile_table",
+    table: "target/reference/profile.jsonl",
+    script: "tests/reference/profile_reference.py",
+};
+
 const VERIFY: &str = "docs/verify-record.py";
 /// A golden file with one digit of one reading altered.
 const TAMPERED: &str = "crates/wire/golden/tampered.jsonl";
@@ -49,6 +56,14 @@ pub(crate) fn units(house: &House) -> Result<Tally, Notice> {
 /// A missing script or example, or a row that disagrees.
 pub(crate) fn formulas(house: &House) -> Result<Tally, Notice> {
     check(house, &FORMULAS)
+}
+
+/// As-built profiles against the same model written with `numpy` and `scipy`.
+///
+/// # Errors
+/// A missing script or example, or a figure that disagrees.
+pub(crate) fn profile(house: &House) -> Result<Tally, Notice> {
+    check(house, &PROFILE)
 }
 
 fn check(house: &House, reference: &Reference) -> Result<Tally, Notice> {

@@ -47,6 +47,11 @@ const STEPS: &[Step] = &[
         how: reference::formulas,
     },
     Step {
+        name: "profile",
+        meaning: "An as-built profile is not what the same model gives in another language.",
+        how: reference::profile,
+    },
+    Step {
         name: "verify",
         meaning: "A stranger could not verify a record, or not see it altered.",
         how: reference::verify,

@@ -12,6 +12,7 @@
 //! Units: SI inside; ratios are plain numbers, 1 when the hole takes what the drawing says.
 //! Never: call an estimate a reading; draw a random number; fail on a doubtful reading.
 
+mod account;
 mod band;
 mod blind;
 mod cells;
@@ -28,7 +29,9 @@ mod rare;
 mod rows;
 mod search;
 mod stretch;
+mod unseen;
 
+pub use account::{Account, RareThing};
 pub use band::{BANDS, CellBand};
 pub use blind::{BlindSpot, FALSE_ALARMS, POWER};
 pub use cells::Cell;

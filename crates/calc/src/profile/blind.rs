@@ -95,7 +95,7 @@ impl Profile {
 
 impl<'a> Null<'a> {
     pub(super) fn new(fit: &'a Fit, rows: &'a Rows) -> Result<Self, ProfileError> {
-        let inverse = fit.covariance(fit.calm()).inverse().ok_or(ProfileError::Unreckonable)?;
+        let inverse = fit.covariance(1.0).inverse().ok_or(ProfileError::Unreckonable)?;
         Ok(Null { fit, rows, inverse: inverse.matrix })
     }
 
@@ -130,14 +130,6 @@ impl<'a> Null<'a> {
             })
             .filter(|spot| spot.loss.is_finite())
             .collect())
-    }
-}
-
-impl Fit {
-    /// Factor on the spreads as it turned out: the mean of its square over the ways.
-    fn calm(&self) -> f64 {
-        let factor = |mode: usize| self.modes[mode].factor;
-        self.ways.iter().map(|(weight, way)| weight * factor(way.mode) * factor(way.mode)).sum::<f64>().sqrt()
     }
 }
 

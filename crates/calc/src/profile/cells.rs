@@ -9,7 +9,7 @@ use crate::curve::Pour;
 use crate::geometry::{Bore, Part};
 
 /// As many cells are aimed for; cuts add a few.
-const CELLS: usize = 400;
+const CELLS: usize = 600;
 /// No cell needs to be shorter, in metres.
 const LEAST_CELL_M: f64 = 0.02;
 

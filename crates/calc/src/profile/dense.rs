@@ -39,11 +39,6 @@ impl Square {
         (0..self.size).map(|row| dot(self.row(row), vector)).collect()
     }
 
-    /// `vᵀ M v`
-    pub(super) fn quadratic(&self, vector: &[f64]) -> f64 {
-        dot(vector, &self.times(vector))
-    }
-
     /// The inverse, by Cholesky's way; `None` unless the matrix is positive definite.
     pub(super) fn inverse(&self) -> Option<Inverse> {
         let lower = self.cholesky()?;

@@ -3,6 +3,8 @@
 use super::ProfileError;
 use super::dense::dot;
 use super::fit::{Fit, wild_times};
+use super::rare::Rare;
+use super::unseen;
 use crate::mixture::{Mixture, Part};
 
 /// A figure before the readings, and how it goes with them.
@@ -22,6 +24,8 @@ pub(super) struct Figure {
     pub(super) errors: f64,
     /// By how much each rare thing changes it, per amount.
     pub(super) shares: Vec<f64>,
+    /// The same for the things that the readings say nothing about.
+    pub(super) unseen: Vec<f64>,
 }
 
 impl Figure {
@@ -38,11 +42,8 @@ impl Figure {
             whole: weights.iter().sum(),
             errors_with: vec![0.0; fit.rows.len()],
             errors: 0.0,
-            shares: fit
-                .things
-                .iter()
-                .map(|thing| if thing.is_shape() { covered(thing.bottom_m, thing.top_m) } else { 0.0 })
-                .collect(),
+            shares: shares(&fit.things, covered),
+            unseen: shares(&fit.unseen, covered),
         }
     }
 
@@ -51,7 +52,22 @@ impl Figure {
         Mixture::new(self.parts(fit)).map_err(|_| ProfileError::Unreckonable)
     }
 
+    /// One part a way, and each of them with each of what the unseen things may do.
     pub(super) fn parts(&self, fit: &Fit) -> Vec<Part> {
+        let unseen = unseen::parts(&fit.unseen, &self.unseen);
+        let seen = self.seen_parts(fit);
+        if unseen.len() == 1 {
+            return seen;
+        }
+        let with = |one: &Part, two: &Part| Part {
+            weight: one.weight * two.weight,
+            mean: one.mean + two.mean,
+            sd: (one.sd * one.sd + two.sd * two.sd).sqrt(),
+        };
+        seen.iter().flat_map(|one| unseen.iter().map(move |two| with(one, two))).collect()
+    }
+
+    fn seen_parts(&self, fit: &Fit) -> Vec<Part> {
         let of_modes: Vec<OfMode> = (0..fit.modes.len()).map(|mode| self.of_mode(fit, mode)).collect();
         fit.ways
             .iter()
@@ -86,6 +102,12 @@ impl Figure {
             left: self.shares.iter().enumerate().map(|(thing, share)| share - taken(thing)).collect(),
         }
     }
+}
+
+/// By how much each rare thing changes a figure, from what the figure takes of a stretch.
+pub(super) fn shares(things: &[Rare], covered: impl Fn(f64, f64) -> f64) -> Vec<f64> {
+    let share = |thing: &Rare| if thing.is_shape() { covered(thing.bottom_m, thing.top_m) } else { 0.0 };
+    things.iter().map(share).collect()
 }
 
 /// A figure given the readings if nothing rare happened, in one mode.

@@ -5,6 +5,7 @@ use super::dense::{Square, dot};
 use super::rare::{Rare, rare_things};
 use super::rows::Rows;
 use super::search::{Mode, Way, weighed};
+use super::unseen::parted;
 use super::{Ground, Prior, ProfileError};
 use crate::curve::{LoadError, Pour};
 
@@ -30,7 +31,10 @@ pub(super) struct Fit {
     pub(super) residual: Vec<f64>,
     /// Ratio of each cell if nothing rare happened, at factor 1.
     pub(super) plain: Vec<f64>,
+    /// Rare things that the readings speak about.
     pub(super) things: Vec<Rare>,
+    /// Rare things that they say nothing about.
+    pub(super) unseen: Vec<Rare>,
     pub(super) modes: Vec<Mode>,
     pub(super) ways: Vec<(f64, Way)>,
 }
@@ -53,6 +57,7 @@ impl Fit {
             noise: Square::from_fn(0, |_, _| 0.0),
             plain: grid.expected.clone(),
             things: Vec::new(),
+            unseen: Vec::new(),
             modes: Vec::new(),
             ways: Vec::new(),
             grid,
@@ -75,7 +80,9 @@ impl Fit {
             self.plain = self.plain_given(&inverse.matrix.times(&self.residual));
         }
         self.noise = self.rows.noise(self.load_error, &self.prior, &self.ratios_at_levels());
-        self.things = rare_things(&self.grid, &self.rows, &self.prior, &self.ratios_at_levels());
+        let things = rare_things(&self.grid, &self.rows, &self.prior, &self.ratios_at_levels());
+        let inverse = self.covariance(1.0).inverse().ok_or(ProfileError::Unreckonable)?;
+        (self.things, self.unseen) = parted(things, &inverse.matrix);
         Ok(())
     }
 

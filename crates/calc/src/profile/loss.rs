@@ -29,6 +29,8 @@ impl Profile {
     /// | `a`, `σ` | – | change of ratio of a neck given the readings, and its standard error |
     /// | `f` | `height` | part of that height which the neck fills |
     ///
+    /// Where the readings say nothing about a neck it keeps the odds it had.
+    ///
     /// **Valid for** necks as the prior knows them; a slow narrowing over many metres is not a neck, and shows in
     /// [`Profile::stretch`].
     ///
@@ -53,7 +55,9 @@ impl Profile {
             height_m: height.to_meters(),
             change: -share.to_part() * self.fit.whole_ratio(),
         };
-        Ok(self.fit.ways.iter().map(|(weight, way)| weight * in_way(&self.fit, way, &asked)).sum())
+        let seen: f64 =
+            self.fit.ways.iter().map(|(weight, way)| weight * in_way(&self.fit, way, &asked)).sum();
+        Ok(1.0 - (1.0 - seen) * none_unseen(&self.fit, &asked))
     }
 }
 
@@ -80,6 +84,20 @@ fn in_way(fit: &Fit, way: &Way, asked: &Asked) -> f64 {
         })
         .product();
     1.0 - spared
+}
+
+/// The probability that none of the things the readings say nothing about is such a neck.
+fn none_unseen(fit: &Fit, asked: &Asked) -> f64 {
+    let expected: f64 = fit
+        .unseen
+        .iter()
+        .map(|thing| {
+            let fills = fills(thing, asked);
+            let beyond = (asked.change - thing.mean * fills) / (thing.variance.sqrt() * fills);
+            if fills > 0.0 { libm::exp(thing.log_odds) * standard_normal_cdf(beyond) } else { 0.0 }
+        })
+        .sum();
+    libm::exp(-expected)
 }
 
 /// Which part of the height asked for a thing fills at best.

@@ -2,7 +2,7 @@
 
 use quantity::{Elevation, Length, Volume};
 
-use super::blind::{BlindSpot, Null};
+use super::blind::Null;
 use super::cells::Grid;
 use super::dense::Square;
 use super::fit::{Fit, wild_times};
@@ -19,24 +19,30 @@ pub struct Part {
     pub part: f64,
     /// Where the surface then stands, most likely.
     pub level: Elevation,
-    /// The worst blind spot that stays.
-    pub worst: BlindSpot,
+    /// Mean over the places that the load fills of the smallest loss that would show.
+    pub loss: f64,
 }
 
 /// What one more sounding within the next load would bring.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct NextSounding {
+    /// Where the surface was sounded last.
+    pub start: Elevation,
     /// Where the surface stands after the load, most likely.
     pub end: Elevation,
-    /// The worst blind spot in what the load fills, sounded at its end only.
-    pub without: BlindSpot,
-    /// The part whose sounding shrinks it most.
-    pub best: Part,
+    /// Mean over the places that the load fills of the smallest loss that would show, sounded at its end only.
+    pub without: f64,
+    /// The part whose sounding shrinks it most; `None` when no part shrinks it, because the share discharged of a
+    /// part-emptied truck is too doubtful.
+    pub best: Option<Part>,
 }
 
 impl Profile {
-    /// Which part of the next load to sound at so that the worst blind spot of a height in what the load fills shrinks
-    /// most, and from what to what.
+    /// Which part of the next load to sound at so that the blind spots of a height in what the load fills shrink most,
+    /// and from what to what.
+    ///
+    /// They are told by their mean over the places. The worst place hardly changes: a neck that straddles the new
+    /// sounding shows half above and half below it.
     ///
     /// **Valid for** a surface that rises as the estimate so far says, sounded as exactly as the last time; the share
     /// discharged of a part-emptied truck is as doubtful as the prior says.
@@ -49,24 +55,24 @@ impl Profile {
         if load_m3.is_nan() || load_m3 <= 0.0 || height_m <= 0.0 {
             return Err(ProfileError::NotPositive);
         }
-        let (without, end_m) = self.fit.worst_after(&[(1.0, load_m3)], height_m)?;
+        let (without, end_m) = self.fit.loss_after(&[(1.0, load_m3)], height_m)?;
         let mut best: Option<Part> = None;
         for part in PARTS {
             let pieces = [(part, part * load_m3), (1.0, (1.0 - part) * load_m3)];
-            let (worst, _) = self.fit.worst_after(&pieces, height_m)?;
-            if best.is_none_or(|best| worst.loss < best.worst.loss) {
+            let (loss, _) = self.fit.loss_after(&pieces, height_m)?;
+            if loss < best.map_or(without, |best| best.loss) {
                 let level = Elevation(Length::meters(self.fit.level_after(part * load_m3)));
-                best = Some(Part { part, level, worst });
+                best = Some(Part { part, level, loss });
             }
         }
-        let best = best.ok_or(ProfileError::Unreckonable)?;
-        Ok(NextSounding { end: Elevation(Length::meters(end_m)), without, best })
+        let [start, end] = [self.fit.surface_m(), end_m].map(|level_m| Elevation(Length::meters(level_m)));
+        Ok(NextSounding { start, end, without, best })
     }
 }
 
 impl Fit {
-    /// The worst blind spot in what the next load fills, with soundings after these pieces of it, and where the last stands.
-    fn worst_after(&self, pieces: &[(f64, f64)], height_m: f64) -> Result<(BlindSpot, f64), ProfileError> {
+    /// Mean blind spot in what the next load fills, with soundings after these pieces of it, and where the last stands.
+    fn loss_after(&self, pieces: &[(f64, f64)], height_m: f64) -> Result<(f64, f64), ProfileError> {
         let start_m = self.surface_m();
         let mut longer = self.clone();
         let mut placed_m3 = 0.0;
@@ -78,9 +84,11 @@ impl Fit {
         longer.noise = longer.rows.noise(self.load_error, &self.prior, &longer.ratios_at_levels());
         let end_m = longer.surface_m();
         let spots = Null::new(&longer, &longer.rows)?.spots(height_m, [start_m, end_m])?;
-        let worst = spots.into_iter().max_by(|one, other| one.loss.total_cmp(&other.loss));
-        let [bottom, top] = [start_m, end_m].map(|level_m| Elevation(Length::meters(level_m)));
-        Ok((worst.ok_or(ProfileError::Stretch { top, bottom })?, end_m))
+        if spots.is_empty() {
+            let [bottom, top] = [start_m, end_m].map(|level_m| Elevation(Length::meters(level_m)));
+            return Err(ProfileError::Stretch { top, bottom });
+        }
+        Ok((spots.iter().map(|spot| spot.loss).sum::<f64>() / spots.len() as f64, end_m))
     }
 
     fn surface_m(&self) -> f64 {

@@ -32,10 +32,6 @@ pub(super) struct Rare {
 }
 
 impl Rare {
-    pub(super) fn height_m(&self) -> f64 {
-        self.top_m - self.bottom_m
-    }
-
     pub(super) fn is_shape(&self) -> bool {
         matches!(self.kind, Kind::Shape(_))
     }
@@ -43,9 +39,6 @@ impl Rare {
 
 /// Everything that is held possible.
 pub(super) fn rare_things(grid: &Grid, rows: &Rows, prior: &Prior, ratios: &[f64]) -> Vec<Rare> {
-    if rows.len() == 0 {
-        return Vec::new();
-    }
     let mut things = shapes(grid, rows, prior);
     if prior.misread > 0.0 && prior.misread_by.to_meters() > 0.0 {
         things.extend((0..rows.len()).map(|row| misread(rows, row, prior, ratios)));
@@ -69,9 +62,6 @@ fn shapes(grid: &Grid, rows: &Rows, prior: &Prior) -> Vec<Rare> {
             let middle = bottom_m + (place as f64 + 0.5) * length_m / count;
             let ends = [middle - height_m / 2.0, middle + height_m / 2.0];
             let shows = shows(grid, rows, ends);
-            if shows.is_empty() {
-                continue;
-            }
             let odds = length_m / count / prior.heights.len() as f64;
             shapes.extend(prior.shapes.iter().enumerate().map(|(which, shape)| Rare {
                 kind: Kind::Shape(which),

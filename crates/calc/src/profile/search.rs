@@ -9,15 +9,15 @@
 
 use std::collections::BTreeMap;
 
-use super::dense::Square;
+use super::dense::{Square, dot};
 use super::rare::Rare;
 
 /// So many of the likeliest ways are tried with one thing more.
 const TRIED: usize = 12;
 /// No way holds more rare things than this.
 const MOST_THINGS: usize = 3;
-/// A way less likely than the likeliest by this in natural logarithms, one in 60,000, is left out.
-const LEAST_LOG: f64 = 11.0;
+/// A way less likely than the likeliest by this in natural logarithms, one in 3,000, is left out.
+const LEAST_LOG: f64 = 8.0;
 
 /// The readings under one possibility for how calm the ground is.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,7 +54,7 @@ struct Extension {
     variance: f64,
     log_weight: f64,
     /// What the amounts so far change by, per unit of the new amount.
-    pulls: Vec<f64>,
+    pulls: [f64; MOST_THINGS],
 }
 
 fn sparse_dot(shows: &[(usize, f64)], dense: &[f64]) -> f64 {
@@ -99,16 +99,17 @@ impl Mode {
 
     /// The ways with one thing more than these, the likeliest first.
     fn longer(&self, ways: &[Way], things: &[Rare]) -> Vec<Way> {
+        let weights: Vec<f64> = ways
+            .iter()
+            .flat_map(|way| (0..things.len()).map(|thing| self.extension(way, thing, things).log_weight))
+            .collect();
+        let best = weights.iter().copied().fold(self.log_weight, f64::max);
+        let best = ways.iter().map(|way| way.log_weight).fold(best, f64::max);
         let mut found: BTreeMap<Vec<usize>, Way> = BTreeMap::new();
-        let mut best = ways.iter().map(|way| way.log_weight).fold(self.log_weight, f64::max);
-        for way in ways {
-            let extensions: Vec<Extension> = (0..things.len())
-                .filter(|thing| !way.things.contains(thing))
-                .map(|thing| self.extension(way, thing, things))
-                .collect();
-            best = extensions.iter().map(|one| one.log_weight).fold(best, f64::max);
-            for extension in extensions.iter().filter(|one| best - LEAST_LOG < one.log_weight) {
-                let longer = extended(way, extension);
+        for (at, _) in weights.iter().enumerate().filter(|(_, weight)| best - LEAST_LOG < **weight) {
+            let (way, thing) = (&ways[at / things.len()], at % things.len());
+            if !way.things.contains(&thing) {
+                let longer = extended(way, &self.extension(way, thing, things));
                 found.entry(longer.things.clone()).or_insert(longer);
             }
         }
@@ -123,16 +124,16 @@ impl Mode {
         let new = &things[thing];
         let size = way.things.len();
         let own = sparse_dot(&new.shows, &self.coupled[thing]);
-        let explained = sparse_dot(&new.shows, &self.solved);
-        let with: Vec<f64> =
-            way.things.iter().map(|other| sparse_dot(&things[*other].shows, &self.coupled[thing])).collect();
-        let pulls: Vec<f64> = (0..size)
-            .map(|row| {
-                -(0..size).map(|column| way.covariance[row * size + column] * with[column]).sum::<f64>()
-            })
-            .collect();
-        let taken: f64 = pulls.iter().zip(&with).map(|(pull, with)| -pull * with).sum();
-        let left = explained - with.iter().zip(&way.amounts).map(|(with, amount)| with * amount).sum::<f64>();
+        let mut left = sparse_dot(&new.shows, &self.solved);
+        let (mut with, mut pulls) = ([0.0; MOST_THINGS], [0.0; MOST_THINGS]);
+        for (at, other) in way.things.iter().enumerate() {
+            with[at] = sparse_dot(&new.shows, &self.coupled[*other]);
+            left -= with[at] * way.amounts[at];
+        }
+        for (at, pull) in pulls.iter_mut().enumerate().take(size) {
+            *pull = -dot(&way.covariance[at * size..(at + 1) * size], &with[..size]);
+        }
+        let taken = -dot(&pulls, &with);
         let precision = 1.0 / new.variance + (own - taken).max(0.0);
         let amount = (new.mean / new.variance + left) / precision;
         let gain = amount * amount * precision - new.mean * new.mean / new.variance;
@@ -143,7 +144,7 @@ impl Mode {
 
 fn extended(way: &Way, extension: &Extension) -> Way {
     let size = way.things.len();
-    let mut pulls = extension.pulls.clone();
+    let mut pulls = extension.pulls[..size].to_vec();
     pulls.push(1.0);
     let mut amounts: Vec<f64> =
         way.amounts.iter().zip(&pulls).map(|(amount, pull)| amount + pull * extension.amount).collect();

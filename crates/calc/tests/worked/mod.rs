@@ -10,6 +10,7 @@ mod casing;
 mod fluid;
 mod hole;
 mod pour;
+mod profile;
 mod site;
 mod slump;
 mod ticket;
@@ -26,6 +27,7 @@ type Topic = fn(&mut Site, &[&str]) -> Outcome;
 const TOPICS: &[Topic] = &[
     hole::run,
     pour::run,
+    profile::run,
     tremie::run,
     casing::run,
     fluid::run,

@@ -2,6 +2,7 @@
 
 use calc::curve::{LoadError, PlannedInterval, Pour, Station, VolumeCurve, balance, noise, volume_curve};
 use calc::estimate::Estimate;
+use calc::geometry::Bore;
 use quantity::{Fraction, Length, Volume};
 
 use super::site::level;
@@ -29,7 +30,7 @@ pub(super) fn run(site: &mut Site, words: &[&str]) -> Outcome {
     })
 }
 
-fn part(percent: &str) -> Result<f64, String> {
+pub(super) fn part(percent: &str) -> Result<f64, String> {
     quantity::<Fraction>(percent, "%").map(Fraction::to_part)
 }
 
@@ -40,22 +41,26 @@ fn load(site: &mut Site, [v, vu, d, du]: [&str; 4], [h, hu]: [&str; 2]) -> Resul
 
 fn curve(site: &Site) -> Result<VolumeCurve, String> {
     let bore = site.bore()?;
+    let (curve, issues) = volume_curve(&poured(site, &bore));
+    if issues.is_empty() { Ok(curve) } else { Err(format!("a doubtful curve: {issues:?}")) }
+}
+
+/// The pour of a site in its hole.
+pub(super) fn poured<'a>(site: &Site, bore: &'a Bore) -> Pour<'a> {
     let station = |(load, level, held): &(Volume, _, Volume)| Station {
         level: Estimate::new(*level, site.tape_error),
         loads: vec![*load],
         wasted: Volume::cubic_meters(0.0),
         held: *held,
-        bore: &bore,
+        bore,
     };
-    let pour = Pour {
+    Pour {
         base: Estimate::new(bore.bottom(), site.tape_error),
-        bore: &bore,
+        bore,
         stations: site.loads.iter().map(station).collect(),
         load_error: LoadError { each: site.load_error, shared: site.shared_error },
         least_rise: Length::ZERO,
-    };
-    let (curve, issues) = volume_curve(&pour);
-    if issues.is_empty() { Ok(curve) } else { Err(format!("a doubtful curve: {issues:?}")) }
+    }
 }
 
 fn interval(site: &Site, which: &str) -> Result<Answer, String> {

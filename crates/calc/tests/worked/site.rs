@@ -5,6 +5,7 @@ use calc::fluid_density::Parts;
 use calc::fluid_pressure::Column;
 use calc::geometry::{Bore, Casing, Piece, Steel};
 use calc::plane::BasePoint;
+use calc::profile::Prior;
 use calc::slump::SlumpAtAge;
 use calc::ticket::Batch;
 use quantity::{Density, Depth, Elevation, Entered, Length, Quantity, Reading, Volume};
@@ -37,6 +38,9 @@ pub(crate) struct Site {
     /// Outside diameter of the cage and diameter of its ties.
     pub(crate) cage: Option<(Length, Length)>,
     pub(crate) axis: Vec<AxisReading>,
+    /// What a shaft is taken to be like; the usual prior when none is told.
+    pub(crate) prior: Option<Prior>,
+    pub(crate) boundaries: Vec<Elevation>,
 }
 
 impl Site {
