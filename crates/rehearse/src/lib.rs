@@ -12,7 +12,10 @@
 //! the estimator that is held against it.
 
 pub mod chance;
+pub mod day;
 pub mod ground;
 pub mod hole;
 pub mod readings;
+pub mod scenario;
+pub mod site;
 pub mod wall;

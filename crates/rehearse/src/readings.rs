@@ -20,7 +20,9 @@ use crate::hole::Hole;
 /// One sounding of the concrete, and what happened since the one before.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sounding {
-    /// Mean of what the tape showed at the points, rounded at each to the marks of the tape.
+    /// What the tape showed at each point, rounded to its marks.
+    pub points_m: Vec<f64>,
+    /// The mean of the points.
     pub read_m: f64,
     /// True depth of the surface.
     pub true_m: f64,

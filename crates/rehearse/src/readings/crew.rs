@@ -46,12 +46,11 @@ impl Tape {
         libm::sqrt((self.each_m * self.each_m + step_m * step_m / 12.0) / self.points.max(1) as f64)
     }
 
-    /// What the tape shows: the mean over the points, each with an error of its own and rounded.
-    pub(super) fn read_m(&self, true_m: f64, shared_m: f64, chance: &mut Chance) -> f64 {
-        let points = self.points.max(1);
+    /// What the tape shows at each point, with an error of its own and rounded.
+    pub(super) fn read_m(&self, true_m: f64, shared_m: f64, chance: &mut Chance) -> Vec<f64> {
         let one =
             |chance: &mut Chance| self.marks.round_m(true_m + shared_m + self.each_m * chance.bounded());
-        (0..points).map(|_| one(chance)).sum::<f64>() / points as f64
+        (0..self.points.max(1)).map(|_| one(chance)).collect()
     }
 }
 
@@ -89,6 +88,9 @@ pub struct Crew {
     pub lift_m: f64,
     /// Concrete kept above the shoe of the casing before and after a pull.
     pub head_m: f64,
+    /// Concrete goes on until the hole is full with the casing out; else the surface stays where the last
+    /// pull left it.
+    pub top_up: bool,
 }
 
 impl Default for Crew {
@@ -106,6 +108,7 @@ impl Default for Crew {
             held_error_m3: 0.01,
             lift_m: 1.5,
             head_m: 2.0,
+            top_up: true,
         }
     }
 }

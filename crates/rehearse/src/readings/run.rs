@@ -31,6 +31,8 @@ struct Run {
     left_m3: f64,
     /// Parts of the truck still to come before the next one.
     parts_left: usize,
+    /// The hole has been full once.
+    was_full: bool,
     soundings: Vec<Sounding>,
 }
 
@@ -39,7 +41,7 @@ pub(super) fn read(seed: u64, hole: Hole, crew: Crew) -> Readings {
     let mut tape = Chance::of_topic(seed, "tape");
     let mut trucks = Chance::of_topic(seed, "trucks");
     let shared_m = crew.tape.shared_m * tape.even();
-    let base_m = crew.tape.read_m(hole.length_m(), shared_m, &mut tape);
+    let base_m = mean(&crew.tape.read_m(hole.length_m(), shared_m, &mut tape));
     let shared_yield = crew.plant.bias + crew.plant.shared * trucks.even();
     let mut run = Run {
         shoe_m: hole.sleeve.map_or(0.0, |sleeve| sleeve.shoe_m),
@@ -51,6 +53,7 @@ pub(super) fn read(seed: u64, hole: Hole, crew: Crew) -> Readings {
         left_m3: 0.0,
         spilled_m3: 0.0,
         parts_left: 0,
+        was_full: false,
         hole,
         crew,
         tape,
@@ -63,17 +66,22 @@ pub(super) fn read(seed: u64, hole: Hole, crew: Crew) -> Readings {
     Readings { hole, crew, base_m, shared_m, shared_yield, yields, soundings, bores: Vec::new() }
 }
 
+fn mean(points_m: &[f64]) -> f64 {
+    points_m.iter().sum::<f64>() / points_m.len() as f64
+}
+
 impl Run {
     /// One pull or one part of a load, and its sounding; false when the work is done.
     fn step(&mut self) -> bool {
         let full = self.depth_m() <= 0.0;
+        self.was_full |= full;
         if self.shoe_m > 0.0 && (full || self.head_m() >= self.crew.head_m + self.crew.lift_m) {
             self.shoe_m = (self.shoe_m - self.crew.lift_m).max(0.0);
             self.spill();
             self.sound(Vec::new(), Vec::new(), 0.0);
             return true;
         }
-        if full {
+        if full || (self.was_full && !self.crew.top_up) {
             return false;
         }
         self.discharge();
@@ -145,14 +153,15 @@ impl Run {
 
     fn sound(&mut self, tickets_m3: Vec<f64>, trucks: Vec<usize>, true_m3: f64) {
         let true_m = self.depth_m();
-        let read_m = self.crew.tape.read_m(true_m, self.shared_m, &mut self.tape);
+        let points_m = self.crew.tape.read_m(true_m, self.shared_m, &mut self.tape);
         let held_m3 = (self.held_m3 + self.crew.held_error_m3 * self.lines.bounded()).max(0.0);
         let spilled_m3 = std::mem::take(&mut self.spilled_m3);
         let wasted_m3 = if spilled_m3 > 0.0 { self.judged_m3(spilled_m3) } else { 0.0 };
         let sounding = Sounding {
             wasted_m3,
             spilled_m3,
-            read_m,
+            read_m: mean(&points_m),
+            points_m,
             true_m,
             tickets_m3,
             trucks,
