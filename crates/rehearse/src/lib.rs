@@ -15,6 +15,7 @@ pub mod chance;
 pub mod day;
 pub mod ground;
 pub mod hole;
+pub mod practice;
 pub mod readings;
 pub mod scenario;
 pub mod site;

@@ -8,7 +8,7 @@
 mod crew;
 mod run;
 
-pub use crew::{Crew, Marks, Plant, Tape};
+pub use crew::{Column, Crew, Marks, Plant, Tape};
 
 use calc::curve::{LoadError, Pour, Station};
 use calc::estimate::{Estimate, Level};

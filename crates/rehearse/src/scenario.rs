@@ -119,6 +119,23 @@ impl Scenario {
         ROWS.iter().find(|row| row.word == word).map(|row| row.scenario)
     }
 
+    /// The facts by which an assessment can show it, by their names; none where nothing goes wrong or the
+    /// readings of the day cannot show it.
+    pub fn signs(self) -> &'static [&'static str] {
+        match self {
+            Scenario::Clean | Scenario::LooseSandSeam => &[],
+            Scenario::NeckInSoftClay | Scenario::Cavity => &["volume.departure"],
+            Scenario::MisreadTape => &["volume.departure", "line.embedment.least"],
+            Scenario::SedimentAfterWaiting => &["bottom.sediment.max", "bottom.sediment.half_area"],
+            Scenario::TremiePulledTooFar => &["line.embedment.least"],
+            Scenario::LateTruck => &["concrete.batch_to_discharge", "slump.placing"],
+            Scenario::CasingStuck => &["slump.until_finished"],
+            Scenario::CageLifting => &["cage.top_deviation.after_pour"],
+            Scenario::WrongTicket => &["concrete.water_cement", "concrete.cement_content"],
+            Scenario::FluidOutOfLimits => &["fluid.sand.before_concrete", "fluid.within_limits_for_concrete"],
+        }
+    }
+
     fn row(self) -> &'static Row {
         ROWS.iter().find(|row| row.scenario == self).unwrap_or(&ROWS[0])
     }

@@ -6,7 +6,7 @@
 use crate::chance::Chance;
 use crate::ground::{Layer, Soil};
 use crate::hole::{Hole, Sleeve};
-use crate::readings::{Crew, Marks, Plant, Tape};
+use crate::readings::{Column, Crew, Marks, Plant, Tape};
 use crate::scenario::Scenario;
 use crate::wall::{Feature, FeatureSort, Wall};
 
@@ -21,7 +21,7 @@ pub(crate) const BOTTOM_FT: f64 = 61.0;
 /// Depth of the shoe of the casing, in feet.
 pub(crate) const SHOE_FT: f64 = 8.0;
 /// Volume on the ticket of a truck, in cubic yards.
-pub(crate) const TRUCK_CY: f64 = 6.0;
+pub(crate) const TRUCK_CY: f64 = 6.5;
 /// One cubic yard in cubic metres.
 pub(crate) const YARD: f64 = 0.764_554_857_984;
 
@@ -44,8 +44,11 @@ pub(crate) const GROUND: [Ground; 4] = [
 /// The shaft of a seed and a scenario in truth.
 pub fn hole(seed: u64, scenario: Scenario) -> Hole {
     let mut chance = Chance::of_topic(seed, "site");
-    let mut top_m = 0.0;
-    let mut layers = Vec::new();
+    // The ground lies tight against the casing.
+    let mut top_m = SHOE_FT * FOOT;
+    let behind =
+        Layer { top_m: 0.0, bottom_m: top_m, soil: GROUND[0].soil, mean: 1.0, wander: 0.0, run_m: 1.0 };
+    let mut layers = vec![behind];
     for ground in GROUND {
         layers.push(quiet([top_m, ground.bottom_ft * FOOT], ground.soil, &mut chance));
         top_m = ground.bottom_ft * FOOT;
@@ -79,7 +82,7 @@ fn feature(scenario: Scenario, chance: &mut Chance) -> Option<Feature> {
     })
 }
 
-/// Who reads and delivers on the made-up site: trucks of 6 yd³, a tape in tenths of a foot read at two
+/// Who reads and delivers on the made-up site: trucks of 6 1/2 yd³, a tape in tenths of a foot read at two
 /// points, the casing pulled in one go when the hole is full.
 pub(crate) fn crew() -> Crew {
     Crew {
@@ -88,6 +91,12 @@ pub(crate) fn crew() -> Crew {
         truck_m3: TRUCK_CY * YARD,
         lift_m: SHOE_FT * FOOT,
         head_m: f64::INFINITY,
+        held_m3: [0.0, 0.02],
+        column: Some(Column {
+            area_m2: std::f64::consts::PI * (10.0 * INCH) * (10.0 * INCH) / 4.0,
+            share: 62.9 / 150.0,
+            fluid_m: 2.0 * FOOT,
+        }),
         top_up: false,
         ..Crew::default()
     }

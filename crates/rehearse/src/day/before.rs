@@ -64,6 +64,8 @@ fn papers(writer: &mut Writer) -> Result<(), Vec<Fault>> {
             ("trial.2.slump", "6 in"),
             ("trial.3.age", "360 min"),
             ("trial.3.slump", "3 1/2 in"),
+            ("trial.4.age", "480 min"),
+            ("trial.4.slump", "2 in"),
         ],
     )?;
     writer.paper(
@@ -110,7 +112,7 @@ fn plan(writer: &mut Writer) -> Result<(), Vec<Fault>> {
             ("headway", "30 min"),
             ("duration", "180 min"),
             ("after", "45 min"),
-            ("truck", "6 cy"),
+            ("truck", "6.5 cy"),
             ("haul", "30 min"),
         ],
     )
@@ -118,11 +120,9 @@ fn plan(writer: &mut Writer) -> Result<(), Vec<Fault>> {
 
 fn morning(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     writer.say("weather", &[("temperature", "61 F"), ("text", "dry")])?;
-    let submitted = Writer::text(-60 * 24 * 21);
-    writer.say(
-        "installation_plan",
-        &[("document", "Installation plan R-1"), ("submitted", &submitted), ("approved", "yes")],
-    )?;
+    let (three_weeks_before, plan) =
+        (-60 * 24 * 21, [("document", "Installation plan R-1"), ("approved", "yes")]);
+    writer.say_at(three_weeks_before, "installation_plan", &plan)?;
     let water = [("instrument", "funnel"), ("water_time", "26.0 s/qt"), ("temperature", "70 F")];
     writer.say("instrument_checked", &water)?;
     let balance = [("instrument", "balance"), ("water_density", "62.4 pcf"), ("temperature", "70 F")];

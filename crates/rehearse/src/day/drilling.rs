@@ -8,8 +8,12 @@ use crate::site::{BOTTOM_FT, FOOT, GROUND, SHOE_FT};
 
 /// Depth of the sample near the bottom and of the one above it, in feet.
 const SAMPLES_FT: [f64; 2] = [60.0, 51.0];
-/// Hours the concrete comes late in the scenario of the wait.
-const WAIT_HOURS: i64 = 5;
+/// The fluid is tested while drilling when the hole passes these depths, in feet.
+const TESTED_BELOW_FT: [f64; 2] = [20.0, 50.0];
+/// How long the concrete comes late in the scenario of the wait: so many times so many minutes, with a
+/// test of the fluid after each.
+const WAITS: usize = 3;
+const WAIT_MINUTES: i64 = 100;
 
 /// A length in feet and tenths, as it is written.
 pub(super) fn feet(feet: f64) -> String {
@@ -80,11 +84,9 @@ fn runs(writer: &mut Writer) -> Result<(), Vec<Fault>> {
             ("material", ground.says),
         ];
         writer.say_at(begun, "tool_run", &fields)?;
-        if from_ft < 30.0 && to_ft >= 30.0 {
-            fluid_test(
-                writer,
-                &Sample { place: "hole", depth_ft: Some(25.0), stage: "drilling", sand: 0.5 },
-            )?;
+        if TESTED_BELOW_FT.iter().any(|below_ft| (from_ft..to_ft).contains(below_ft)) {
+            let depth_ft = Some(from_ft);
+            fluid_test(writer, &Sample { place: "hole", depth_ft, stage: "drilling", sand: 0.5 })?;
         }
         writer.wait(3);
         from_ft = to_ft;
@@ -209,7 +211,11 @@ fn before_concrete(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     let waited = writer.scenario == Scenario::SedimentAfterWaiting;
     if waited {
         writer.say("work_stopped", &[("reason", "no concrete from the plant"), ("covered", "yes")])?;
-        writer.wait(60 * WAIT_HOURS);
+        for _ in 0..WAITS {
+            writer.wait(WAIT_MINUTES);
+            let depth_ft = Some(SAMPLES_FT[1]);
+            fluid_test(writer, &Sample { place: "hole", depth_ft, stage: "cleaning", sand: 0.3 })?;
+        }
         writer.say("work_resumed", &[])?;
     }
     let sand = if writer.scenario == Scenario::FluidOutOfLimits { [3.0, 1.8] } else { [0.4, 0.3] };

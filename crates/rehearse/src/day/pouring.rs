@@ -117,7 +117,7 @@ fn load(
 fn arrival(writer: &mut Writer, ticket: &str, age: i64) -> Result<(), Vec<Fault>> {
     let wrong = writer.scenario == Scenario::WrongTicket && ticket == "4103";
     let (mix, water, cement) =
-        if wrong { ("W-3000", "1900 lb", "3300 lb") } else { ("R-4000", "1560 lb", "4050 lb") };
+        if wrong { ("W-3000", "2050 lb", "3600 lb") } else { ("R-4000", "1690 lb", "4390 lb") };
     let batched = Writer::text(writer.minute - age);
     let revolutions = writer.chance.whole([70, 95]).to_string();
     writer.say(

@@ -65,6 +65,26 @@ pub struct Plant {
     pub each: f64,
 }
 
+/// Concrete standing in a tremie above the surface, where it balances the fluid outside.
+///
+/// **Source**: balance of two columns, as in `calc::placed`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Column {
+    /// Inside area of the tremie in square metres.
+    pub area_m2: f64,
+    /// Density of the fluid over that of the concrete.
+    pub share: f64,
+    /// Depth of the fluid's surface.
+    pub fluid_m: f64,
+}
+
+impl Column {
+    /// What stands in it while the concrete outside stands at a depth, in cubic metres.
+    pub(super) fn volume_m3(&self, depth_m: f64) -> f64 {
+        self.area_m2 * self.share * (depth_m - self.fluid_m).max(0.0)
+    }
+}
+
 /// Everything about how a pour is read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Crew {
@@ -82,6 +102,8 @@ pub struct Crew {
     pub left_error_m3: f64,
     /// Volume that stands in the line above the concrete, from … to; it changes with each sounding.
     pub held_m3: [f64; 2],
+    /// What stands in the tremie beside that, in a hole full of fluid; `None`: nothing.
+    pub column: Option<Column>,
     /// Standard deviation of the recorded volume in the line.
     pub held_error_m3: f64,
     /// One pull of the casing.
@@ -105,6 +127,7 @@ impl Default for Crew {
             part_error: 0.04,
             left_error_m3: 0.1,
             held_m3: [0.02, 0.12],
+            column: None,
             held_error_m3: 0.01,
             lift_m: 1.5,
             head_m: 2.0,

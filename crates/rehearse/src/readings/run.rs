@@ -7,6 +7,9 @@ use crate::hole::Hole;
 /// A pour stands still no longer than this; a hole of this many steps is not made.
 const STEPS_MAX: usize = 4_000;
 
+/// Each step leaves a few hundredths of the error before it: the area of a tremie in that of a hole.
+const BALANCE_STEPS: usize = 8;
+
 /// Less than a litre is nothing.
 const NOTHING_M3: f64 = 1e-3;
 
@@ -96,6 +99,15 @@ impl Run {
         self.shoe_m - self.depth_m()
     }
 
+    /// What stands in a tremie depends on the surface outside, and that on what stands in the tremie.
+    fn balance(&mut self) {
+        let Some(column) = self.crew.column else { return };
+        let rest_m3 = self.held_m3;
+        for _ in 0..BALANCE_STEPS {
+            self.held_m3 = rest_m3 + column.volume_m3(self.depth_m());
+        }
+    }
+
     /// What has no room runs over the top: where the ground has come in behind the casing a pull pushes it
     /// up, and at the end the line empties into a full hole.
     fn spill(&mut self) {
@@ -124,6 +136,7 @@ impl Run {
         self.left_m3 -= true_m3;
         self.out_m3 += true_m3;
         self.held_m3 = held_m3;
+        self.balance();
         self.parts_left -= 1;
         self.spill();
         self.sound(vec![ticket_m3], vec![truck], true_m3);
