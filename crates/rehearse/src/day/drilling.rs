@@ -11,9 +11,9 @@ const SAMPLES_FT: [f64; 2] = [60.0, 51.0];
 /// The fluid is tested while drilling when the hole passes these depths, in feet.
 const TESTED_BELOW_FT: [f64; 2] = [20.0, 50.0];
 /// How long the concrete comes late in the scenario of the wait: so many times so many minutes, with a
-/// test of the fluid after each.
-const WAITS: usize = 3;
-const WAIT_MINUTES: i64 = 100;
+/// test of the fluid before each.
+const WAITS: usize = 5;
+const WAIT_MINUTES: i64 = 60;
 
 /// A length in feet and tenths, as it is written.
 pub(super) fn feet(feet: f64) -> String {
@@ -212,9 +212,9 @@ fn before_concrete(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     if waited {
         writer.say("work_stopped", &[("reason", "no concrete from the plant"), ("covered", "yes")])?;
         for _ in 0..WAITS {
-            writer.wait(WAIT_MINUTES);
             let depth_ft = Some(SAMPLES_FT[1]);
             fluid_test(writer, &Sample { place: "hole", depth_ft, stage: "cleaning", sand: 0.3 })?;
+            writer.wait(WAIT_MINUTES);
         }
         writer.say("work_resumed", &[])?;
     }
