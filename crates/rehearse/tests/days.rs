@@ -86,7 +86,7 @@ fn a_clean_day_raises_nothing() {
     }
 }
 
-/// A third of the section is gone over eight feet of soft clay. The cumulative ratio stays above one; the
+/// A third of the section is gone over eight feet of soft clay. On this day the cumulative ratio stays above one; the
 /// load that filled the stretch rose too far, and its interval stands off the rest of the shaft.
 #[test]
 fn a_neck_in_soft_clay_shows_as_an_interval_that_took_too_little() {
