@@ -175,6 +175,18 @@ pub(crate) enum Command {
         #[command(flatten)]
         job: Job,
     },
+    /// Make the record of a made-up shaft whose truth is known, to learn with. No job takes it in.
+    #[command(after_help = help::REHEARSE)]
+    Rehearse {
+        /// What goes wrong that day; lists the scenarios when left out.
+        scenario: Option<String>,
+        /// Another number makes another shaft.
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+        /// Folder to make; named after scenario and seed when left out.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+    },
     /// Prove a record: every id, signature and chain.
     #[command(after_help = help::VERIFY)]
     Verify {

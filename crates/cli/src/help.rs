@@ -87,6 +87,15 @@ Examples:
 All of it or nothing, every line proved first. Merging twice adds nothing, and
 the order does not matter. The record of another job is refused.";
 
+pub(crate) const REHEARSE: &str = "\
+Examples:
+  shaftbook rehearse
+  shaftbook rehearse neck --seed 7 --out practice
+
+Without a scenario it lists them, and what happens on each day. The same
+scenario and seed make the same shaft on every machine. The record is marked
+as a rehearsal in every entry and never becomes part of a job.";
+
 pub(crate) const VERIFY: &str = "\
 Examples:
   shaftbook verify elm-street.jsonl

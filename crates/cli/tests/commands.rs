@@ -119,11 +119,27 @@ fn strict_ends_with_5_while_a_failure_has_no_decision() {
 fn help_teaches_every_verb() {
     let desk = Desk::new();
     let verbs = ["begin", "enter", "shafts", "log", "check", "draw", "package", "export", "merge", "verify"];
-    for verb in verbs.into_iter().chain(["limits", "kinds", "completions"]) {
+    for verb in verbs.into_iter().chain(["rehearse", "limits", "kinds", "completions"]) {
         let help = desk.run(&[verb, "--help"]).ends(0).says("Example");
         assert!(help.out.contains(&format!("  shaftbook {verb}")), "{verb} has an example");
         desk.run(&["--help"]).ends(0).says(&format!(" {verb} "));
     }
     desk.run(&["--help"]).says("Exit codes:").says("5 check --strict");
     desk.run(&[]).ends(2).says("Usage:");
+}
+
+/// The record of a made-up shaft is one like any other, finds its trouble, and no job takes it in.
+#[test]
+fn a_made_up_shaft_is_rehearsed_and_kept_apart() {
+    let desk = Desk::new();
+    desk.says("rehearse").ends(0).says("neck").says("Nothing goes wrong.");
+    desk.says("rehearse earthquake").ends(2).says("`earthquake` is no scenario.").says("clean, neck, cavity");
+    desk.says("rehearse sediment --seed 3 --out made").ends(0).says("entries of the made-up shaft R-1");
+    desk.says("rehearse sediment --seed 3 --out made").ends(1).says("made holds a record already.");
+    desk.says("check --job made").ends(0).says("fhwa/sediment-max").says("2 fail");
+    desk.says("rehearse clean").ends(0).says("rehearsal-clean-1");
+    desk.says("check --strict --job rehearsal-clean-1").ends(0).says("nothing fails");
+    desk.write("notes.toml", &notes(&remark("10:40", "water at 12 ft")));
+    desk.says("enter notes.toml --job j").ends(0);
+    desk.says("merge made --job j").ends(1).says("a rehearsal never becomes part of a record");
 }

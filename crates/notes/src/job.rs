@@ -10,6 +10,7 @@ use crate::node::{Named, Node, Sort};
 use record::Body;
 use record::field::{Defaults, UnitSystem};
 use record::kinds::{Family, KINDS, KindSpec, kind_of};
+use record::rehearsal::is_rehearsal_key;
 use std::collections::BTreeSet;
 
 /// The short names of the papers of a job.
@@ -113,6 +114,8 @@ impl Reader<'_> {
             self.wrong(&key.node, "key", wrong);
         } else if !is_key(&found) {
             self.wrong(&key.node, "key", Wrong::Key(found.clone()));
+        } else if !open && is_rehearsal_key(&found) && !says_yes(rest.field("rehearsal")) {
+            self.wrong(&key.node, "key", Wrong::RehearsalKey(found.clone()));
         }
         (rest, found)
     }
@@ -122,12 +125,7 @@ impl Reader<'_> {
         let text = |name: &str| job.field(name).and_then(|field| field.node.as_text()).unwrap_or_default();
         let metric = text("units").trim().eq_ignore_ascii_case("metric");
         self.context.defaults.system = if metric { UnitSystem::Metric } else { UnitSystem::Us };
-        self.context.defaults.comma =
-            job.field("decimal_comma").is_some_and(|field| match &field.node.sort {
-                Sort::Flag(flag) => *flag,
-                Sort::Text(text) => matches!(text.trim().to_ascii_lowercase().as_str(), "yes" | "y" | "true"),
-                Sort::List(_) | Sort::Group(_) => false,
-            });
+        self.context.defaults.comma = says_yes(job.field("decimal_comma"));
         let zone = text("time_zone").to_owned();
         match (Zone::named(zone.trim()), job.field("time_zone")) {
             (Ok(zone), _) => self.context.zone = zone,
@@ -146,6 +144,15 @@ impl Reader<'_> {
             self.paper(kind, None, &head.within(outer), rest);
         }
     }
+}
+
+/// A field that is there and says yes.
+fn says_yes(field: Option<&Named>) -> bool {
+    field.is_some_and(|field| match &field.node.sort {
+        Sort::Flag(flag) => *flag,
+        Sort::Text(text) => matches!(text.trim().to_ascii_lowercase().as_str(), "yes" | "y" | "true"),
+        Sort::List(_) | Sort::Group(_) => false,
+    })
 }
 
 /// Small letters, digits and hyphens, 1 to 40 of them.

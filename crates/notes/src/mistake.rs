@@ -74,6 +74,8 @@ pub enum Wrong {
     },
     /// Not a key of small letters, digits and hyphens.
     Key(String),
+    /// The key of a rehearsal for a job that does not say it is one.
+    RehearsalKey(String),
     /// No table or key of this name has a place here.
     UnknownName {
         /// As found.

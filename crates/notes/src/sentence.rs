@@ -143,6 +143,11 @@ impl Wrong {
                 "{} is no key; expected 1 to 40 small letters, digits and hyphens such as `harlow-creek`",
                 quoted(found)
             ),
+            Wrong::RehearsalKey(found) => write!(
+                f,
+                "{} is a key of rehearsals, and no job may have one; choose another, or say `rehearsal = true`",
+                quoted(found)
+            ),
             Wrong::UnknownName { found, within, near, all } => {
                 write!(f, "{} has no place in {within}{}", quoted(found), meant(near, all, "expected"))
             }

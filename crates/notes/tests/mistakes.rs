@@ -100,6 +100,14 @@ fn the_job() {
     "#]],
     );
     check_job(
+        "\"harlow-creek\"",
+        "\"rehearsal-neck-7\"",
+        expect![[r#"
+        notes.toml, line 2, column 7: `rehearsal-neck-7` is a key of rehearsals, and no job may have one; choose another, or say `rehearsal = true`
+    "#]],
+    );
+    check_job("\"harlow-creek\"", "\"rehearsal-neck-7\"\nrehearsal = true", expect!["2 drafts"]);
+    check_job(
         "\"America/Denver\"",
         "\"Denver\"",
         expect![[r#"

@@ -21,6 +21,7 @@ pub mod log;
 pub mod merge;
 pub mod plausible;
 pub mod question;
+pub mod rehearsal;
 pub mod value;
 
 pub use entry::{DeviceId, Entry, EntryId, Held, Newer, Seal};

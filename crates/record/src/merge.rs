@@ -7,6 +7,7 @@
 //! Never: pick a winner, drop an entry.
 
 use crate::entry::{DeviceId, EntryId, Held};
+use crate::rehearsal::is_rehearsal_key;
 use std::collections::BTreeMap;
 
 /// The entries of one job.
@@ -32,6 +33,9 @@ pub enum MergeError {
 impl std::fmt::Display for MergeError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
+            MergeError::OtherJob { here, there } if is_rehearsal_key(here) != is_rehearsal_key(there) => {
+                write!(f, "a rehearsal never becomes part of a record: `{there}` and `{here}`")
+            }
             MergeError::OtherJob { here, there } => {
                 write!(f, "entries of job `{there}` in a record of `{here}`")
             }

@@ -1,0 +1,101 @@
+//! The day as an inspector would write it down: every entry of the made-up shaft, in order of time.
+//!
+//! The bodies hold texts with their units, as a person types them, so that whatever reads a record reads
+//! these. Signing them is left to whoever has a key.
+//!
+//! Never: write down the truth. It stands beside the day, for the comparison at its end.
+
+mod before;
+mod drilling;
+mod pouring;
+mod writer;
+
+use calc::geometry::GeometryError;
+use quantity::Moment;
+use record::entry::FileHash;
+use record::rehearsal::key_of;
+use record::{Body, Fault};
+
+use crate::readings::Readings;
+use crate::scenario::Scenario;
+use crate::site;
+use writer::Writer;
+
+/// What the made-up shaft is called.
+pub const SHAFT: &str = "R-1";
+
+/// Who writes it down.
+pub const AUTHOR: &str = "A. Trainee";
+
+/// The criteria the day is to be judged by: the key of a set and the hash of its file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chosen {
+    /// Key of the set.
+    pub set: String,
+    /// SHA-256 of its file.
+    pub file: FileHash,
+}
+
+/// One thing somebody wrote down.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Said {
+    /// When it was seen.
+    pub observed_at: Moment,
+    /// The shaft it is about; `None`: the whole job.
+    pub shaft: Option<&'static str>,
+    /// What it says.
+    pub body: Body,
+}
+
+/// A made-up day: what was written, and the truth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Day {
+    /// What goes wrong.
+    pub scenario: Scenario,
+    /// The seed.
+    pub seed: u64,
+    /// The key of the job: a rehearsal by its form.
+    pub job: String,
+    /// Everything written, in order of time.
+    pub said: Vec<Said>,
+    /// The pour in truth and as read.
+    pub readings: Readings,
+}
+
+/// Why no day could be made. Neither happens unless the crate itself is wrong; a test makes every
+/// scenario.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Unmade {
+    /// The drawing makes no hole.
+    Hole(GeometryError),
+    /// A body does not fit its kind.
+    Body(Vec<Fault>),
+}
+
+impl From<GeometryError> for Unmade {
+    fn from(error: GeometryError) -> Self {
+        Unmade::Hole(error)
+    }
+}
+
+impl From<Vec<Fault>> for Unmade {
+    fn from(faults: Vec<Fault>) -> Self {
+        Unmade::Body(faults)
+    }
+}
+
+impl Day {
+    /// The day of a seed and a scenario, judged by the criteria given.
+    ///
+    /// # Errors
+    /// None that a person can cause; see [`Unmade`].
+    pub fn of_seed(seed: u64, scenario: Scenario, chosen: Option<&Chosen>) -> Result<Self, Unmade> {
+        let readings = Readings::of_seed(seed, site::hole(seed, scenario), site::crew())?;
+        let job = key_of(scenario.word(), seed);
+        let mut writer = Writer::new(seed, scenario);
+        before::write(&mut writer, chosen)?;
+        drilling::write(&mut writer)?;
+        pouring::write(&mut writer, &readings)?;
+        Ok(Day { scenario, seed, job, said: writer.said(), readings })
+    }
+}

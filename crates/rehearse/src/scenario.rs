@@ -1,0 +1,157 @@
+//! What goes wrong on a made-up day.
+//!
+//! Each scenario changes one thing of a clean day, in the truth or in what is written, so that what the
+//! tool says of it can be told from what it says of a clean one.
+
+/// One made-up day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Scenario {
+    /// Nothing goes wrong.
+    Clean,
+    /// Soft clay squeezes in while the hole stands: a stretch of shaft is narrower than drilled.
+    NeckInSoftClay,
+    /// A pocket of sand falls out before the concrete comes.
+    Cavity,
+    /// A foot of loose sand washes out.
+    LooseSandSeam,
+    /// The concrete comes hours late, and sand settles on the cleaned bottom.
+    SedimentAfterWaiting,
+    /// The crane takes the tremie up too far.
+    TremiePulledTooFar,
+    /// A truck is stuck on the road; its concrete is old and the pour stands still.
+    LateTruck,
+    /// The casing does not come until the first concrete is stiff.
+    CasingStuck,
+    /// The cage rises with the concrete.
+    CageLifting,
+    /// A load comes with a ticket of another mix.
+    WrongTicket,
+    /// The tape is read ten feet wrong, once.
+    MisreadTape,
+    /// The fluid carries too much sand when the concrete comes.
+    FluidOutOfLimits,
+}
+
+/// A scenario with its word and its story.
+struct Row {
+    scenario: Scenario,
+    word: &'static str,
+    story: &'static str,
+}
+
+const ROWS: &[Row] = &[
+    Row { scenario: Scenario::Clean, word: "clean", story: "Nothing goes wrong." },
+    Row {
+        scenario: Scenario::NeckInSoftClay,
+        word: "neck",
+        story: "The soft clay squeezes in before the concrete comes: a third of the section is gone over several feet.",
+    },
+    Row {
+        scenario: Scenario::Cavity,
+        word: "cavity",
+        story: "A pocket of sand falls out of the wall before the concrete comes.",
+    },
+    Row {
+        scenario: Scenario::LooseSandSeam,
+        word: "seam",
+        story: "A foot of loose sand washes out of the wall.",
+    },
+    Row {
+        scenario: Scenario::SedimentAfterWaiting,
+        word: "sediment",
+        story: "The concrete comes hours late, and sand settles on the bottom that was cleaned and accepted.",
+    },
+    Row {
+        scenario: Scenario::TremiePulledTooFar,
+        word: "tremie",
+        story: "After the third load the crane takes the tremie up one piece too far.",
+    },
+    Row {
+        scenario: Scenario::LateTruck,
+        word: "late-truck",
+        story: "The fourth truck is stuck on the road; its concrete is old when it comes, and the pour stands still.",
+    },
+    Row {
+        scenario: Scenario::CasingStuck,
+        word: "casing-stuck",
+        story: "The casing does not come until hours after the last load, and the first concrete is stiff by then.",
+    },
+    Row {
+        scenario: Scenario::CageLifting,
+        word: "cage",
+        story: "The cage rises with the concrete, eight inches.",
+    },
+    Row {
+        scenario: Scenario::WrongTicket,
+        word: "wrong-ticket",
+        story: "The third load comes with the ticket of a leaner mix, and nobody sends it away.",
+    },
+    Row {
+        scenario: Scenario::MisreadTape,
+        word: "misread-tape",
+        story: "After the third load the tape is read ten feet wrong.",
+    },
+    Row {
+        scenario: Scenario::FluidOutOfLimits,
+        word: "fluid",
+        story: "The fluid carries three percent of sand when the concrete comes.",
+    },
+];
+
+impl Scenario {
+    /// Every scenario.
+    pub fn all() -> impl Iterator<Item = Scenario> {
+        ROWS.iter().map(|row| row.scenario)
+    }
+
+    /// The word it is asked for by.
+    pub fn word(self) -> &'static str {
+        self.row().word
+    }
+
+    /// What happens, in one sentence: the truth, not for the eyes of a trainee.
+    pub fn story(self) -> &'static str {
+        self.row().story
+    }
+
+    /// The scenario of a word; `None` when there is none.
+    pub fn of_word(word: &str) -> Option<Scenario> {
+        ROWS.iter().find(|row| row.word == word).map(|row| row.scenario)
+    }
+
+    /// The facts by which an assessment can show it, by their names; none where nothing goes wrong or the
+    /// readings of the day cannot show it.
+    pub fn signs(self) -> &'static [&'static str] {
+        match self {
+            Scenario::Clean | Scenario::LooseSandSeam => &[],
+            Scenario::NeckInSoftClay | Scenario::Cavity => &["volume.departure"],
+            Scenario::MisreadTape => &["volume.departure", "line.embedment.least"],
+            Scenario::SedimentAfterWaiting => &["bottom.sediment.max", "bottom.sediment.half_area"],
+            Scenario::TremiePulledTooFar => &["line.embedment.least"],
+            Scenario::LateTruck => &["concrete.batch_to_discharge", "slump.placing"],
+            Scenario::CasingStuck => &["slump.until_finished"],
+            Scenario::CageLifting => &["cage.top_deviation.after_pour"],
+            Scenario::WrongTicket => &["concrete.water_cement", "concrete.cement_content"],
+            Scenario::FluidOutOfLimits => &["fluid.sand.before_concrete", "fluid.within_limits_for_concrete"],
+        }
+    }
+
+    fn row(self) -> &'static Row {
+        ROWS.iter().find(|row| row.scenario == self).unwrap_or(&ROWS[0])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_scenario_has_a_word_of_its_own() {
+        for scenario in Scenario::all() {
+            assert_eq!(Scenario::of_word(scenario.word()), Some(scenario));
+            assert!(!scenario.story().is_empty());
+        }
+        assert_eq!(Scenario::all().count(), 12);
+        assert_eq!(Scenario::of_word("earthquake"), None);
+    }
+}
