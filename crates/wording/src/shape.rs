@@ -10,7 +10,7 @@ use crate::phrase::capital;
 use crate::show::Show;
 use assess::Assessment;
 use assess::shape::{Band, NoShape, Shape, Told};
-use calc::profile::{BlindSpot, Issue, POWER};
+use calc::profile::{Issue, POWER};
 use quantity::{Elevation, Length};
 
 /// The estimated shape, worded.
@@ -152,17 +152,19 @@ fn unseen(shape: &Shape, place: &Place<'_>) -> String {
 fn next(shape: &Shape, place: &Place<'_>) -> String {
     let Some(next) = &shape.next else { return String::new() };
     let (sounding, show) = (&next.sounding, place.show);
-    let worst = |spot: &BlindSpot| match spot.loss {
-        loss if loss >= 1.0 => "everything".to_owned(),
+    let Some(best) = sounding.best else { return String::new() };
+    let hides = |loss: f64| match loss {
+        loss if loss >= 1.0 => "all of it".to_owned(),
         loss => whole_percent(loss, show),
     };
     format!(
-        "Sound also when {} of the next load is in: {} then hides at most {} over {}, instead of {}.",
-        part(sounding.best.part),
-        place.stretch([sounding.end, sounding.without.bottom.min(sounding.best.worst.bottom)]),
-        worst(&sounding.best.worst),
+        "Sound also when {} of the next load is in: {}, the mean loss of area over {} that could hide shrinks from {} to \
+         {}.",
+        part(best.part),
+        place.stretch([sounding.end, sounding.start]),
         show.length(next.height),
-        worst(&sounding.without)
+        hides(sounding.without),
+        hides(best.loss)
     )
 }
 

@@ -16,11 +16,13 @@ pub(super) fn shape(view: &View<'_>) -> Value {
         "cells": shape.bands.iter().map(cell).collect::<Vec<_>>(),
         "told": shape.told.iter().map(told).collect::<Vec<_>>(),
         "unseen": shape.unseen.iter().map(unseen).collect::<Vec<_>>(),
-        "next_sounding": shape.next.as_ref().map(|next| json!({
-            "load_m3": cubic(next.load), "part": next.sounding.best.part,
-            "level_m": level(next.sounding.best.level), "height_m": meters(next.height),
-            "worst_without": next.sounding.without.loss, "worst_with": next.sounding.best.worst.loss,
-        })),
+        "next_sounding": shape.next.as_ref().and_then(|next| {
+            let best = next.sounding.best?;
+            Some(json!({
+                "load_m3": cubic(next.load), "part": best.part, "level_m": level(best.level),
+                "height_m": meters(next.height), "mean_loss_without": next.sounding.without, "mean_loss_with": best.loss,
+            }))
+        }),
         "doubts": shape.issues.iter().filter_map(|issue| doubt(*issue)).collect::<Vec<_>>(),
     })
 }
