@@ -1,3 +1,5 @@
+//! Pours whose profile is known, doubtful readings, and what has no answer.
+
 use quantity::{Elevation, Fraction, Length, Volume};
 
 use super::{Ground, Issue, Prior, Profile, ProfileError, Scale, Stratum, profile};
