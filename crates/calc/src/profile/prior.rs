@@ -78,9 +78,9 @@ impl Default for Prior {
             heights: vec![Length::meters(1.0), Length::meters(2.5)],
             shared_tape: Length::ZERO,
             part_load_error: 0.03,
-            misread: 0.004,
+            misread: 0.002,
             misread_by: Length::meters(0.6),
-            wrong_ticket: 0.001,
+            wrong_ticket: 0.0003,
             wrong_ticket_by: 0.3,
         }
     }

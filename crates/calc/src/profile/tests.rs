@@ -1,3 +1,5 @@
+//! Pours whose profile is known, doubtful readings, and what has no answer.
+
 use quantity::{Elevation, Fraction, Length, Volume};
 
 use super::{Ground, Issue, Prior, Profile, ProfileError, Scale, Stratum, profile};
@@ -149,7 +151,7 @@ fn inside_a_standing_casing_the_ratio_is_one() {
     let (profile, _) =
         profile(&pour(&cased, &EVEN), &Ground::default(), &Prior::default()).expect("a profile");
     let ratio = profile.stretch(at(20.0), at(13.0)).expect("a stretch");
-    assert_eq!((ratio.mean(), ratio.sd()), (1.0, 0.0));
+    assert!((ratio.mean() - 1.0).abs() < 1e-12 && ratio.sd() < 1e-12);
     let band = profile.bands().expect("bands").pop().expect("a cell");
     assert_eq!((band.mean, band.ends[3]), (1.0, [1.0, 1.0]));
 }
