@@ -12,7 +12,7 @@ const MEDIA = {
   ".css": "text/css",
   ".svg": "image/svg+xml",
   ".png": "image/png",
-  ".ttf": "font/ttf",
+  ".woff2": "font/woff2",
   ".webmanifest": "application/manifest+json",
 };
 const POLICY =

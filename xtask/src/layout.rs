@@ -16,33 +16,55 @@ use std::path::Path;
 
 const STATIC: &str = "crates/app/static";
 const STYLE: &str = "crates/app/style";
-const FONTS: &str = "crates/figure/fonts";
+/// The letters in the parts a browser fetches one by one.
+const LETTERS: &str = "crates/figure/fonts/web";
+const LICENCE: &str = "crates/figure/fonts/OFL.txt";
+/// The parts that every first screen is written with; the browser tests print what was fetched for it.
+const FIRST_LETTERS: &[&str] = &["Regular-Latin1.woff2", "SemiBold-Latin1.woff2"];
 /// Asked for each time; everything that names other files is among them.
 const WORKER: &str = "sw.js";
 /// Endings that compress well.
-const TEXTUAL: &[&str] = &["html", "js", "css", "svg", "json", "webmanifest", "wasm", "ttf", "txt"];
+const TEXTUAL: &[&str] = &["html", "js", "css", "svg", "json", "webmanifest", "wasm", "txt"];
 
 /// The files by the path they are served under.
 type Files = BTreeMap<String, Vec<u8>>;
 
 /// What was laid out.
+///
+/// `sizes` is empty for a quick build, which is not compressed.
 pub(crate) struct Laid {
     files: usize,
     raw: usize,
-    compressed: usize,
-    wasm: usize,
+    sizes: Vec<Part>,
     version: String,
+}
+
+/// What one file takes on its way to a tablet, in bytes.
+struct Part {
+    name: String,
+    bytes: usize,
 }
 
 impl std::fmt::Display for Laid {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let kb = |bytes: usize| format!("{} kB", bytes.div_ceil(1000));
-        write!(f, "app {}: {} files, {} raw", self.version, self.files, kb(self.raw))?;
-        match self.compressed {
-            0 => Ok(()),
-            size => write!(f, ", first load {} compressed (wasm {})", kb(size), kb(self.wasm)),
+        write!(f, "app {}: {} files, {} raw", self.version, self.files, kilobytes(self.raw))?;
+        if self.sizes.is_empty() {
+            return Ok(());
         }
+        let sum = |of: &dyn Fn(&str) -> bool| {
+            let named = self.sizes.iter().filter(|part| of(&part.name));
+            kilobytes(named.map(|part| part.bytes).sum())
+        };
+        let ends = |ending: &'static str| sum(&move |name| name.ends_with(ending));
+        write!(f, "; compressed: first load {} (", sum(&first))?;
+        write!(f, "wasm {}, script {}, style {}, ", ends(".wasm"), ends(".js"), ends(".css"))?;
+        write!(f, "letters {}); ", sum(&first_letters))?;
+        write!(f, "all that is kept for work without a connection {}", sum(&|_| true))
     }
+}
+
+fn kilobytes(bytes: usize) -> String {
+    format!("{} kB", bytes.div_ceil(1000))
 }
 
 /// Lays the app out in `out`, which is emptied first; with `compress`, a `.br` and a `.gz` beside each text.
@@ -59,20 +81,20 @@ pub(crate) fn lay_out(house: &House, bound: &Path, out: &Path, compress: bool) -
     let mut laid = Laid {
         files: files.len(),
         raw: files.values().map(Vec::len).sum(),
-        compressed: 0,
-        wasm: 0,
+        sizes: Vec::new(),
         version: String::from_utf8_lossy(&version).into_owned(),
     };
     for (name, bytes) in &files {
         write(&out.join(name), bytes)?;
+        let mut sent = bytes.len();
         if compress && TEXTUAL.iter().any(|ending| name.ends_with(&format!(".{ending}"))) {
             let small = brotli(bytes);
-            laid.compressed += if first(name) { small.len() } else { 0 };
-            laid.wasm += if name.ends_with(".wasm") { small.len() } else { 0 };
+            sent = small.len();
             write(&out.join(format!("{name}.br")), &small)?;
             write(&out.join(format!("{name}.gz")), &gzip(bytes))?;
-        } else if compress && first(name) {
-            laid.compressed += bytes.len();
+        }
+        if compress {
+            laid.sizes.push(Part { name: name.clone(), bytes: sent });
         }
     }
     Ok(laid)
@@ -84,7 +106,11 @@ const WORKER_VERSION: &str = "";
 /// Whether the browser needs it before the first screen.
 fn first(name: &str) -> bool {
     ["html", "js", "css", "wasm"].iter().any(|ending| name.ends_with(&format!(".{ending}")))
-        || name.starts_with("fonts/")
+        || first_letters(name)
+}
+
+fn first_letters(name: &str) -> bool {
+    FIRST_LETTERS.iter().any(|part| name.ends_with(part))
 }
 
 /// Every file under its name, templates filled in.
@@ -96,7 +122,7 @@ fn gather(house: &House, bound: &Path) -> Result<Files, Notice> {
     let js_name = hashed("app", "js", js.as_bytes());
     let css = style(house)?;
     let css_name = hashed("app", "css", &css);
-    for path in house.files(FONTS, ".ttf") {
+    for path in house.files(LETTERS, ".woff2").into_iter().chain([house.path(LICENCE)]) {
         files.insert(format!("fonts/{}", name_of(&path)), read(&path)?);
     }
     let marks = [("{{js}}", &js_name), ("{{wasm}}", &wasm_name), ("{{css}}", &css_name)];
@@ -143,14 +169,24 @@ fn with_worker(mut files: Files) -> Result<Files, Notice> {
     Ok(files)
 }
 
-/// The style sheets one after the other, in the order of their names.
+/// The style sheets one after the other, in the order of their names, without what only people read.
 fn style(house: &House) -> Result<Vec<u8>, Notice> {
-    let mut all = Vec::new();
+    let mut all = String::new();
     for path in house.files(STYLE, ".css") {
-        all.extend(read(&path)?);
-        all.push(b'\n');
+        all.push_str(&plain(&String::from_utf8_lossy(&read(&path)?)));
     }
-    Ok(all)
+    Ok(all.into_bytes())
+}
+
+/// A style sheet without its comments, indents and empty lines.
+fn plain(sheet: &str) -> String {
+    let mut parts = sheet.split("/*");
+    let mut text = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        text.push_str(part.split_once("*/").map_or("", |(_, rest)| rest));
+    }
+    let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
+    lines.map(|line| format!("{line}\n")).collect()
 }
 
 fn hashed(name: &str, ending: &str, bytes: &[u8]) -> String {
@@ -168,7 +204,7 @@ fn name_of(path: &Path) -> String {
 
 fn brotli(bytes: &[u8]) -> Vec<u8> {
     let mut small = Vec::new();
-    let settings = brotli::enc::BrotliEncoderParams { quality: 11, lgwin: 22, ..Default::default() };
+    let settings = brotli::enc::BrotliEncoderParams { quality: 11, lgwin: 24, ..Default::default() };
     brotli::BrotliCompress(&mut &bytes[..], &mut small, &settings).expect("memory takes every byte");
     small
 }
@@ -200,6 +236,7 @@ fn wrong(verb: &str, path: &Path, error: &std::io::Error) -> Notice {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::collections::BTreeSet;
 
     #[test]
     fn the_worker_lists_every_other_file_and_its_version_changes_with_them() {
@@ -212,6 +249,46 @@ mod tests {
         let (one, other) = (of(b"p{}").unwrap_or_default(), of(b"q{}").unwrap_or_default());
         assert!(one.contains("[\"/a.css\", \"/index.html\"]"), "{one}");
         assert_ne!(one, other);
+    }
+
+    #[test]
+    fn a_style_sheet_loses_what_only_people_read() {
+        let sheet = "/* Head\n of it. */\n\np {\n  color: red; /* why */\n}\n";
+        assert_eq!(plain(sheet), "p {\ncolor: red;\n}\n");
+    }
+
+    #[test]
+    fn the_style_sheet_names_every_part_of_the_letters_and_no_other() {
+        let house = House::here().expect("the tests run inside the workspace");
+        let css = String::from_utf8(style(&house).unwrap_or_default()).expect("style sheets are text");
+        let named: BTreeSet<&str> =
+            css.split("/fonts/").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+        let files = house.files(LETTERS, ".woff2");
+        let there: BTreeSet<String> = files.iter().map(|path| name_of(path)).collect();
+        assert_eq!(named, there.iter().map(String::as_str).collect());
+        assert_eq!(there.iter().filter(|name| first_letters(name)).count(), FIRST_LETTERS.len(), "{there:?}");
+    }
+
+    #[test]
+    fn the_sizes_of_the_parts_are_told_and_add_up() {
+        let part = |name: &str, bytes| Part { name: name.to_owned(), bytes };
+        let names = [
+            "app-1.wasm",
+            "app-1.js",
+            "app-1.css",
+            "index.html",
+            "fonts/A-Regular-Latin1.woff2",
+            "fonts/A-Greek.woff2",
+        ];
+        let sizes = names.iter().zip(1..).map(|(name, size)| part(name, size * 1000)).collect();
+        let laid = Laid { files: 6, raw: 30_000, sizes, version: "1".to_owned() };
+        assert_eq!(
+            laid.to_string(),
+            "app 1: 6 files, 30 kB raw; compressed: first load 15 kB (wasm 1 kB, script 2 kB, style 3 kB, \
+             letters 5 kB); all that is kept for work without a connection 21 kB"
+        );
+        let quick = Laid { sizes: Vec::new(), ..laid };
+        assert_eq!(quick.to_string(), "app 1: 6 files, 30 kB raw");
     }
 
     #[test]

@@ -13,7 +13,7 @@ mod time;
 
 use crate::facts::Sources;
 use criteria::{Limits, SetInForce, Situation};
-use quantity::{Length, Moment, Number, Span, Volume};
+use quantity::{InOrder, Length, Moment, Number, Span, Volume};
 use record::EntryId;
 
 /// How soon somebody has to act, in the order forecasts are shown.
@@ -173,6 +173,6 @@ pub fn all(view: &View<'_, '_>) -> Vec<Forecast> {
     let families: [fn(&View<'_, '_>) -> Vec<Forecast>; 5] =
         [embedment::forecast, casing::forecast, slump::forecast, time::forecast, order::forecast];
     let mut all: Vec<Forecast> = families.iter().flat_map(|family| family(view)).collect();
-    all.sort_by_key(|forecast| forecast.urgency);
+    all.put_in_order_by_key(|forecast| forecast.urgency);
     all
 }

@@ -10,7 +10,7 @@ use crate::own_limits::OwnLimits;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
 use criteria::{Conditions, Dimension, Dimensions, Fact, InForce, SetInForce, Situation, judge};
-use quantity::{Length, Moment};
+use quantity::{InOrder, Length, Moment};
 use record::kinds::FindingDisposed;
 use record::{Log, Question, plausible};
 use std::borrow::Cow;
@@ -79,7 +79,7 @@ pub fn assess<'r>(log: &Log<'r>, set: &SetInForce, at: Moment) -> Assessment<'r>
         let measurement = facts::from_findings(measurement, &findings[..so_far]);
         by.judge(&measurement, disputed, &mut findings);
     }
-    findings.sort_by_cached_key(Finding::order);
+    findings.put_in_order_by_made_key(Finding::order);
     let forecasts = forecasts::all(&View { sources, set, situation: &situation });
     let issues = doubt::all(&sources);
     let questions = plausible::questions(log);

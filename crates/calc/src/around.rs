@@ -7,7 +7,7 @@
 //! Units: lengths compare exactly; angles in degrees, clockwise, from any mark.
 //! Never: hold a rule; it comes in as an argument.
 
-use quantity::Length;
+use quantity::{InOrder, Length};
 
 /// How spacers have to be set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -150,7 +150,7 @@ impl SpacerRule {
 /// ```
 pub fn rows_found(cage_length: Length, rows: &[Length]) -> Result<RowsFound, AroundError> {
     let mut ordered = rows.to_vec();
-    ordered.sort();
+    ordered.put_in_order();
     let (first, last) = ordered.first().zip(ordered.last()).ok_or(AroundError::TooFew)?;
     for &at in [first, last] {
         if at < Length::ZERO || cage_length < at {
@@ -234,7 +234,7 @@ pub fn chords(circle: Length, bearings_degrees: &[f64]) -> Result<Vec<Length>, A
         return Err(AroundError::Angle);
     }
     let mut bearings: Vec<f64> = bearings_degrees.iter().map(|bearing| bearing.rem_euclid(360.0)).collect();
-    bearings.sort_by(f64::total_cmp);
+    bearings.put_in_order_by(f64::total_cmp);
     let next =
         |index: usize| if index + 1 < bearings.len() { bearings[index + 1] } else { bearings[0] + 360.0 };
     let chord = |degrees: f64| Length::meters(circle.to_meters() * libm::sin(degrees.to_radians() / 2.0));

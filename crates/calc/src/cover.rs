@@ -7,7 +7,7 @@
 //! Units: SI inside. Never: know the cover a plan asks for.
 
 use crate::axis::{Axis, AxisErrors, Offset};
-use quantity::{Depth, Length};
+use quantity::{Depth, InOrder, Length};
 
 /// A stretch of hole of one diameter.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -196,7 +196,7 @@ pub fn cover_error(errors: CoverErrors, depth: Depth) -> Length {
 fn ends(stretches: &[HoleStretch], cage: PlacedCage) -> Result<Vec<(Depth, Length)>, CoverError> {
     in_order(cage.top, cage.bottom)?;
     let mut ordered = stretches.to_vec();
-    ordered.sort_by_key(|stretch| (stretch.top, stretch.bottom));
+    ordered.put_in_order_by_key(|stretch| (stretch.top, stretch.bottom));
     let mut ends = Vec::new();
     let mut covered_to = cage.top;
     for stretch in ordered {

@@ -7,7 +7,7 @@
 //! Units: SI inside; a unit weight is read as a density under standard gravity.
 //! Never: know which excess a contract asks for.
 
-use quantity::{Density, Elevation, Length, Pressure};
+use quantity::{Density, Elevation, InOrder, Length, Pressure};
 
 /// Standard gravity, m/s², exact. [NIST-SP-811], App. B.8, "acceleration of free fall, standard".
 const STANDARD_GRAVITY: f64 = 9.806_65;
@@ -175,7 +175,7 @@ impl Balance {
             return Err(PressureError::Stretch { top, bottom });
         }
         let mut corners = [top, self.inside.surface, self.outside.surface, bottom];
-        corners.sort_by(|a, b| b.cmp(a));
+        corners.put_in_order_by(|a, b| b.cmp(a));
         let first = LeastExcess { excess: self.excess(top), at: top };
         let on_the_wall = corners.into_iter().filter(|at| bottom <= *at && *at <= top);
         Ok(on_the_wall.fold(first, |least, at| {

@@ -5,7 +5,7 @@
 //! Units: lengths exact; volumes SI inside.
 //! Never: know a price or a rule of measurement.
 
-use quantity::{Depth, Length, Moment, Span, Volume};
+use quantity::{Depth, InOrder, Length, Moment, Span, Volume};
 use std::collections::BTreeMap;
 
 /// A stretch drilled with one diameter in one material.
@@ -175,7 +175,7 @@ pub fn drilled_lengths(
 
 fn overlaps_and_gaps(stretches: &[Drilled]) -> Vec<PaymentIssue> {
     let mut spans: Vec<(Depth, Depth)> = stretches.iter().map(|one| (one.top, one.bottom)).collect();
-    spans.sort();
+    spans.put_in_order();
     let mut issues = Vec::new();
     let Some(mut reached) = spans.first().map(|span| span.1) else { return issues };
     for &(top, bottom) in &spans[1..] {
@@ -213,7 +213,7 @@ pub fn obstruction_time(lost: &[LostTime]) -> Result<Span, PaymentError> {
     }
     let mut ordered: Vec<(i64, i64)> =
         lost.iter().map(|one| (one.from.seconds(), one.until.seconds())).collect();
-    ordered.sort_unstable();
+    ordered.put_in_order();
     let mut counted_to = i64::MIN;
     let mut seconds = 0;
     for (from, until) in ordered {

@@ -7,7 +7,7 @@
 //! *work* = a stretch in which something did.
 //! Never: read a clock; know how long is too long.
 
-use quantity::{Moment, Span};
+use quantity::{InOrder, Moment, Span};
 
 /// The moments of a hole, as far as they have come.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -262,7 +262,7 @@ pub fn gaps(work: &[Work], now: Moment) -> Result<Vec<Gap>, WaitingError> {
         return Err(WaitingError::Backwards { from: bad.from, until: bad.until });
     }
     let mut ordered = work.to_vec();
-    ordered.sort_by_key(|work| (work.from, work.until));
+    ordered.put_in_order_by_key(|work| (work.from, work.until));
     let mut gaps = Vec::new();
     let Some(mut ended) = ordered.first().map(|work| work.until) else { return Ok(gaps) };
     for next in &ordered[1..] {

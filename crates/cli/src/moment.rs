@@ -47,6 +47,10 @@ fn wrong(text: (&str, &str), problem: &TimeProblem) -> Problem {
     match problem {
         TimeProblem::Form => misunderstood(text, "it is not written like one", FORMS),
         TimeProblem::NoDate => misunderstood(text, "nothing was seen yet that would give it a day", FORMS),
+        TimeProblem::Early { local } => {
+            let why = format!("{local} lies before 2000, where the table of the clocks begins");
+            misunderstood(text, &why, "Write the offset behind it, such as -06:00.")
+        }
         TimeProblem::Skipped { local } => {
             let why = format!("the clocks were put forward over {local}");
             misunderstood(text, &why, "Choose a time before or after.")

@@ -13,7 +13,7 @@ use crate::fields::{Fields, Lines};
 use crate::limit::LimitUnit;
 use crate::problem::Problem;
 use crate::set::About;
-use quantity::{Kind, units};
+use quantity::{InOrder, Kind, units};
 use std::collections::BTreeMap;
 use toml::de::DeTable;
 
@@ -33,7 +33,7 @@ pub(crate) fn set(text: &str) -> Result<(About, Vec<Criterion>), Vec<Problem>> {
     let criteria = criteria(&mut file);
     problems.extend(file.finish());
     problems.extend(twice(&criteria));
-    problems.sort();
+    problems.put_in_order();
     match about {
         Some(about) if problems.is_empty() => Ok((about, criteria)),
         _ => Err(problems),

@@ -78,7 +78,7 @@ impl<'v> View<'v, '_> {
 
     /// `4 May 2026, 14:10`.
     pub(crate) fn moment(&self, at: Moment) -> String {
-        at.local().strftime("%-d %b %Y, %H:%M").to_string()
+        format!("{} {}, {}", at.day(), at.local().year(), at.clock())
     }
 
     /// The findings of a fact.

@@ -7,7 +7,7 @@
 //! Units: seconds since 1970 for times, points for places.
 
 use crate::axis::Tick;
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 
 /// Silences longer than this are cut.
 const LONGEST_SILENCE_SECONDS: i64 = 3 * 3600;
@@ -36,7 +36,7 @@ impl Days {
     /// Lays the moments out between two places; nothing without a moment.
     pub(crate) fn lay_out(moments: &[Moment], places: (f64, f64)) -> Option<Self> {
         let mut seconds: Vec<i64> = moments.iter().map(|moment| moment.seconds()).collect();
-        seconds.sort_unstable();
+        seconds.put_in_order();
         let offset_seconds = moments.first()?.offset_seconds();
         let spans = stretched(&busy_spans(&seconds));
         let room = places.1 - places.0;

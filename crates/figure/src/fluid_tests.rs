@@ -17,7 +17,7 @@ use crate::size::{Rect, Size};
 use crate::style::{BAD, BAND, HEAD, INK, LIMIT, NOTE, Pen, SOFT, TICK};
 use crate::svg::{Path, Svg};
 use crate::words::Words;
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 
 /// Everything the sheet of fluid tests shows.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -193,7 +193,7 @@ fn limits(svg: &mut Svg, panel: &FluidPanel, plot: Rect, axis: &Axis) {
 
 fn points(svg: &mut Svg, panel: &FluidPanel, plot: Rect, axis: &Axis, days: &Days) {
     let mut sorted: Vec<&FluidPoint> = panel.points.iter().collect();
-    sorted.sort_by_key(|p| p.at);
+    sorted.put_in_order_by_key(|p| p.at);
     let place = |p: &FluidPoint| known(p.value).map(|value| (days.at(p.at), axis.at(value)));
     let course: Vec<_> = sorted.iter().filter_map(|p| place(p)).collect();
     svg.polyline(&course, &COURSE);

@@ -5,13 +5,15 @@
 //!
 //! Units: points.
 
+use quantity::InOrder;
+
 /// New places for labels that want to stand at `wanted`, at least `apart` from each other, inside `room`.
 ///
 /// The order of the wishes is kept (equal wishes in the order given). When they do not fit with that
 /// distance they share the room evenly.
 pub(crate) fn spread(wanted: &[f64], apart: f64, room: (f64, f64)) -> Vec<f64> {
     let mut order: Vec<usize> = (0..wanted.len()).collect();
-    order.sort_by(|&a, &b| wanted[a].total_cmp(&wanted[b]));
+    order.put_in_order_by(|&a, &b| wanted[a].total_cmp(&wanted[b]));
     place(wanted, &order, apart, room)
 }
 
@@ -40,7 +42,7 @@ fn place(wanted: &[f64], order: &[usize], apart: f64, room: (f64, f64)) -> Vec<f
 /// fit together they run out of the room at its end.
 pub(crate) fn spread_wide(labels: &[(f64, f64)], room: (f64, f64)) -> Vec<f64> {
     let mut order: Vec<usize> = (0..labels.len()).collect();
-    order.sort_by(|&a, &b| labels[a].0.total_cmp(&labels[b].0));
+    order.put_in_order_by(|&a, &b| labels[a].0.total_cmp(&labels[b].0));
     let total: f64 = labels.iter().map(|label| label.1).sum();
     let mut before = vec![0.0; labels.len()];
     let mut sum = 0.0;
@@ -135,7 +137,7 @@ mod tests {
             let places = spread_wide(&labels, (0.0, 300.0));
             let mut spans: Vec<_> =
                 places.iter().zip(&labels).map(|(x, l)| (x - l.1 / 2.0, x + l.1 / 2.0)).collect();
-            spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+            spans.put_in_order_by(|a, b| a.0.total_cmp(&b.0));
             for pair in spans.windows(2) {
                 prop_assert!(pair[0].1 <= pair[1].0 + 1e-6, "{spans:?}");
             }
@@ -144,7 +146,7 @@ mod tests {
         #[test]
         fn labels_never_come_closer_than_asked(wanted in prop::collection::vec(0.0..300.0f64, 0..25)) {
             let mut places = spread(&wanted, 9.0, (0.0, 300.0));
-            places.sort_by(f64::total_cmp);
+            places.put_in_order_by(f64::total_cmp);
             for pair in places.windows(2) {
                 prop_assert!(pair[1] - pair[0] >= 9.0 - 1e-6, "{places:?}");
             }

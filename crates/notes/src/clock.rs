@@ -3,17 +3,14 @@
 //! In the night the clocks change an hour happens twice or never. Such a time is asked back with the two
 //! readings it can have; a guess would move an entry by an hour for ever.
 //!
-//! Words: *zone* = a row of the IANA time-zone table, carried in the program.
+//! Words: *zone* = a row of the IANA time-zone table, carried in the program (`zone`).
 //! Never: read a clock.
 
-use crate::near::nearest;
+use crate::zone::Zone;
 use jiff::civil::{Date, DateTime, Time};
-use jiff::tz::{AmbiguousOffset, Offset, TimeZone, TimeZoneDatabase};
+use jiff::tz::Offset;
 use quantity::Moment;
-
-/// A time zone of the IANA table.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Zone(TimeZone);
+use std::cmp::Reverse;
 
 /// Why a text is no moment of the day it stands under.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,6 +19,11 @@ pub enum TimeProblem {
     Form,
     /// A time without a date, where no day is set.
     NoDate,
+    /// It lies before 2000, where the table of the clocks begins.
+    Early {
+        /// The local date and time.
+        local: String,
+    },
     /// The clocks were put forward over it.
     Skipped {
         /// The local date and time.
@@ -46,26 +48,6 @@ pub enum TimeProblem {
 }
 
 impl Zone {
-    /// The zone of a name such as `America/Denver`.
-    ///
-    /// # Errors
-    /// The names nearest to it.
-    pub fn named(name: &str) -> Result<Self, Vec<String>> {
-        let table = TimeZoneDatabase::bundled();
-        let known = |name: &str| name.len() < 60 && name.is_ascii();
-        if let Some(zone) = known(name).then(|| table.get(name).ok()).flatten() {
-            return Ok(Zone(zone));
-        }
-        if name.trim().is_empty() {
-            return Err(Vec::new());
-        }
-        let names: Vec<String> = table.available().map(|name| name.as_str().to_owned()).collect();
-        let city = |full: &str| full.rsplit('/').next().unwrap_or(full).to_lowercase();
-        let plain = name.trim().to_lowercase().replace(' ', "_");
-        let same: Vec<String> = names.iter().filter(|full| city(full) == plain).cloned().collect();
-        if same.is_empty() { Err(nearest(name, names.iter().map(String::as_str))) } else { Err(same) }
-    }
-
     /// A moment as a person writes it: `10:40` on a day, `2026-05-04 10:40`, `01:30 -06:00`, RFC 3339.
     ///
     /// `day` is the day a time without a date belongs to, as `2026-05-04`.
@@ -76,49 +58,49 @@ impl Zone {
         Clock { zone: self, date: day.and_then(date_of) }.read(text)
     }
 
-    /// The day a moment falls on in this zone, as `2026-05-04`.
-    pub fn day_of(&self, moment: Moment) -> Option<String> {
-        let stamp = jiff::Timestamp::from_second(moment.seconds()).ok()?;
-        Some(self.0.to_datetime(stamp).date().to_string())
-    }
-
-    /// An instant as the clocks of this zone show it; `seconds` since 1970-01-01T00:00:00Z.
-    ///
-    /// What lies outside the years a moment can name is brought into them, as by `Moment::at`.
-    pub fn moment_at(&self, seconds: i64) -> Moment {
-        let seconds = Moment::at(seconds, 0).seconds();
-        let stamp = jiff::Timestamp::from_second(seconds).expect("a moment lies in the years of the table");
-        Moment::at(seconds, self.0.to_offset(stamp).seconds())
-    }
-
     /// The first instant of a day: where something is dated and not timed.
     pub(crate) fn start_of(&self, date: Date) -> Option<Moment> {
-        let stamp = self.0.to_ambiguous_timestamp(date.at(0, 0, 0, 0)).compatible().ok()?;
-        Some(Moment::at(stamp.as_second(), self.0.to_offset(stamp).seconds()))
+        let local = as_utc(date.at(0, 0, 0, 0))?;
+        // Where the clocks were put forward over midnight, the day begins when they were.
+        let first = self.offsets(local)?.first().map_or_else(|| self.offset(local - 86_400), |first| first.0);
+        Some(self.moment_at(local - i64::from(first)))
     }
 
     fn moment(&self, local: DateTime, written: Option<Offset>) -> Result<Moment, TimeProblem> {
-        let shown = || local.strftime("%Y-%m-%d %H:%M").to_string();
-        let allowed = match self.0.to_ambiguous_timestamp(local).offset() {
-            AmbiguousOffset::Unambiguous { offset } => vec![offset],
-            AmbiguousOffset::Fold { before, after } => vec![before, after],
-            AmbiguousOffset::Gap { .. } => return Err(TimeProblem::Skipped { local: shown() }),
+        let (date, hour, minute) = (local.date(), local.hour(), local.minute());
+        let shown = || {
+            let (year, month, day) = (date.year(), date.month(), date.day());
+            format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}")
+        };
+        let offsets = as_utc(local).and_then(|local| self.offsets(local));
+        let allowed: Vec<Offset> = match (offsets, written) {
+            (Some(offsets), _) => {
+                offsets.into_iter().filter_map(|Reverse(offset)| Offset::from_seconds(offset).ok()).collect()
+            }
+            (None, Some(written)) => vec![written],
+            (None, None) => return Err(TimeProblem::Early { local: shown() }),
         };
         let offset = match (written, allowed.as_slice()) {
+            (_, []) => return Err(TimeProblem::Skipped { local: shown() }),
             (Some(written), allowed) if allowed.contains(&written) => written,
             (Some(written), allowed) => {
                 let there =
                     allowed.iter().map(|offset| offset_text(*offset)).collect::<Vec<_>>().join(" or ");
                 return Err(TimeProblem::Offset { written: offset_text(written), there });
             }
-            (None, [first, second]) => {
+            (None, [first, second, ..]) => {
                 let (first, second) = (offset_text(*first), offset_text(*second));
                 return Err(TimeProblem::Twice { local: shown(), first, second });
             }
-            (None, only) => only[0],
+            (None, [only]) => *only,
         };
         instant(local, offset).ok_or(TimeProblem::Form)
     }
+}
+
+/// A local time in seconds since 1970, as if it were UTC.
+fn as_utc(local: DateTime) -> Option<i64> {
+    Some(Offset::UTC.to_timestamp(local).ok()?.as_second())
 }
 
 /// The clock of one day of notes.
@@ -287,6 +269,13 @@ mod tests {
         for text in ["07:10:", "07:10:00:00", "2026-02-30 07:10", "2026-05-04", "²3:10", "07:10 -6"] {
             check(text, "Form");
         }
+    }
+
+    #[test]
+    fn a_time_before_the_table_begins_needs_its_offset() {
+        check("1999-05-04 07:10", r#"Early { local: "1999-05-04 07:10" }"#);
+        check("1999-05-04 07:10 -06:00", "1999-05-04T07:10:00-06:00");
+        check("2000-01-02 07:10", "2000-01-02T07:10:00-07:00");
     }
 
     /// Source: as for the nights the clocks change; 1 793 514 600 s is 2026-11-01T06:30:00Z, by `date -u`.

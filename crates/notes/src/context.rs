@@ -5,7 +5,7 @@
 //!
 //! Never: look anything up by itself; the caller answers.
 
-use crate::clock::Zone;
+use crate::zone::Zone;
 use record::EntryId;
 use record::choices::{CoordinateFoot, JobUnits};
 use record::entry::FileHash;

@@ -1,12 +1,13 @@
 //! The job of a file of notes, and its papers: people, criteria, limits, mixes, fluids, documents.
 
 use crate::block::{Head, Reader};
-use crate::clock::Zone;
 use crate::context::{Context, defaults_of};
 use crate::draft::Said;
 use crate::mistake::Wrong;
 use crate::near::nearest;
 use crate::node::{Named, Node, Sort};
+use crate::zone::Zone;
+use quantity::InOrder;
 use record::Body;
 use record::field::{Defaults, UnitSystem};
 use record::kinds::{Family, KINDS, KindSpec, kind_of};
@@ -138,7 +139,7 @@ impl Reader<'_> {
 
     /// Reads the papers of the job in the order written.
     pub(crate) fn papers(&mut self, mut papers: Vec<(&'static KindSpec, Node)>, outer: &Head) {
-        papers.sort_by_key(|(_, node)| node.span.start);
+        papers.put_in_order_by_key(|(_, node)| node.span.start);
         for (kind, node) in papers {
             let (head, rest) = self.head(node, HEAD);
             self.paper(kind, None, &head.within(outer), rest);

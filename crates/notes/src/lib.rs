@@ -22,6 +22,7 @@ mod sentence;
 mod syntax;
 mod take;
 mod text;
+mod zone;
 
 mod block;
 mod day;
@@ -31,12 +32,13 @@ mod shaft;
 
 pub mod table;
 
-pub use clock::{TimeProblem, Zone};
+pub use clock::TimeProblem;
 pub use context::{Context, Criteria, Found, Nothing, Surroundings, UnknownZone};
 pub use draft::{Drafted, Notes, PassedOver, Unresolved};
 pub use manual::{kinds_manual, tables_manual};
 pub use mistake::{Mistake, Place, Wrong};
 pub use notes::{read, read_all};
+pub use zone::Zone;
 
 /// A file as it came: its name for messages, and its bytes.
 #[derive(Debug, Clone, Copy)]

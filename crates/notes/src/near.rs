@@ -2,6 +2,8 @@
 //!
 //! A slip in a word is put right in a moment when the right word stands beside it.
 
+use quantity::InOrder;
+
 /// How many are offered at most.
 const OFFERED_MAX: usize = 3;
 /// Longer texts are no slips of a word.
@@ -21,7 +23,7 @@ pub(crate) fn nearest<'w>(found: &str, words: impl IntoIterator<Item = &'w str>)
         .take(WORDS_MAX)
         .filter_map(|word| Some((rank(&found, &plain(word))?, word)))
         .collect();
-    ranked.sort();
+    ranked.put_in_order();
     ranked.dedup();
     ranked.into_iter().take(OFFERED_MAX).map(|(_, word)| word.to_owned()).collect()
 }

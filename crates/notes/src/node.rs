@@ -3,6 +3,7 @@
 //! It is the neutral tree of the record before it is one: whatever is found wrong later can still be
 //! shown where it was written. Numbers, dates and times keep the characters that stand in the file.
 
+use quantity::InOrder;
 use record::Value;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -54,7 +55,7 @@ impl Node {
                 node: Node::of(value, source),
             };
         let mut fields: Vec<Named> = table.iter().map(named).collect();
-        fields.sort_by_key(|field| field.at.start);
+        fields.put_in_order_by_key(|field| field.at.start);
         Node { span, sort: Sort::Group(fields) }
     }
 

@@ -11,6 +11,7 @@ use crate::node::{Named, Node, Sort};
 use crate::syntax::Parsed;
 use crate::take::Raw;
 use crate::text::{Lines, text_of};
+use quantity::InOrder;
 use record::kinds::{Family, kind_of};
 use std::collections::BTreeMap;
 
@@ -89,7 +90,7 @@ fn read_one(source: Source<'_>, open: Option<&Context>, surroundings: &dyn Surro
 
 /// Mistakes in the order of their places.
 fn placed(file: &str, mut raws: Vec<Raw>, lines: &Lines<'_>) -> Vec<Mistake> {
-    raws.sort_by_key(|raw| raw.span.start);
+    raws.put_in_order_by_key(|raw| raw.span.start);
     let starts: Vec<usize> = raws.iter().map(|raw| raw.span.start).collect();
     let mistake = |(raw, (line, column)): (Raw, (usize, usize))| Mistake {
         file: file.to_owned(),

@@ -83,6 +83,11 @@ impl fmt::Display for TimeProblem {
                  or `2026-05-04 07:10`"
             ),
             TimeProblem::NoDate => write!(f, "has no date; expected one such as `2026-05-04 07:10`"),
+            TimeProblem::Early { local } => write!(
+                f,
+                "lies before 2000, where the table of the clocks begins; write it with its offset from UTC, such \
+                 as `{local} -06:00`"
+            ),
             TimeProblem::Skipped { local } => {
                 write!(f, "never was: on {local} the clocks were put forward over it; which time was meant?")
             }

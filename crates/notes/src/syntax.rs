@@ -6,6 +6,7 @@
 use crate::mistake::Wrong;
 use crate::node::{Node, Sort};
 use crate::take::Raw;
+use quantity::InOrder;
 use std::ops::Range;
 use toml::de::DeTable;
 
@@ -45,7 +46,7 @@ impl Parsed {
         let root = Node::of_table(table.get_ref(), 0..text.len(), text);
         let mut slips: Vec<(Range<usize>, String)> =
             errors.iter().map(|error| (error.span().unwrap_or(0..0), error.message().to_owned())).collect();
-        slips.sort_by_key(|(span, _)| span.start);
+        slips.put_in_order_by_key(|(span, _)| span.start);
         let (raws, doubts) = sift(&root, slips, text);
         Parsed { root, raws, doubts }
     }

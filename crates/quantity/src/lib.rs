@@ -14,6 +14,7 @@ mod kinds;
 mod length;
 mod moment;
 mod number;
+mod order;
 mod unit;
 
 mod entered;
@@ -44,6 +45,7 @@ pub use length::{Depth, Elevation, Length};
 pub use misread::{Misread, Problem};
 pub use moment::{Moment, MomentError};
 pub use number::{Exact, Number};
+pub use order::InOrder;
 pub use print::{InchFraction, LengthStyle, print, print_length, print_number};
 pub use style::{Style, System};
 pub use unit::{Unit, units};

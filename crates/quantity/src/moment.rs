@@ -10,6 +10,9 @@ use jiff::{Timestamp, civil::DateTime, tz::Offset};
 
 /// The first second a moment may name: 0000-01-02T00:00:00Z, so that its local year has four digits.
 const EARLIEST: i64 = -62_167_219_200 + 86_400;
+/// Months, as short as people write them.
+const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 /// The widest offset RFC 3339 can write, 23:59.
 const OFFSET_MINUTES_MAX: i32 = 23 * 60 + 59;
 
@@ -87,7 +90,9 @@ impl Moment {
 
     /// The local date and time.
     pub fn local(self) -> DateTime {
-        let timestamp = Timestamp::from_second(self.seconds).expect("kept in range by every constructor");
+        let Ok(timestamp) = Timestamp::from_second(self.seconds) else {
+            unreachable!("kept in range by every constructor")
+        };
         offset(self.offset_seconds).to_datetime(timestamp)
     }
 
@@ -97,9 +102,22 @@ impl Moment {
         format!("{:02}:{:02}", local.hour(), local.minute())
     }
 
+    /// `07:10:00`, for a clock that runs.
+    pub fn clock_to_the_second(self) -> String {
+        let local = self.local();
+        format!("{:02}:{:02}:{:02}", local.hour(), local.minute(), local.second())
+    }
+
     /// `2026-05-04`.
     pub fn date(self) -> String {
-        self.local().date().to_string()
+        let local = self.local();
+        format!("{:04}-{:02}-{:02}", local.year(), local.month(), local.day())
+    }
+
+    /// `4 May`.
+    pub fn day(self) -> String {
+        let local = self.local();
+        format!("{} {}", local.day(), MONTHS[(local.month() - 1) as usize])
     }
 }
 
@@ -108,8 +126,8 @@ impl std::fmt::Display for Moment {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let sign = if self.offset_seconds < 0 { '-' } else { '+' };
         let minutes = self.offset_seconds.abs() / 60;
-        let local = self.local().strftime("%Y-%m-%dT%H:%M:%S");
-        write!(f, "{local}{sign}{:02}:{:02}", minutes / 60, minutes % 60)
+        let (date, clock) = (self.date(), self.clock_to_the_second());
+        write!(f, "{date}T{clock}{sign}{:02}:{:02}", minutes / 60, minutes % 60)
     }
 }
 
@@ -126,7 +144,10 @@ impl Ord for Moment {
 }
 
 fn offset(seconds: i32) -> Offset {
-    Offset::from_seconds(seconds).expect("kept in range by every constructor")
+    let Ok(offset) = Offset::from_seconds(seconds) else {
+        unreachable!("kept in range by every constructor")
+    };
+    offset
 }
 
 fn instant(text: &str) -> Option<Moment> {

@@ -37,6 +37,17 @@ fn ordinary_days() {
 }
 
 #[test]
+fn a_moment_is_told_in_the_pieces_people_say() {
+    let said = |text: &str| {
+        let moment = Moment::parse(text).unwrap_or_else(|error| panic!("{error}"));
+        [moment.date(), moment.day(), moment.clock(), moment.clock_to_the_second()].join(" | ")
+    };
+    assert_eq!(said("2026-05-04T07:10:09-06:00"), "2026-05-04 | 4 May | 07:10 | 07:10:09");
+    assert_eq!(said("2025-12-31T23:59:59+13:00"), "2025-12-31 | 31 Dec | 23:59 | 23:59:59");
+    assert_eq!(said("0999-01-01T00:00:00Z"), "0999-01-01 | 1 Jan | 00:00 | 00:00:00");
+}
+
+#[test]
 fn leap_days_and_edges_of_the_calendar() {
     reads("2000-02-29T00:00:00Z", 951_782_400, 0, "2000-02-29T00:00:00+00:00");
     reads("2024-02-29T23:59:59-12:00", 1_709_294_399, -43_200, "2024-02-29T23:59:59-12:00");

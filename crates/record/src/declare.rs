@@ -23,9 +23,7 @@ macro_rules! group {
             #[allow(unused_mut, reason = "a kind may have no fields at all")]
             fn to_group(&self) -> std::collections::BTreeMap<String, $crate::value::Value> {
                 let mut group = std::collections::BTreeMap::new();
-                $(if let Some(value) = $crate::field::Field::put(&self.$field) {
-                    group.insert(stringify!($field).to_owned(), value);
-                })*
+                $($crate::field::put_in(&mut group, stringify!($field), &self.$field);)*
                 group
             }
 
@@ -35,13 +33,11 @@ macro_rules! group {
                 path: &str,
                 how: &$crate::field::How<'_>,
             ) -> Result<Self, Vec<$crate::field::Fault>> {
-                let mut faults = $crate::field::unknown_fields(group, path, Self::FIELDS);
-                $(let $field = $crate::field::collect(
-                    <$type as $crate::field::Field>::take(
-                        group.get(stringify!($field)), &$crate::field::join(path, stringify!($field)), how),
-                    &mut faults);)*
-                if !faults.is_empty() {
-                    return Err(faults);
+                let mut taking = $crate::field::Taking::of(group, path, how);
+                taking.refuse_unknown(Self::FIELDS);
+                $(let $field = taking.take::<$type>(stringify!($field));)*
+                if !taking.faults.is_empty() {
+                    return Err(taking.faults);
                 }
                 Ok($name { $($field: $field.expect("a field without a fault was taken"),)* })
             }

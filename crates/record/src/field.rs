@@ -396,22 +396,56 @@ pub(crate) fn join(path: &str, field: &str) -> String {
     if path.is_empty() { field.to_owned() } else { format!("{path}.{field}") }
 }
 
-/// Keeps what was taken, or moves its faults to the list.
-pub(crate) fn collect<T>(taken: Result<T, Vec<Fault>>, faults: &mut Vec<Fault>) -> Option<T> {
-    taken.map_err(|more| faults.extend(more)).ok()
+/// Writes a field into a group; a blank one is left out.
+///
+/// The fields of a hundred kinds come through here and through `Taking::take`, which are not written out at
+/// each of them, so that a tablet has less to download.
+#[inline(never)]
+pub(crate) fn put_in<T: Field>(group: &mut BTreeMap<String, Value>, name: &str, field: &T) {
+    if let Some(value) = field.put() {
+        group.insert(name.to_owned(), value);
+    }
 }
 
-/// The fields a group has no place for.
-pub(crate) fn unknown_fields(
-    group: &BTreeMap<String, Value>,
-    path: &str,
-    fields: &[FieldSpec],
-) -> Vec<Fault> {
-    let known = |name: &str| fields.iter().any(|field| field.name == name);
-    let names: Vec<&'static str> = fields.iter().map(|field| field.name).collect();
-    let fault =
-        |name: &String| Fault { path: join(path, name), kind: FaultKind::UnknownField(names.clone()) };
-    group.keys().filter(|name| !known(name)).map(fault).collect()
+/// The fields of a group, while they are taken out one by one; every fault found on the way is kept.
+pub(crate) struct Taking<'a> {
+    group: &'a BTreeMap<String, Value>,
+    path: &'a str,
+    how: &'a How<'a>,
+    /// What was found wrong so far.
+    pub(crate) faults: Vec<Fault>,
+}
+
+impl<'a> Taking<'a> {
+    /// Begins with the group at a path.
+    pub(crate) fn of(group: &'a BTreeMap<String, Value>, path: &'a str, how: &'a How<'a>) -> Self {
+        Taking { group, path, how, faults: Vec::new() }
+    }
+
+    /// A field that none of these is called is a fault.
+    pub(crate) fn refuse_unknown(&mut self, fields: &[FieldSpec]) {
+        let known = |name: &str| fields.iter().any(|field| field.name == name);
+        let names: Vec<&'static str> = fields.iter().map(|field| field.name).collect();
+        let unknown = self.group.keys().filter(|name| !known(name));
+        self.faults.extend(
+            unknown.map(|name| Fault {
+                path: join(self.path, name),
+                kind: FaultKind::UnknownField(names.clone()),
+            }),
+        );
+    }
+
+    /// A field, unless it cannot be taken.
+    #[inline(never)]
+    pub(crate) fn take<T: Field>(&mut self, name: &str) -> Option<T> {
+        match T::take(self.group.get(name), &join(self.path, name), self.how) {
+            Ok(field) => Some(field),
+            Err(more) => {
+                self.faults.extend(more);
+                None
+            }
+        }
+    }
 }
 
 /// The group at a place, or the fault that there is none.

@@ -8,12 +8,17 @@
 
 use crate::entry::{DeviceId, EntryId, Held};
 use crate::rehearsal::is_rehearsal_key;
+use quantity::InOrder;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The entries of one job.
+///
+/// An entry never changes, so records that hold the same one share it: a record with one entry more costs
+/// no copy of those that were there.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Record {
-    entries: BTreeMap<EntryId, Held>,
+    entries: BTreeMap<EntryId, Arc<Held>>,
 }
 
 /// Why two records cannot be one.
@@ -90,7 +95,7 @@ impl Record {
         let mut record = Record::new();
         for held in entries {
             record.admit(&held)?;
-            record.entries.insert(held.id(), held);
+            record.entries.insert(held.id(), Arc::new(held));
         }
         Ok(record)
     }
@@ -102,8 +107,14 @@ impl Record {
     pub fn merge(&self, other: &Record) -> Result<Record, MergeError> {
         other.entries.values().try_for_each(|held| self.admit(held))?;
         let mut entries = self.entries.clone();
-        entries.extend(other.entries.iter().map(|(id, held)| (*id, held.clone())));
+        entries.extend(other.entries.iter().map(|(id, held)| (*id, Arc::clone(held))));
         Ok(Record { entries })
+    }
+
+    /// The wanted entries as a record of their own, shared with this one.
+    pub fn part(&self, wanted: impl Fn(&Held) -> bool) -> Record {
+        let held = self.entries.iter().filter(|(_, held)| wanted(held));
+        Record { entries: held.map(|(id, held)| (*id, Arc::clone(held))).collect() }
     }
 
     /// Whether an entry fits in here.
@@ -112,24 +123,24 @@ impl Record {
             return Err(MergeError::OtherJob { here: job.to_owned(), there: held.job().to_owned() });
         }
         match self.entries.get(&held.id()) {
-            Some(mine) if mine != held => Err(MergeError::SameId(held.id())),
+            Some(mine) if **mine != *held => Err(MergeError::SameId(held.id())),
             _ => Ok(()),
         }
     }
 
     /// The job, once there is an entry.
     pub fn job(&self) -> Option<&str> {
-        self.entries.values().next().map(Held::job)
+        self.entries().next().map(Held::job)
     }
 
     /// Every entry, by id.
     pub fn entries(&self) -> impl Iterator<Item = &Held> {
-        self.entries.values()
+        self.entries.values().map(Arc::as_ref)
     }
 
     /// One entry.
     pub fn get(&self, id: &EntryId) -> Option<&Held> {
-        self.entries.get(id)
+        self.entries.get(id).map(Arc::as_ref)
     }
 
     /// How many entries.
@@ -144,23 +155,19 @@ impl Record {
 
     /// The names of the shafts, in order of name.
     pub fn shafts(&self) -> Vec<&str> {
-        let names: std::collections::BTreeSet<&str> = self.entries.values().filter_map(Held::shaft).collect();
+        let names: std::collections::BTreeSet<&str> = self.entries().filter_map(Held::shaft).collect();
         names.into_iter().collect()
     }
 
     /// The number and id of the last entry of a device; `None` when it wrote nothing.
     pub fn head(&self, device: &DeviceId) -> Option<(u64, EntryId)> {
-        self.entries
-            .values()
-            .filter(|held| held.place().0 == *device)
-            .map(|held| (held.place().1, held.id()))
-            .max()
+        self.entries().filter(|held| held.place().0 == *device).map(|held| (held.place().1, held.id())).max()
     }
 
     /// What the chains of the devices reveal, in order of device and number.
     pub fn alarms(&self) -> Vec<Alarm> {
         let mut places: BTreeMap<(DeviceId, u64), Vec<&Held>> = BTreeMap::new();
-        for held in self.entries.values() {
+        for held in self.entries() {
             places.entry(held.place()).or_default().push(held);
         }
         let mut alarms = Vec::new();
@@ -170,7 +177,7 @@ impl Record {
             alarms.extend(link_alarms(device, seq, &held, expected.as_ref()));
             before = Some((device, seq, held.iter().map(|held| held.id()).collect()));
         }
-        alarms.sort();
+        alarms.put_in_order();
         alarms
     }
 }

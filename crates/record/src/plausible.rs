@@ -26,6 +26,7 @@ use crate::entry::EntryId;
 use crate::kinds::QuestionAnswered;
 use crate::log::Log;
 use crate::question::{Question, Suspicion};
+use quantity::InOrder;
 use std::collections::BTreeMap;
 
 type Doubt = (EntryId, Suspicion);
@@ -54,7 +55,7 @@ pub fn questions(log: &Log<'_>) -> Vec<Question> {
     let places: BTreeMap<EntryId, usize> =
         log.lines.iter().enumerate().map(|(place, line)| (line.entry.id, place)).collect();
     let mut doubts: Vec<Doubt> = RULES.iter().flat_map(|rule| rule(log)).collect();
-    doubts.sort_by_key(|(about, _)| places.get(about).copied());
+    doubts.put_in_order_by_key(|(about, _)| places.get(about).copied());
     let answers: Vec<_> = log.each::<QuestionAnswered>().collect();
     let question = |(about, suspicion): Doubt| {
         let mut fitting = answers.iter().filter(|(_, answer)| answers_it(answer, about, &suspicion));

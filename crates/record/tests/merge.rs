@@ -73,6 +73,15 @@ proptest! {
     }
 
     #[test]
+    fn a_part_and_the_rest_are_the_whole(all in part(), from in 0..4_u64) {
+        let early = |held: &Held| held.place().1 <= from;
+        let (one, rest) = (all.part(early), all.part(|held| !early(held)));
+        prop_assert!(one.entries().all(early));
+        prop_assert_eq!(one.len() + rest.len(), all.len());
+        prop_assert_eq!(one.merge(&rest).expect("one job"), all);
+    }
+
+    #[test]
     fn a_union_holds_exactly_what_both_hold(a in part(), b in part()) {
         let both = a.merge(&b).expect("one job");
         let ids = |record: &Record| record.entries().map(Held::id).collect::<BTreeSet<_>>();

@@ -22,6 +22,7 @@ mod photos;
 mod settings;
 mod shelf;
 mod state;
+mod stopwatch;
 mod storage;
 mod tabs;
 mod take;
@@ -33,6 +34,7 @@ pub(crate) use state::{
     Added, Demonstration, Hand, JobCard, Link, NotesFile, NotesRead, Outbox, Pairing, Pending, RefusedEntry,
     Settings, Storage, Theme,
 };
+pub(crate) use stopwatch::{Work, timed};
 
 use carrier::Carrier;
 use clock::Anchor;
@@ -50,6 +52,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::BroadcastChannel;
+use wire::Key;
 use wording::Notice;
 
 /// The device, as every screen holds it: a handle that can be copied.
@@ -74,6 +77,17 @@ pub(crate) struct Device {
 struct Opened {
     database: Database,
     secret: Secret,
+    /// The keys that were used; making one takes as long as signing with it.
+    keys: RefCell<BTreeMap<String, Rc<Key>>>,
+}
+
+impl Opened {
+    /// The key that signs entries of a job.
+    fn key(&self, job: &str) -> Rc<Key> {
+        let mut keys = self.keys.borrow_mut();
+        let made = keys.entry(job.to_owned());
+        Rc::clone(made.or_insert_with(|| Rc::new(keys::job_key(&self.secret, job))))
+    }
 }
 
 type Opening = Shared<LocalBoxFuture<'static, Result<Rc<Opened>, Trouble>>>;
@@ -114,7 +128,7 @@ async fn open(heard: Rc<Cell<Option<UnboundedReceiver<Heard>>>>) -> Result<Rc<Op
     let (database, hears) = database::open().await?;
     heard.set(Some(hears));
     let secret = keys::secret(&database).await?;
-    Ok(Rc::new(Opened { database, secret }))
+    Ok(Rc::new(Opened { database, secret, keys: RefCell::default() }))
 }
 
 /// The device of this page.

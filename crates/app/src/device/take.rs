@@ -5,6 +5,7 @@
 //!
 //! Never: give half of a file; enter what nobody has looked at.
 
+use super::write::Under;
 use super::{Device, NotesFile, NotesRead};
 use leptos::prelude::*;
 use notes::{Context, Criteria, Drafted, Found, Mistake, Notes, Place, Source, Surroundings, Wrong};
@@ -122,7 +123,7 @@ impl Device {
             entered = entries.len();
             end_of_file(pen, entries, (&read, &hand), entered_at)
         };
-        self.sign(&job, "", sign).await?;
+        self.sign(&job, Under { author: "", form: None }, sign).await?;
         Ok(entered)
     }
 

@@ -1,5 +1,7 @@
 //! The browser's clock and its timers.
 
+use futures::future::select;
+use std::pin::pin;
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -32,6 +34,24 @@ pub(super) async fn pause(milliseconds: u32) {
     });
     // A timer is never refused.
     JsFuture::from(timer).await.ok();
+}
+
+/// A screen that is not in front is drawn by nobody; the wait for it ends after this time.
+const UNSEEN_MS: u32 = 250;
+
+/// Waits until the browser has drawn what was changed before.
+pub(super) async fn shown() {
+    let drawn = js_sys::Promise::new(&mut |done, _| {
+        if let Some(window) = web_sys::window() {
+            window.request_animation_frame(&done).ok();
+        }
+    });
+    // The frame is about to be drawn when the browser tells of it; the shortest timer comes after it.
+    let frame = async {
+        JsFuture::from(drawn).await.ok();
+        pause(0).await;
+    };
+    select(pin!(frame), pin!(pause(UNSEEN_MS))).await;
 }
 
 /// Does something again and again, as long as the page lives.

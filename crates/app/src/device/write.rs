@@ -6,12 +6,14 @@
 //! Never: give an id back before the browser said that the transaction is complete.
 
 use super::card::Card;
-use super::database::{Durability, ENTRIES, HEADS, JOBS, OUTBOX, Row, Transaction, Trouble, number, text};
-use super::keys::job_key;
+use super::database::{
+    Durability, ENTRIES, FORMS, HEADS, JOBS, OUTBOX, Row, Transaction, Trouble, number, text,
+};
 use super::notices::of_trouble;
 use super::tabs::News;
-use super::time::now_ms;
+use super::time::{now_ms, shown};
 use super::{Device, Pending, Storage};
+use futures::future::join;
 use leptos::prelude::*;
 use record::kinds::JobOpened;
 use record::{Body, Entry, EntryId, Held};
@@ -21,7 +23,7 @@ use wording::Notice;
 use wording::device::{Told, told};
 
 /// The stores a new entry touches.
-const TOUCHED: &[&str] = &[ENTRIES, OUTBOX, HEADS, JOBS];
+const TOUCHED: &[&str] = &[ENTRIES, OUTBOX, HEADS, JOBS, FORMS];
 
 /// Longest name of a job, characters. It stands in every entry.
 const JOB_NAME_MOST: usize = 40;
@@ -32,8 +34,21 @@ impl Device {
     /// # Errors
     /// It could not be kept; the form must keep what was entered.
     pub(crate) async fn write(self, pending: Pending) -> Result<EntryId, Notice> {
+        self.write_of_form(pending, None).await
+    }
+
+    /// The same for an entry that was filled in: its half-filled form goes in the moment the entry is kept, so
+    /// that neither is ever there with the other. `form` is the key it was kept under.
+    ///
+    /// # Errors
+    /// It could not be kept; the form is kept still.
+    pub(crate) async fn write_of_form(
+        self,
+        pending: Pending,
+        form: Option<String>,
+    ) -> Result<EntryId, Notice> {
         let job = pending.job.clone();
-        let entries = self.sign_pending(&job, vec![pending]).await?;
+        let entries = self.sign_pending(&job, vec![pending], form).await?;
         Ok(entries[0].id)
     }
 
@@ -45,7 +60,7 @@ impl Device {
         if let Some(other) = pending.iter().find(|pending| pending.job != job) {
             return Err(told(&Told::OtherJob { here: job.to_owned(), there: other.job.clone() }));
         }
-        Ok(self.sign_pending(job, pending).await?.len())
+        Ok(self.sign_pending(job, pending, None).await?.len())
     }
 
     /// Opens a job on this device.
@@ -65,13 +80,19 @@ impl Device {
         self.write(Pending { job: job.to_owned(), shaft: None, observed_at, noted_at: None, body }).await
     }
 
-    async fn sign_pending(self, job: &str, pending: Vec<Pending>) -> Result<Vec<Entry>, Notice> {
+    async fn sign_pending(
+        self,
+        job: &str,
+        pending: Vec<Pending>,
+        form: Option<String>,
+    ) -> Result<Vec<Entry>, Notice> {
         let author = self.author.get_untracked().trim().to_owned();
         if author.is_empty() {
             return Err(told(&Told::NobodyNamed));
         }
         let entered_at = self.now(job);
-        self.sign(job, &author, move |pen| {
+        let under = Under { author: &author, form: form.as_deref() };
+        self.sign(job, under, move |pen| {
             let sign = |pending: Pending| {
                 let Pending { observed_at, noted_at, .. } = pending;
                 pen.write(pending.shaft.as_deref(), Times { observed_at, noted_at, entered_at }, pending.body)
@@ -85,12 +106,12 @@ impl Device {
     pub(super) async fn sign(
         self,
         job: &str,
-        author: &str,
+        under: Under<'_>,
         write: impl FnOnce(&mut Pen<'_>) -> Vec<Entry>,
     ) -> Result<Vec<Entry>, Notice> {
         let inner = self.inner();
         inner.writing.set(inner.writing.get() + 1);
-        let kept = self.keep(job, author, write).await;
+        let kept = self.keep(job, under, write).await;
         inner.writing.set(inner.writing.get() - 1);
         match kept {
             Ok(entries) => {
@@ -110,15 +131,15 @@ impl Device {
     async fn keep(
         self,
         job: &str,
-        author: &str,
+        under: Under<'_>,
         write: impl FnOnce(&mut Pen<'_>) -> Vec<Entry>,
     ) -> Result<Vec<Entry>, Trouble> {
         let opened = self.opened().await?;
-        let key = job_key(&opened.secret, job);
+        let key = opened.key(job);
         let transaction = Transaction::to_write(&opened.database, TOUCHED, Durability::Strict)?;
-        let head = head(&transaction, job).await?;
-        let card = transaction.get(JOBS, job).await?;
-        let mut pen = Pen::new(&key, job, author, head);
+        let (head, card) = join(head(&transaction, job), transaction.get(JOBS, job)).await;
+        let (head, card) = (head?, card?);
+        let mut pen = Pen::new(&key, job, under.author, head);
         let entries = write(&mut pen);
         let held: Vec<Held> = entries.iter().cloned().map(Held::Known).collect();
         for (index, held) in held.iter().enumerate() {
@@ -132,17 +153,32 @@ impl Device {
         if let Some(card) = opening.or_else(|| card.is_none().then(Card::default)) {
             transaction.put(JOBS, job, &card.row())?;
         }
+        if let Some(form) = under.form {
+            transaction.delete(FORMS, form)?;
+        }
         transaction.commit().await?;
         Ok(entries)
     }
 
     /// Entries are on the disk: the record, the other tabs and the office hear of them.
+    ///
+    /// The screen comes first: counting and carrying wait until it has shown what the entry means.
     pub(super) fn kept(self, job: &str, held: Vec<Held>) {
         self.take_in(job, held);
         self.tell_tabs(&News::Entries { job: job.to_owned() });
-        spawn_local(self.refresh_counts());
-        self.wake();
+        spawn_local(async move {
+            shown().await;
+            self.refresh_counts().await;
+            self.wake();
+        });
     }
+}
+
+/// Under which name entries are signed, and of which half-filled form they are made.
+#[derive(Clone, Copy)]
+pub(super) struct Under<'a> {
+    pub(super) author: &'a str,
+    pub(super) form: Option<&'a str>,
 }
 
 /// The last entry this device wrote in a job.

@@ -27,7 +27,8 @@ pub(super) fn OutboxScreen() -> impl IntoView {
 /// `7 May, 14:02`, on the clock of this device.
 fn told(moment: Moment) -> String {
     let here = use_device().now("").offset_seconds();
-    Moment::at(moment.seconds(), here).local().strftime("%-d %b, %H:%M").to_string()
+    let moment = Moment::at(moment.seconds(), here);
+    format!("{}, {}", moment.day(), moment.clock())
 }
 
 #[component]

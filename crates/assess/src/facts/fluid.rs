@@ -4,7 +4,7 @@ use super::Sources;
 use crate::measure::{Measurement, Subject};
 use crate::picture::Picture;
 use criteria::{Measured, Verdict};
-use quantity::{Elevation, Entered, FunnelTime, Moment, Span};
+use quantity::{Elevation, Entered, FunnelTime, InOrder, Moment, Span};
 use record::choices::{FluidPlace, FluidStage, FluidType};
 use record::kinds::{Cleaning, FluidApproved, FluidIntroduced, FluidLevel, FluidTest, FluidTreated, ToolRun};
 use record::{EntryId, Line, Log};
@@ -316,7 +316,7 @@ fn levels_sampled(
         sources.picture.references.elevation(test.depth.as_ref()?.value(), line.at)
     };
     let mut levels: Vec<Elevation> = tests.iter().filter_map(level).collect();
-    levels.sort();
+    levels.put_in_order();
     let Some(lowest) = levels.first() else {
         return vec![
             Measurement::missing("fluid.sample_above_bottom"),
@@ -343,7 +343,7 @@ fn stagnant(sources: &Sources<'_, '_>) -> Option<Measurement> {
     let mut stirred: Vec<(Moment, Moment, EntryId)> = runs.chain(cleaned).chain(treated).collect();
     stirred.retain(|(from, ..)| begun <= *from && *from <= started);
     stirred.push((started, started, entry));
-    stirred.sort();
+    stirred.put_in_order();
     let (mut last, mut longest) = ((begun, first), None::<(i64, [EntryId; 2])>);
     for (from, until, entry) in stirred {
         let gap = from.seconds() - last.0.seconds();

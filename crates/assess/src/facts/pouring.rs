@@ -4,7 +4,7 @@ use super::Sources;
 use crate::measure::{Measurement, Subject};
 use crate::picture::Picture;
 use criteria::{Dimension, Dimensions, Measured};
-use quantity::{Elevation, Fraction, Inflow, Moment, Span};
+use quantity::{Elevation, Fraction, InOrder, Inflow, Moment, Span};
 use record::EntryId;
 use record::kinds::{CageChecked, CageSet, Interruption, OverPoured, Vibrated};
 
@@ -63,7 +63,7 @@ fn times(sources: &Sources<'_, '_>, begun: (Moment, EntryId)) -> Vec<Measurement
 fn gaps(sources: &Sources<'_, '_>) -> Vec<(Moment, Moment, Vec<EntryId>)> {
     let used = sources.picture.loads.iter().filter(|load| load.used());
     let mut loads: Vec<_> = used.filter_map(|load| Some((load.begun?, load.done))).collect();
-    loads.sort();
+    loads.put_in_order();
     let mut gaps = Vec::new();
     let mut reached: Option<(Moment, EntryId)> = None;
     for (begun, done) in loads {

@@ -1,7 +1,7 @@
 //! Casings and how their shoes moved.
 
 use super::reference::References;
-use quantity::{Depth, Elevation, Length, Moment, Volume};
+use quantity::{Depth, Elevation, InOrder, Length, Moment, Volume};
 use record::choices::CasingStay;
 use record::kinds::{CasingAdvanced, CasingLeft, CasingLifted, CasingOut, CasingSet};
 use record::{EntryId, Log};
@@ -103,7 +103,7 @@ pub(super) fn histories(log: &Log<'_>, references: &References) -> Vec<CasingHis
         advance(casing, log, references);
         lift(casing, log, references);
         finish(casing, log, references);
-        casing.steps.sort_by_key(|step| (step.at, step.lifted));
+        casing.steps.put_in_order_by_key(|step| (step.at, step.lifted));
     }
     casings
 }

@@ -2,7 +2,7 @@
 
 use super::reference::References;
 use calc::sounding::{Place, Point, Sounding, Surface, Tape, surface};
-use quantity::{Depth, Elevation, Length, Moment};
+use quantity::{Depth, Elevation, InOrder, Length, Moment};
 use record::choices::{Place as Spot, SoundingPurpose};
 use record::kinds::bottom::DepthPoint;
 use record::kinds::{
@@ -85,7 +85,7 @@ pub(super) fn steps(log: &Log<'_>, references: &References) -> Vec<DepthStep> {
         Some(step)
     });
     let mut steps: Vec<DepthStep> = runs.chain(deeper).collect();
-    steps.sort_by_key(|step| (step.at, step.entry));
+    steps.put_in_order_by_key(|step| (step.at, step.entry));
     steps
 }
 

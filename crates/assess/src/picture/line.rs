@@ -1,7 +1,7 @@
 //! Tremies and pump lines: their pieces, and where the tip was.
 
 use super::reference::References;
-use quantity::{Elevation, Length, Moment, Span, Volume};
+use quantity::{Elevation, InOrder, Length, Moment, Span, Volume};
 use record::choices::LineType;
 use record::kinds::{LineMadeUp, LineOut, PiecesRemoved, TipMoved};
 use record::{EntryId, Log};
@@ -133,7 +133,7 @@ fn move_tip(line: &mut LineHistory, log: &Log<'_>, references: &References, time
     let removed = log.each::<PiecesRemoved>().filter(|(l, off)| off.name == line.name && during(time, l.at));
     let removed = removed.map(|(l, removed)| (l, removed.tip.as_ref(), removed.count as usize, None));
     let mut happened: Vec<_> = moved.chain(removed).collect();
-    happened.sort_by_key(|(l, ..)| (l.at, l.entry.seq));
+    happened.put_in_order_by_key(|(l, ..)| (l.at, l.entry.seq));
     for (l, tip, count, moved) in happened {
         let last = line.steps[line.steps.len() - 1];
         let left = last.pieces.saturating_sub(count);

@@ -3,7 +3,7 @@
 use crate::picture::Picture;
 use calc::base::{Base, Weighing};
 use calc::plane::BasePoint;
-use quantity::{Length, Moment};
+use quantity::{InOrder, Length, Moment};
 use record::EntryId;
 use record::choices::Place;
 
@@ -33,7 +33,7 @@ impl BaseReckoning {
         let placed: Vec<BasePoint> = points.iter().map(|(place, height)| point(*place, *height)).collect();
         let base = Base::new(&placed, Weighing::EqualShares).ok()?;
         let mut sorted: Vec<Length> = points.iter().map(|(_, thickness)| *thickness).collect();
-        sorted.sort();
+        sorted.put_in_order();
         let half_area = *sorted.get((sorted.len() - 1) / 2)?;
         let (worst, mean) = (base.greatest().1, base.mean());
         Some(BaseReckoning { at: *at, entry: *entry, base, worst, mean, half_area })

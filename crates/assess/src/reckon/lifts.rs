@@ -8,7 +8,7 @@ use crate::picture::{CasingHistory, Picture, ShoeStep};
 use calc::casing::{CasingError, Lifted, Withdrawal, lift, unexplained_volume};
 use calc::estimate::{Estimate, Level};
 use calc::geometry::Bore;
-use quantity::{Elevation, Length, Moment, Volume};
+use quantity::{Elevation, InOrder, Length, Moment, Volume};
 use record::EntryId;
 use record::choices::CasingStay;
 
@@ -53,7 +53,7 @@ struct Start {
 pub(super) fn reckon(picture: &Picture<'_>, hole: &Hole) -> Vec<Lift> {
     let temporary = picture.casings.iter().filter(|casing| casing.stay == CasingStay::Temporary);
     let mut steps: Vec<(&CasingHistory, Elevation, &ShoeStep)> = temporary.flat_map(lifted_steps).collect();
-    steps.sort_by_key(|(.., step)| step.at);
+    steps.put_in_order_by_key(|(.., step)| step.at);
     let mut lifts: Vec<Lift> = Vec::new();
     for (casing, shoe_before, step) in steps {
         let start = start(picture, step, &lifts);

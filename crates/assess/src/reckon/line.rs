@@ -9,7 +9,7 @@ use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
 use calc::tremie::{
     Buried, FirstCharge, Happened, PipeString, Start, Step, balance_level, embedment_history, first_charge,
 };
-use quantity::{Elevation, Length, Moment};
+use quantity::{Elevation, InOrder, Length, Moment};
 use record::{EntryId, Log};
 
 /// A line through the pour.
@@ -75,7 +75,7 @@ fn steps(picture: &Picture<'_>, line: &LineHistory, lifts: &[Lift]) -> Vec<(Step
     };
     let mut steps: Vec<(Step, EntryId)> = tips.chain(sounded).chain(fell).chain(out).collect();
     steps.retain(|(step, _)| made <= step.at);
-    steps.sort_by_key(|(step, _)| (step.at, rank(step)));
+    steps.put_in_order_by_key(|(step, _)| (step.at, rank(step)));
     steps
 }
 

@@ -6,7 +6,7 @@
 //! Words: *standing* = still in the ground; *pulled* = was there and is out.
 //! Never: decide whether a casing is temporary; the caller names those that stand.
 
-use quantity::{Elevation, Length};
+use quantity::{Elevation, InOrder, Length};
 
 use super::{Bore, GeometryError, Part, Piece};
 
@@ -67,7 +67,7 @@ impl Bore {
     /// ```
     pub fn with_standing(&self, casings: &[Casing]) -> Result<Bore, GeometryError> {
         let mut widest_first = casings.to_vec();
-        widest_first.sort_by_key(|casing| std::cmp::Reverse(casing.inside_diameter));
+        widest_first.put_in_order_by_key(|casing| std::cmp::Reverse(casing.inside_diameter));
         let mut pieces = self.pieces().to_vec();
         for casing in &widest_first {
             casing.check()?;

@@ -7,6 +7,7 @@ use crate::sheet::{self, SideScale};
 use crate::size::Rect;
 use crate::style::{Anchor, BAD, HEAD, INK, LIMIT, MEASURED, NOTE, PAPER, Pen, SOFT, TICK};
 use crate::svg::Svg;
+use quantity::InOrder;
 
 const VERTICAL: Pen = Pen::line("vertical", SOFT, 0.6).dashed("8 2 2 2");
 const POINT: Pen = Pen::line("plumb-point", INK, 1.0).filled(PAPER);
@@ -49,7 +50,7 @@ pub(super) fn draw(svg: &mut Svg, data: &Position, room: Rect) {
 fn profile(svg: &mut Svg, data: &Position, plot: Rect, axes: (&Axis, &Axis)) {
     let (depth, offset) = axes;
     let mut points: Vec<_> = data.plumb.iter().collect();
-    points.sort_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
+    points.put_in_order_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
     let line: Vec<_> = points.iter().map(|p| (offset.at(p.offset_m), depth.at(p.depth_m))).collect();
     svg.polyline(&line, &MEASURED);
     for at in &line {

@@ -7,6 +7,7 @@ use super::{Bore, LevelKind, ProfilePoint, Section};
 use crate::size::Rect;
 use crate::style::{self, CONCRETE, CONCRETE_INK, FLUID, INK, PAPER, PLANNED, Pen, SOFT, WATER};
 use crate::svg::{Path, Svg};
+use quantity::InOrder;
 
 const WALL: Pen = Pen::line("hole-wall", INK, 1.1);
 const UNCERTAIN: Pen = Pen::line("profile-band", SOFT, 0.3).filled(style::UNCERTAIN);
@@ -165,14 +166,14 @@ fn diameter_at(shape: &Outline, depth: f64, above: bool) -> f64 {
 fn outline(bores: &[Bore]) -> Outline {
     let fine = |b: &&Bore| b.bottom_m > b.top_m && b.top_diameter_m > 0.0 && b.bottom_diameter_m > 0.0;
     let mut bores: Vec<&Bore> = bores.iter().filter(fine).collect();
-    bores.sort_by(|a, b| a.top_m.total_cmp(&b.top_m));
+    bores.put_in_order_by(|a, b| a.top_m.total_cmp(&b.top_m));
     let ends = |b: &Bore| [(b.top_m, b.top_diameter_m), (b.bottom_m, b.bottom_diameter_m)];
     bores.into_iter().flat_map(ends).collect()
 }
 
 fn sorted(profile: &[ProfilePoint]) -> Vec<ProfilePoint> {
     let mut points = profile.to_vec();
-    points.sort_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
+    points.put_in_order_by(|a, b| a.depth_m.total_cmp(&b.depth_m));
     points
 }
 

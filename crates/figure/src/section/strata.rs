@@ -14,6 +14,7 @@ use crate::spread::spread_wide;
 use crate::style::{EARTH, EARTH_INK, GRID, INK, LABEL, NOTE, PLATE, Pen, TICK};
 use crate::svg::{Path, Svg, extent};
 use crate::words::Words;
+use quantity::InOrder;
 
 /// Width of the hatched strip in a column.
 const STRIP_WIDTH: f64 = 25.0;
@@ -33,7 +34,7 @@ pub(crate) struct Layer<'a> {
 /// The strata with their ends, in order of depth, within the range of the axis.
 pub(crate) fn layers<'a>(strata: &'a [Stratum], axis: &Axis) -> Vec<Layer<'a>> {
     let mut sorted: Vec<&Stratum> = strata.iter().collect();
-    sorted.sort_by(|a, b| a.top_m.total_cmp(&b.top_m));
+    sorted.put_in_order_by(|a, b| a.top_m.total_cmp(&b.top_m));
     let next_top = |i: usize| sorted.get(i + 1).map(|next| next.top_m);
     let layer = |(i, s): (usize, &&'a Stratum)| {
         let own = s.bottom_m;

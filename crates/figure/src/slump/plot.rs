@@ -10,6 +10,7 @@ use crate::sheet;
 use crate::size::Rect;
 use crate::style::{Anchor, BAD, HEAD, INK, LABEL, LIMIT, Pen, STRONG, TICK};
 use crate::svg::Svg;
+use quantity::InOrder;
 
 const EXPECTED: Pen = Pen::line("expected", INK, 0.8).dashed("3 2");
 const TEST: Pen = Pen::area("test", INK);
@@ -66,7 +67,7 @@ fn planned_end(svg: &mut Svg, data: &SlumpSheet, plot: Rect, days: &Days) {
 
 fn expected(svg: &mut Svg, load: &LoadLife, days: &Days, axis: &Axis) {
     let mut points: Vec<_> = load.expected.iter().filter(|p| axis.contains(p.slump_m)).collect();
-    points.sort_by_key(|p| p.at);
+    points.put_in_order_by_key(|p| p.at);
     let line: Vec<_> = points.iter().map(|p| (days.at(p.at), axis.at(p.slump_m))).collect();
     svg.polyline(&line, &EXPECTED);
     svg.avoid_line(&line);

@@ -4,6 +4,7 @@ use super::plan::Plan;
 use super::{AtDepth, TimeDepth};
 use crate::style::{CONCRETE, EARTH, EARTH_INK, FLUID, PAPER, Pen};
 use crate::svg::Svg;
+use quantity::InOrder;
 
 const BOUNDARY: Pen = Pen::line("boundary", EARTH_INK, 0.35).dashed("4 3");
 
@@ -42,7 +43,7 @@ fn surface(data: &TimeDepth) -> f64 {
 /// The bottom of the hole: level between runs, falling during a run, held until the pour ends.
 pub(super) fn hole_bottom(data: &TimeDepth, plan: &Plan) -> Line {
     let mut runs: Vec<_> = data.runs.iter().collect();
-    runs.sort_by_key(|run| run.ended);
+    runs.put_in_order_by_key(|run| run.ended);
     let mut line: Line = Vec::new();
     let mut before = plan.depth.clamped(surface(data));
     for run in runs {
@@ -84,7 +85,7 @@ pub(super) fn concrete_line(data: &TimeDepth, plan: &Plan) -> Line {
 /// Observed levels as points from left to right.
 pub(super) fn levels(levels: &[AtDepth], plan: &Plan) -> Line {
     let mut sorted: Vec<&AtDepth> = levels.iter().collect();
-    sorted.sort_by_key(|level| level.at);
+    sorted.put_in_order_by_key(|level| level.at);
     sorted.into_iter().map(|level| plan.at(level.at, level.depth_m)).collect()
 }
 

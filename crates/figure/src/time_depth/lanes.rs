@@ -9,7 +9,7 @@ use crate::size::Rect;
 use crate::spread::{spread, spread_wide};
 use crate::style::{BAND, CONCRETE, INK, LABEL, LEADER, NOTE, PAPER, Pen, SOFT, STRONG, TICK, Type};
 use crate::svg::{Path, Svg};
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 
 /// A label stands at most this far from its place.
 const FARTHEST: f64 = 42.0;
@@ -43,7 +43,7 @@ fn lasting(data: &TimeDepth) -> Vec<(Moment, Option<Moment>, String)> {
     let cages = data.cages.iter().map(|cage| (cage.at, None, cage.label.clone()));
     let cleaning = data.cleaning.iter().map(|span| (span.from, span.to, span.label.clone()));
     let mut all: Vec<_> = stops.chain(cages).chain(cleaning).collect();
-    all.sort_by_key(|span| span.0);
+    all.put_in_order_by_key(|span| span.0);
     all
 }
 
@@ -103,7 +103,7 @@ fn loads(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
 
 fn tickets(data: &TimeDepth, days: &Days) -> Vec<Sideways> {
     let mut loads: Vec<&LoadTick> = data.loads.iter().collect();
-    loads.sort_by_key(|load| load.from);
+    loads.put_in_order_by_key(|load| load.from);
     let middle = |load: &LoadTick| (days.at(load.from) + days.at(load.to.unwrap_or(load.from))) / 2.0;
     loads.into_iter().map(|load| Sideways { wanted: middle(load), text: load.ticket.clone() }).collect()
 }
@@ -190,7 +190,7 @@ fn block(svg: &mut Svg, plan: &Plan, load: &LoadTick) {
 fn flags(svg: &mut Svg, data: &TimeDepth, plan: &Plan) {
     let lane = plan.flags;
     let mut flags: Vec<&Flag> = data.flags.iter().collect();
-    flags.sort_by_key(|flag| flag.at);
+    flags.put_in_order_by_key(|flag| flag.at);
     let widest =
         flags.iter().map(|f| width(&f.number, STRONG.weight, STRONG.size) + 8.0).fold(12.0, f64::max);
     let most = ((lane.width / widest) as usize).max(1);

@@ -8,6 +8,7 @@ use crate::sheet;
 use crate::size::Rect;
 use crate::style::{Anchor, HEAD, INK, MEASURED, PAPER, PLANNED, Pen, STRONG, TICK};
 use crate::svg::{Path, Svg};
+use quantity::InOrder;
 
 const ERROR: Pen = Pen::line("error-bar", INK, 0.7);
 const POINT: Pen = Pen::line("sounding", INK, 1.0).filled(PAPER);
@@ -63,7 +64,7 @@ fn volume_axis(curve: &VolumeCurve, plot: Rect) -> Axis {
 
 fn lines(svg: &mut Svg, curve: &VolumeCurve, view: &View<'_>) {
     let mut theory: Vec<(f64, f64)> = curve.theoretical.iter().map(|p| (p.depth_m, p.volume_m3)).collect();
-    theory.sort_by(|a, b| b.0.total_cmp(&a.0));
+    theory.put_in_order_by(|a, b| b.0.total_cmp(&a.0));
     let line: Vec<_> = theory.iter().map(|p| view.at(p.0, p.1)).collect();
     svg.polyline(&line, &PLANNED);
     svg.avoid_line(&line);

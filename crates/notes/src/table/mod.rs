@@ -17,6 +17,7 @@ use crate::draft::Notes;
 use crate::label::Labels;
 use crate::mistake::{Mistake, Place, Wrong};
 use crate::text::text_of;
+use quantity::InOrder;
 use record::kinds::{KINDS, KindSpec, kind_of};
 
 pub(crate) use heading::{OTHER_WORDS, heading_names};
@@ -238,10 +239,10 @@ pub fn read(
     sheet.rows.iter().for_each(|row| rows.row(row));
     mistakes.extend(rows.mistakes);
     if !mistakes.is_empty() {
-        mistakes.sort_by(|a, b| a.place.cmp(&b.place));
+        mistakes.put_in_order_by(|a, b| a.place.cmp(&b.place));
         return Err(mistakes);
     }
-    rows.drafted.sort_by_key(|drafted| drafted.observed_at);
+    rows.drafted.put_in_order_by_key(|drafted| drafted.observed_at);
     Ok(Notes {
         file: file(),
         opens: false,

@@ -11,6 +11,7 @@
 use super::{Dispute, Line, Log, Standing};
 use crate::entry::{Entry, EntryId, Newer};
 use crate::kinds::{Body, Correction, DisputeClosed};
+use quantity::InOrder;
 use std::collections::BTreeMap;
 
 /// What a correction does to the entry at the root of its chain.
@@ -70,7 +71,7 @@ impl<'r> Fold<'r> {
         for entry in self.plain() {
             self.place(entry, &closings, &mut log);
         }
-        log.lines.sort_by_key(|line| line.order);
+        log.lines.put_in_order_by_key(|line| line.order);
         log
     }
 
@@ -81,7 +82,7 @@ impl<'r> Fold<'r> {
 
     fn in_order_of_entry(&self) -> Vec<&'r Entry> {
         let mut all: Vec<&'r Entry> = self.corrections.values().flatten().map(|(entry, _)| *entry).collect();
-        all.sort_by_key(|entry| (entry.entered_at.seconds(), entry.seq, entry.id));
+        all.put_in_order_by_key(|entry| (entry.entered_at.seconds(), entry.seq, entry.id));
         all
     }
 
@@ -112,7 +113,7 @@ impl<'r> Fold<'r> {
                 let above = known.remove(&entry.id).unwrap_or_default();
                 claims.extend(handed_down(Claim::of(entry, correction), above));
             }
-            claims.sort_by_key(|claim| claim.by.id);
+            claims.put_in_order_by_key(|claim| claim.by.id);
             known.insert(id, claims);
         }
         known.remove(&about).unwrap_or_default()
@@ -189,7 +190,7 @@ fn settled<'r>(origin: EntryId, mut claims: Vec<Claim<'r>>, closings: &Closings<
 
 fn dispute(about: EntryId, claims: &[Claim<'_>]) -> Dispute {
     let mut candidates: Vec<EntryId> = claims.iter().map(|claim| claim.candidate(about)).collect();
-    candidates.sort_unstable();
+    candidates.put_in_order();
     candidates.dedup();
     Dispute { about, candidates }
 }

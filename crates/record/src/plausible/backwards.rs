@@ -7,12 +7,13 @@ use super::Doubt;
 use crate::kinds::NotesRead;
 use crate::log::{Line, Log};
 use crate::question::Suspicion;
+use quantity::InOrder;
 
 /// Entries that go back in time against the one before them on their device, within one shaft.
 pub(super) fn time_backwards(log: &Log<'_>) -> Vec<Doubt> {
     let own = |line: &&Line<'_>| line.stands() && line.entry.id == line.origin;
     let mut lines: Vec<&Line<'_>> = log.lines.iter().filter(own).collect();
-    lines.sort_by_key(|line| (line.entry.device, &line.entry.shaft, line.entry.seq));
+    lines.put_in_order_by_key(|line| (line.entry.device, &line.entry.shaft, line.entry.seq));
     let mut doubts = Vec::new();
     for pair in lines.windows(2) {
         let (before, after) = (pair[0], pair[1]);

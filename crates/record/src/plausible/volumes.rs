@@ -4,7 +4,7 @@ use super::Doubt;
 use crate::kinds::{LoadArrived, PourPlanned};
 use crate::log::Log;
 use crate::question::Suspicion;
-use quantity::Volume;
+use quantity::{InOrder, Volume};
 
 /// No truck on the road carries more, cubic metres; about 14 yd³.
 /// Placeholder range: to be agreed with a practising inspector.
@@ -44,7 +44,7 @@ fn usual(volumes: &[f64], index: usize, truck: Option<f64>) -> Option<f64> {
 
 /// The median; `None` when there are too few to call anything usual.
 fn middle(mut volumes: Vec<f64>) -> Option<f64> {
-    volumes.sort_by(f64::total_cmp);
+    volumes.put_in_order_by(f64::total_cmp);
     let half = volumes.len() / 2;
     match volumes.len() {
         ..OTHERS => None,

@@ -9,6 +9,7 @@
 use super::card::{Card, CardSort};
 use super::shaft::ShaftScreen;
 use super::sign::{Haste, Sign};
+use quantity::InOrder;
 
 /// One thing that calls for attention.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -48,7 +49,7 @@ const FRESH_SECONDS: i64 = 30 * 60;
 pub(crate) fn attention(cards: &[&Card], now: i64) -> Vec<Attention> {
     let with_time = cards.iter().filter_map(|card| Some((card.at, of_card(card, now)?)));
     let mut all: Vec<(Option<i64>, Attention)> = with_time.collect();
-    all.sort_by_key(|(at, one)| (one.haste, at.map_or(i64::MIN, |at| -at)));
+    all.put_in_order_by_key(|(at, one)| (one.haste, at.map_or(i64::MIN, |at| -at)));
     all.into_iter().map(|(_, one)| one).collect()
 }
 

@@ -11,7 +11,7 @@ use super::looked::{Looked, ids};
 use super::sign::Haste;
 use assess::picture::Load;
 use assess::{Forecast, Outlook};
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 use record::kinds::FluidTest;
 use wording::Show;
 
@@ -111,7 +111,7 @@ pub(crate) fn clocks(looked: &Looked<'_>) -> Vec<Clock> {
             .filter_map(|load| going_in(load, looked)),
     );
     all.extend(since_fluid_test(looked));
-    all.sort_by_key(|clock| (clock.haste, clock.moment_seconds()));
+    all.put_in_order_by_key(|clock| (clock.haste, clock.moment_seconds()));
     all
 }
 

@@ -50,11 +50,6 @@ pub fn drawing(record: &Record, shaft: &str, (at, word): (Moment, &str), size: S
     drawn(&Looked::at(record, shaft, at), word, size)
 }
 
-/// The section by itself, without the curve beside it: large enough to be read across the rig.
-pub fn section(record: &Record, shaft: &str, at: Moment, size: Size) -> String {
-    changeable(&::drawing::section_alone(&Looked::at(record, shaft, at).view(), size))
-}
-
 pub(crate) fn drawn(looked: &Looked<'_>, word: &str, size: Size) -> Option<String> {
     let drawing = ::drawing::named(word)?;
     Some(changeable(&(drawing.draw)(&looked.view(), size)))
@@ -73,9 +68,26 @@ pub(crate) fn drawings(looked: &Looked<'_>) -> Vec<DrawingCard> {
 
 /// The same drawing with every colour changeable: `var(--drawing-<name>,<printed colour>)`.
 pub(crate) fn changeable(svg: &str) -> String {
-    PALETTE.iter().fold(svg.to_owned(), |svg, (name, color)| {
-        svg.replace(&format!("\"{color}\""), &format!("\"var(--drawing-{name},{color})\""))
-    })
+    // A colour is the whole of an attribute: a quote, the sign, six digits, a quote.
+    let mut text = String::with_capacity(svg.len() * 2);
+    let mut rest = svg;
+    while let Some(at) = rest.find("\"#") {
+        let (before, from) = rest.split_at(at);
+        text.push_str(before);
+        let color = from.get(1..8).filter(|_| from.as_bytes().get(8) == Some(&b'"'));
+        rest = match PALETTE.iter().find(|(_, known)| Some(*known) == color) {
+            Some((name, color)) => {
+                text.extend(["\"var(--drawing-", name, ",", color, ")\""]);
+                &from[9..]
+            }
+            None => {
+                text.push_str(&from[..2]);
+                &from[2..]
+            }
+        };
+    }
+    text.push_str(rest);
+    text
 }
 
 impl<'r> Looked<'r> {
@@ -160,5 +172,8 @@ mod tests {
         let svg = "<text fill=\"#15202b\">#15202b &quot;#15202b&quot;</text>";
         let changed = "<text fill=\"var(--drawing-ink,#15202b)\">#15202b &quot;#15202b&quot;</text>";
         assert_eq!(changeable(svg), changed);
+        let odd = "<a b=\"#\" c=\"#15202\" d=\"#15202b é\" e=\"#éé\" f=\"#";
+        assert_eq!(changeable(odd), odd);
+        assert_eq!(changeable("\"#15202b\"#15202b\""), "\"var(--drawing-ink,#15202b)\"#15202b\"");
     }
 }

@@ -13,6 +13,7 @@ use crate::entry::stage::Stage;
 use assess::picture::{CasingHistory, Load};
 use assess::{Finding, Outlook, Urgency};
 use criteria::Stage as Work;
+use quantity::InOrder;
 
 /// One step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -65,7 +66,7 @@ pub(crate) fn next(looked: &Looked<'_>, stage: Stage) -> Vec<Next> {
     all.extend(answer(looked));
     let mut seen = std::collections::BTreeSet::new();
     all.retain(|step| seen.insert((step.kind, step.known.clone())));
-    all.sort_by_key(|step| step.haste);
+    all.put_in_order_by_key(|step| step.haste);
     all
 }
 

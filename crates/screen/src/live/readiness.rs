@@ -10,7 +10,7 @@ use super::looked::{Looked, ids};
 use super::sign::Sign;
 use assess::Finding;
 use criteria::Stage as Work;
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 use record::kinds::{CagePlanned, HoldPlaced, LineMadeUp, MixApproved, PourPlanned};
 use record::{EntryId, Record};
 
@@ -93,7 +93,7 @@ pub fn readiness(record: &Record, shaft: &str, at: Moment, before: Before) -> Re
     items.extend(holds(&looked));
     let findings = looked.assessment.findings.iter().filter(|one| asked(one, before));
     items.extend(once(findings, &looked));
-    items.sort_by_key(|item| (item.ready, !item.holds));
+    items.put_in_order_by_key(|item| (item.ready, !item.holds));
     let mut readiness = Readiness { before, sentence: String::new(), items };
     readiness.sentence = sentence(&readiness);
     readiness

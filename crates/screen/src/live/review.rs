@@ -10,7 +10,7 @@ use super::doubts::about_record;
 use super::heading::{Heading, heading};
 use super::job::alarm_card;
 use super::looked::Looked;
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 use record::kinds::{DeviceNamed, DisputeClosed};
 use record::{Body, DeviceId, Entry, EntryId, Line, Log, Newer, Record, Standing};
 use std::collections::BTreeMap;
@@ -120,7 +120,7 @@ fn rows(looked: &Looked<'_>) -> Vec<ReviewRow> {
     let strikes = strikes.map(|entry| by.strike(entry));
     let newer = whole.newer.iter().map(|entry| by.newer(entry));
     let mut rows: Vec<ReviewRow> = lines.chain(strikes).chain(newer).collect();
-    rows.sort_by_key(|row| row.at);
+    rows.put_in_order_by_key(|row| row.at);
     rows
 }
 

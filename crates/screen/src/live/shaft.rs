@@ -18,7 +18,7 @@ use super::next::{Next, next};
 use super::sign::Sign;
 use crate::entry::stage::Stage;
 use figure::Size;
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 use record::Record;
 
 /// A shaft at a moment, for one screen.
@@ -92,7 +92,7 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
         assessment.forecasts.iter().map(|one| card::of_forecast(one, looked)).collect();
     let mut questions: Vec<Card> =
         assessment.questions.iter().map(|one| card::of_question(one, looked)).collect();
-    questions.sort_by_key(|card| !card.open);
+    questions.put_in_order_by_key(|card| !card.open);
     let doubts = doubts::doubts(looked);
     let alarms = looked.record.alarms();
     let alarms = alarms.iter().map(|alarm| alarm_card(alarm, looked.record));

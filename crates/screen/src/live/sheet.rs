@@ -9,7 +9,7 @@ use super::drawing::{DrawingCard, drawings};
 use super::heading::{Heading, heading};
 use super::job::alarm_card;
 use super::looked::Looked;
-use quantity::Moment;
+use quantity::{InOrder, Moment};
 use record::{EntryId, Record};
 use wording::{Assumption, Caution, Figure, Show, Table};
 
@@ -74,7 +74,7 @@ pub fn sheet(record: &Record, shaft: &str, at: Moment) -> Sheet {
 /// SHA-256 over the ids in ascending order, each followed by a line feed: what `verify` prints.
 fn digest(record: &Record) -> String {
     let mut ids: Vec<EntryId> = record.entries().map(record::Held::id).collect();
-    ids.sort();
+    ids.put_in_order();
     let text: String = ids.iter().map(|id| format!("{id}\n")).collect();
     criteria::set::sha256(&text)
 }

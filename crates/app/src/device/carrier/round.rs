@@ -3,7 +3,6 @@
 use super::live::Live;
 use super::{Device, LOOK_MS, since_ms};
 use crate::device::database::{CURSORS, OUTBOX, REFUSED, Transaction, Trouble, number, text};
-use crate::device::keys::job_key;
 use crate::device::network::{self, Ask, Body, Reply, in_address};
 use crate::device::notices::of_refusal;
 use crate::device::shelf::order_of;
@@ -11,6 +10,7 @@ use crate::device::tabs::is_in_front;
 use crate::device::time::{now_ms, now_seconds};
 use crate::device::{Link, Pairing, RefusedEntry};
 use leptos::prelude::*;
+use quantity::InOrder;
 use record::{EntryId, Record};
 use std::collections::{BTreeMap, BTreeSet};
 use sync::{Answer, Kept, Skew, Status, Tablet, What, wait_ms};
@@ -165,7 +165,7 @@ impl Device {
             return Ok(last);
         }
         let opened = self.opened().await?;
-        let tablet = Tablet::resume(job, job_key(&opened.secret, job).device(), kept, &record);
+        let tablet = Tablet::resume(job, opened.key(job).device(), kept, &record);
         if !tablet.missing().is_empty() {
             self.tell(told(&Told::EntriesGone { count: tablet.missing().len() }));
         }
@@ -178,7 +178,7 @@ impl Device {
         let cursor = transaction.get(CURSORS, job).await?.and_then(|row| number(&row, "cursor"));
         let mut waiting = transaction.all(OUTBOX).await?;
         waiting.retain(|(_, row)| text(row, "job").as_deref() == Some(job));
-        waiting.sort_by(|(_, one), (_, other)| order_of(one).total_cmp(&order_of(other)));
+        waiting.put_in_order_by(|(_, one), (_, other)| order_of(one).total_cmp(&order_of(other)));
         let refused = transaction.all(REFUSED).await?;
         let refusal = |(id, row): &(String, wasm_bindgen::JsValue)| {
             let (refused, refusal): (RefusedEntry, Refusal) =

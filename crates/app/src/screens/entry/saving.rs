@@ -28,7 +28,7 @@ pub(super) struct Saving {
     at: RwSignal<Moment>,
     /// The device is keeping it.
     pub(super) busy: RwSignal<bool>,
-    /// It is kept: the half-filled form is needed no more.
+    /// It is being kept, or is: the half-filled form is not kept any more.
     pub(super) done: RwSignal<bool>,
     /// Why the device could not keep it.
     pub(super) failed: RwSignal<Option<Notice>>,
@@ -95,10 +95,10 @@ async fn keep(saving: Saving, body: Body) {
     let accepted = saving.writing.accepted.get_untracked();
     let (job, shaft) = (about.job.clone(), about.shaft.clone());
     let pending = Pending { job, shaft, observed_at, noted_at: None, body };
-    match saving.device.write(pending).await {
+    // From here on the form is not kept again: it would come after the entry that was made of it.
+    saving.done.try_set(true);
+    match saving.device.write_of_form(pending, Some(about.kept_as())).await {
         Ok(id) => {
-            saving.done.try_set(true);
-            saving.device.drop_form(&about.kept_as()).await;
             answer(saving.device, &about, id, &accepted).await;
             if let Some(saying) = saving.saying {
                 saying.say(format!("Saved on this device: {} {title}", observed_at.clock()));
@@ -106,6 +106,11 @@ async fn keep(saving: Saving, body: Body) {
             saving.leave.try_with_value(|leave| leave(&about.home()));
         }
         Err(notice) => {
+            saving.done.try_set(false);
+            // What was typed while it was being saved is still to be kept.
+            if let Some(text) = saving.writing.form.try_with_untracked(screen::entry::Form::to_text) {
+                saving.device.keep_form(&about.kept_as(), &text).await;
+            }
             saving.failed.try_set(Some(notice));
         }
     }
@@ -114,6 +119,9 @@ async fn keep(saving: Saving, body: Body) {
 
 /// The answers a person gave before saving become entries too, now that there is an entry they are about.
 async fn answer(device: Device, about: &About, id: EntryId, accepted: &[Concern]) {
+    if accepted.is_empty() {
+        return;
+    }
     let Some(record) = device.record(&about.job).get_untracked() else { return };
     let answers: Vec<Body> = {
         let log = Log::of(&record, about.shaft.as_deref(), None);

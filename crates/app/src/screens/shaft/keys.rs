@@ -1,25 +1,23 @@
 //! The entry keys of the stage, the likely one biggest, and the way to every kind of entry there is.
 
+use super::super::looking::Looking;
 use super::super::paths;
-use super::Shown;
 use crate::widgets::{Dialog, Key, KeyGrid, KeyLink, Tone};
 use leptos::prelude::*;
-use record::Log;
-use screen::entry::keys::{EntryKey, all, keys};
+use screen::entry::keys::{EntryKey, all};
 
 /// Keys under the thumb.
 #[component]
-pub(super) fn StageKeys(shown: Shown) -> impl IntoView {
+pub(super) fn StageKeys(
+    /// What is looked at.
+    looking: Looking,
+    /// The keys of the stage; `None` while the record is being read.
+    keys: Memo<Option<Vec<EntryKey>>>,
+) -> impl IntoView {
     let open = RwSignal::new(false);
-    let looking = shown.looking;
-    let keys = Memo::new(move |_| {
-        let Some(record) = looking.record.get() else { return Vec::new() };
-        let (shaft, at) = (looking.shaft.get(), looking.at());
-        let log = Log::of(&record, Some(&shaft), Some(at));
-        keys(&log, &assess::Picture::of(&log, at))
-    });
     let place = move || (looking.job.get(), looking.shaft.get());
-    let stage = move || keys.get().into_iter().map(|key| link(key, &place())).collect_view();
+    let stage =
+        move || keys.get().unwrap_or_default().into_iter().map(|key| link(key, &place())).collect_view();
     view! {
         <div class="shaft-keys no-print">
             <KeyGrid name="Entries of this stage">

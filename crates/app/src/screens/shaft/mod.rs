@@ -15,8 +15,10 @@ mod tabs;
 
 use super::looking::{Looking, OfJob};
 use super::shell::title;
+use crate::device::{Work, timed};
 use leptos::prelude::*;
-use screen::live::{self, ShaftScreen};
+use screen::entry::EntryKey;
+use screen::live::{Look, ShaftScreen};
 use std::sync::Arc;
 
 pub(super) use tabs::ShaftPage;
@@ -34,12 +36,7 @@ impl Shown {
     /// Looks at the shaft of the address, again whenever the record changes or the turn comes.
     pub(super) fn here() -> Self {
         let looking = Looking::here();
-        let screen = Memo::new(move |_| {
-            let record = looking.record.get()?;
-            let shaft = looking.shaft.get();
-            Some(Arc::new(live::shaft(&record, &shaft, looking.at())))
-        });
-        Shown { looking, screen }
+        Shown { looking, screen: looked(looking, |look| Arc::new(timed(Work::Words, || look.screen()))) }
     }
 
     /// A part of the screen that changes by itself only.
@@ -51,25 +48,60 @@ impl Shown {
     }
 }
 
+/// What is taken from a look at the shaft of the address, whenever the record changes or the turn comes.
+fn looked<T>(looking: Looking, take: fn(&Look<'_>) -> T) -> Memo<Option<T>>
+where
+    T: PartialEq + Send + Sync + 'static,
+{
+    Memo::new(move |_| {
+        let record = looking.record.get()?;
+        let (shaft, at) = (looking.shaft.get(), looking.at());
+        Some(take(&timed(Work::Assessment, || Look::at(&record, &shaft, at))))
+    })
+}
+
+/// Everything the screen shows, from one look.
+#[derive(Clone, PartialEq)]
+struct Whole {
+    screen: Arc<ShaftScreen>,
+    section: Arc<String>,
+    keys: Vec<EntryKey>,
+}
+
+impl Whole {
+    fn of(look: &Look<'_>) -> Self {
+        Whole {
+            screen: Arc::new(timed(Work::Words, || look.screen())),
+            section: Arc::new(timed(Work::Drawing, || look.section(section::DRAWN))),
+            keys: look.keys(),
+        }
+    }
+}
+
 /// The screen.
 #[component]
 pub(super) fn Shaft() -> impl IntoView {
-    let shown = Shown::here();
-    let shaft = shown.looking.shaft;
+    let looking = Looking::here();
+    let whole = looked(looking, Whole::of);
+    let screen = Memo::new(move |_| whole.with(|whole| Some(Arc::clone(&whole.as_ref()?.screen))));
+    let section = Memo::new(move |_| whole.with(|whole| Some(Arc::clone(&whole.as_ref()?.section))));
+    let keys = Memo::new(move |_| whole.with(|whole| Some(whole.as_ref()?.keys.clone())));
+    let shown = Shown { looking, screen };
+    let shaft = looking.shaft;
     title(move || format!("Shaft {}", shaft.get()));
     view! {
-        <OfJob looking=shown.looking>
-            <tabs::Tabs looking=shown.looking/>
+        <OfJob looking=looking>
+            <tabs::Tabs looking=looking/>
             <section class="shaft">
                 <Heading shown=shown/>
-                <section::Section shown=shown/>
+                <section::Section drawing=section/>
                 <div class="shaft-figures" role="region" aria-label="Figures and clocks" tabindex="0">
                     <attention::Calls shown=shown/>
                     <figures::Clocks shown=shown/>
                     <figures::Figures shown=shown/>
                 </div>
                 <next::NextSteps shown=shown/>
-                <keys::StageKeys shown=shown/>
+                <keys::StageKeys looking=looking keys=keys/>
             </section>
         </OfJob>
     }

@@ -68,7 +68,7 @@ fn SiteClock() -> impl IntoView {
         let job = place.get().job.unwrap_or_default();
         device.now(&job)
     };
-    let text = move || now().local().strftime("%H:%M:%S").to_string();
+    let text = move || now().clock_to_the_second();
     view! {
         <span class="bar-clock" role="timer" aria-label="Site clock">
             <span class="bar-day">{move || now().date()}</span>

@@ -9,6 +9,7 @@ use super::answers::Answers;
 use super::{Form, usual};
 use crate::entry::keypad::Keypad;
 use crate::entry::offer::Offer;
+use quantity::InOrder;
 use record::Log;
 use record::field::{ChoiceSpec, FieldSpec, Shape};
 use record::kinds::{KINDS, KindSpec, kind_of};
@@ -112,7 +113,7 @@ pub(super) fn fields(form: &Form) -> Vec<Asked> {
     let mut all = Vec::new();
     let word = form.kind.word;
     let mut fields: Vec<&FieldSpec> = form.kind.fields.iter().collect();
-    fields.sort_by_key(|field| (usual::when(word, field), usual::place(word, field.name)));
+    fields.put_in_order_by_key(|field| (usual::when(word, field), usual::place(word, field.name)));
     for field in fields {
         let place = Place { path: field.name.to_owned(), level: 0, when: usual::when(word, field) };
         Flatten { form, all: &mut all }.field(field, &place);

@@ -89,7 +89,9 @@ impl Form {
 fn raised(entry: Entry, record: &Record) -> Vec<Concern> {
     let (shaft, id) = (entry.shaft.clone(), entry.id);
     let near = near(record, shaft.as_deref());
-    let Ok(with) = Record::of(near.into_iter().chain([Held::Known(entry)])) else { return Vec::new() };
+    let Ok(with) = Record::of([Held::Known(entry)]).and_then(|one| near.merge(&one)) else {
+        return Vec::new();
+    };
     let log = Log::of(&with, shaft.as_deref(), None);
     let mut open = plausible::questions(&log);
     open.retain(|found| found.answer.is_none());
@@ -133,10 +135,9 @@ fn field_of(found: &Question, log: &Log<'_>) -> Option<String> {
 
 /// The entries the log of a shaft is made of; a job may hold a thousand shafts, and this runs while
 /// somebody types.
-fn near(record: &Record, shaft: Option<&str>) -> Vec<Held> {
-    let elsewhere = |held: &Held| match held {
+fn near(record: &Record, shaft: Option<&str>) -> Record {
+    record.part(|held| match held {
         Held::Known(Entry { body: Body::Correction(_) | Body::DisputeClosed(_), .. }) => true,
         held => held.shaft().is_none() || held.shaft() == shaft,
-    };
-    record.entries().filter(|held| elsewhere(held)).cloned().collect()
+    })
 }
