@@ -30,8 +30,8 @@ mod version;
 mod write;
 
 pub(crate) use state::{
-    Added, Demonstration, Hand, JobCard, Link, NotesFile, NotesRead, Outbox, Pairing, Pending, RefusedEntry,
-    Settings, Storage, Theme,
+    Added, Demonstration, Hand, JobCard, Link, NotesRead, NotesWanted, Outbox, Pairing, Pending,
+    RefusedEntry, Settings, Storage, Theme,
 };
 
 use carrier::Carrier;

@@ -19,6 +19,7 @@ use leptos::prelude::*;
 use screen::live::{self, ShaftScreen};
 use std::sync::Arc;
 
+pub(super) use attention::LastLooks;
 pub(super) use tabs::ShaftPage;
 
 /// What the parts of the screen read from.

@@ -24,7 +24,20 @@ pub(super) fn PadInput(
             aria-invalid=move || fault.with(|fault| !fault.is_empty()).to_string()
             prop:value=text
             on:focus=opens
+            on:keydown=to_pad
             on:change=move |_| writing.leave()
             on:input=move |event| writing.set(&typed, &event_target_value(&event))/>
+    }
+}
+
+/// An arrow down goes to the first digit of the pad.
+fn to_pad(event: leptos::ev::KeyboardEvent) {
+    if event.key() != "ArrowDown" {
+        return;
+    }
+    let first = document().query_selector(".keypad-keys button").ok().flatten();
+    let first = first.and_then(|key| wasm_bindgen::JsCast::dyn_into::<web_sys::HtmlElement>(key).ok());
+    if first.is_some_and(|key| key.focus().is_ok()) {
+        event.prevent_default();
     }
 }
