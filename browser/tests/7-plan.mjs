@@ -74,6 +74,7 @@ test("a schedule pasted from a spreadsheet: every bad row says why it is none", 
   assert.match(await previewed(6).innerText(), /Method: .*dug/);
   assert.match(await page.locator("dl.pairs").first().innerText(), /Remarks\s+not taken/);
   assert.ok(await page.getByRole("button", { name: /mend or leave out/i }).isDisabled());
+  await previewed(2).scrollIntoViewIfNeeded();
   await tablet.picture("plan-1-preview");
 });
 

@@ -75,9 +75,16 @@ test("from the jobs to a saved sounding by the keyboard alone, digits from the p
   await page.keyboard.press("Enter");
   await page.getByRole("heading", { level: 1 }).filter({ hasText: SHAFT }).waitFor();
   await tabTo(".shaft-keys a, .shaft-keys button");
-  await page.keyboard.press("ArrowDown");
-  assert.ok(await page.evaluate(() => document.activeElement.matches(".shaft-keys *")), "arrows walk through the keys");
-  await page.goto(`${desk.url}${shaftPath(JOB, SHAFT)}/enter/fluid_level`);
+  const here = () => page.evaluate(() => document.activeElement.textContent.trim());
+  for (let step = 0; (await here()) !== "All entries"; step++) {
+    assert.ok(step < 40, `arrows do not reach all entries: ${await here()}`);
+    await page.keyboard.press("ArrowDown");
+  }
+  await page.keyboard.press("Enter");
+  const form = `a[href="${shaftPath(JOB, SHAFT)}/enter/fluid_level"]`;
+  await page.locator(form).locator("visible=true").first().waitFor();
+  await tabTo(form, 200);
+  await page.keyboard.press("Enter");
   await page.locator("form.entry").waitFor();
   await tabTo("#field-depth");
   await page.keyboard.press("ArrowDown");
@@ -113,8 +120,8 @@ test("escape puts the pad away, then leaves the form, and what was typed is offe
   await page.keyboard.type("7.2");
   await page.keyboard.press("Escape");
   await page.locator(".keypad").waitFor({ state: "detached" });
+  assert.ok(await page.evaluate(() => document.activeElement.id === "field-depth"), "the focus stays in the field");
   await page.waitForTimeout(400);
-  await tabTo("form.entry input, form.entry button");
   await page.keyboard.press("Escape");
   await page.waitForURL(`${desk.url}${shaftPath(JOB, SHAFT)}`);
   await page.goto(`${desk.url}${shaftPath(JOB, SHAFT)}/enter/fluid_level`);

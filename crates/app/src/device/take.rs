@@ -22,17 +22,16 @@ type Identity = (Option<String>, i64, String, String);
 impl Device {
     /// Reads field notes and tables into drafts, and says how many of them the record has already. Files that
     /// belong together are read together: what one opens or plans the others may name. Nothing is kept until
-    /// `enter_notes`. The record of the job has to be read (`record`) before.
+    /// `enter_notes`.
     ///
     /// # Errors
     /// Every mistake of every file, each with its place; then nothing of any of them is given.
-    pub(crate) fn read_notes(self, wanted: &NotesWanted) -> Result<Vec<NotesRead>, Vec<String>> {
-        let record = match wanted.job.as_deref().map(|job| self.record(job).get_untracked()) {
+    pub(crate) async fn read_notes(self, wanted: &NotesWanted) -> Result<Vec<NotesRead>, Vec<String>> {
+        let record = match &wanted.job {
             None => Arc::default(),
-            Some(Some(record)) => record,
-            Some(None) => {
-                let job = wanted.job.as_deref().unwrap_or_default();
-                return Err(vec![format!("The record of {job} is still being read. Choose the file again.")]);
+            Some(job) => {
+                let loaded = self.loaded(job).await;
+                loaded.map_err(|trouble| vec![super::notices::of_trouble(&trouble).paragraph()])?
             }
         };
         let around = Around(&record);

@@ -117,7 +117,7 @@ async fn read(device: Device, mut wanted: NotesWanted) -> Outcome {
         return take_in(device, signed).await;
     }
     wanted.files = written;
-    match device.read_notes(&wanted) {
+    match device.read_notes(&wanted).await {
         Ok(read) => Outcome::Drafts(read),
         Err(mistakes) => Outcome::Mistakes(mistakes),
     }

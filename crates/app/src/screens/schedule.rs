@@ -71,9 +71,11 @@ fn ByHand() -> impl IntoView {
 #[component]
 fn Paste(table: Table) -> impl IntoView {
     let text = RwSignal::new(String::new());
+    let device = use_device();
     let look = move |()| {
         let Some(record) = table.looking.record.get_untracked() else { return };
-        let read = Schedule::read(&text.get_untracked(), &record, table.looking.now());
+        let now = device.now(&table.looking.job.get_untracked());
+        let read = Schedule::read(&text.get_untracked(), &record, now);
         table.read.set(Some(read));
     };
     let off = Signal::derive(move || text.read().trim().is_empty());

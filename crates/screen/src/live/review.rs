@@ -181,7 +181,7 @@ impl Source<'_, '_> {
         let mut row = ReviewRow {
             kind: line.body.kind().word,
             label: label::kind(line.body.kind()),
-            what: wording::entry_text(line.body, &self.show),
+            what: what(line.body, &self.show),
             elevation: level.map_or_else(String::new, |level| self.show.elevation(level)),
             correctable: line.stands(),
             photo: photo(line.body),
@@ -311,6 +311,17 @@ fn by_id(standing: &Standing) -> String {
         _ => None,
     };
     id.map_or_else(String::new, |id| id.to_string())
+}
+
+/// What an entry says. Of a photo its caption: the hash stands beside it, and the picture is shown.
+fn what(body: &Body, show: &Show) -> String {
+    match body {
+        Body::Photo(photo) => {
+            let depth = photo.depth.as_ref().map(|depth| format!("; depth {}", depth.shown()));
+            format!("{}{}", photo.caption, depth.unwrap_or_default())
+        }
+        body => wording::entry_text(body, show),
+    }
 }
 
 fn photo(body: &Body) -> String {

@@ -182,7 +182,7 @@ fn back_with_escape(writing: Writing, home: String) -> impl Fn(KeyboardEvent) + 
         }
         event.prevent_default();
         match writing.open.get_untracked() {
-            Some(_) => writing.put_away(),
+            Some(_) => writing.close_pad(),
             None => navigate(&home, Default::default()),
         }
     }

@@ -160,7 +160,7 @@ struct Flatten<'f> {
 impl Flatten<'_> {
     fn field(&mut self, field: &FieldSpec, place: &Place) {
         let shape = (field.shape)();
-        let words = Words { label: label::field(field), hint: hint(field, shape) };
+        let words = Words { label: name(field, shape), hint: hint(field, shape) };
         if matches!(shape, Shape::Body) {
             return self.body(field, words, place);
         }
@@ -232,6 +232,11 @@ impl Flatten<'_> {
 struct Words {
     label: String,
     hint: String,
+}
+
+/// What a field is called; that a file is known by its hash is for those who prove it.
+fn name(field: &FieldSpec, shape: Shape) -> String {
+    if matches!(shape, Shape::FileHash) { "Photo or file".to_owned() } else { label::field(field) }
 }
 
 /// What a field means. What the record says of a file is for those who prove it; a person picks one.
