@@ -10,7 +10,7 @@ use crate::device::{Link, use_device};
 use crate::widgets::{Key, MarkBadge, Svg, Tone};
 use figure::Size;
 use leptos::prelude::*;
-use screen::live::{self, Card, Day, DrawingCard, Heading, ReviewRow, Sheet};
+use screen::live::{self, Card, Day, DrawingCard, Heading, ReviewRow, Sheet, Together};
 use wording::{Figure, Mark, Row, Table};
 
 /// The drawing that comes first: the whole day.
@@ -71,9 +71,10 @@ fn Files(shown: Shown) -> impl IntoView {
 #[component]
 fn Body(sheet: Sheet, place: (String, String), shown: Shown) -> impl IntoView {
     let (day, drawings): (Vec<_>, Vec<_>) = sheet.drawings.into_iter().partition(|card| card.word == DAY);
+    // The section has the volume curve beside it.
+    let drawings = drawings.into_iter().filter(|card| card.word != "curve");
     let drawn = |card: DrawingCard| view! { <Drawn card=card shown=shown/> };
-    let (day, drawings) =
-        (day.into_iter().map(drawn).collect_view(), drawings.into_iter().map(drawn).collect_view());
+    let (day, drawings) = (day.into_iter().map(drawn).collect_view(), drawings.map(drawn).collect_view());
     let assumed = sheet.assumptions.into_iter().map(|row| {
         view! { <dt>{row.about}</dt><dd>{row.value} ". " {row.how}</dd> }
     });
@@ -84,6 +85,7 @@ fn Body(sheet: Sheet, place: (String, String), shown: Shown) -> impl IntoView {
         <p class="lead">{sheet.verdict}</p>
         {day}
         <Findings cards=sheet.findings/>
+        <Meets rows=sheet.meets/>
         <Unlimited rows=sheet.unlimited/>
         <Cards heading="About the record" cards=sheet.record place=place.clone()/>
         <Cards heading="Questions" cards=sheet.questions place=place.clone()/>
@@ -164,8 +166,35 @@ fn Findings(cards: Vec<Card>) -> impl IntoView {
     let heads = heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
     view! {
         <div class="table-wide" tabindex="0" role="region" aria-label="Findings">
-            <table class="table">
+            <table class="table sheet-findings">
                 <caption>"Findings"</caption>
+                <thead><tr>{heads}</tr></thead>
+                <tbody>{rows.collect_view()}</tbody>
+            </table>
+        </div>
+    }
+}
+
+/// What meets, a row for each criterion.
+#[component]
+fn Meets(rows: Vec<Together>) -> impl IntoView {
+    let rows = rows.into_iter().map(|row| {
+        let source = row.source;
+        view! {
+            <tr>
+                <th scope="row">{row.title}</th>
+                <td>{row.values.join("; ")}</td>
+                <td>{row.limit}</td>
+                <td class="small">{source}</td>
+            </tr>
+        }
+    });
+    let heads = ["What meets", "Values", "Limit", "Source"];
+    let heads = heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
+    view! {
+        <div class="table-wide" tabindex="0" role="region" aria-label="What meets">
+            <table class="table sheet-meets">
+                <caption>"What meets"</caption>
                 <thead><tr>{heads}</tr></thead>
                 <tbody>{rows.collect_view()}</tbody>
             </table>
@@ -175,10 +204,10 @@ fn Findings(cards: Vec<Card>) -> impl IntoView {
 
 /// What was measured and no limit judges, in as few lines as it takes.
 #[component]
-fn Unlimited(rows: Vec<(String, String)>) -> impl IntoView {
+fn Unlimited(rows: Vec<Together>) -> impl IntoView {
     (!rows.is_empty()).then(|| {
-        let rows = rows.into_iter().map(|(name, value)| {
-            view! { <div><dt>{name}</dt><dd class="num">{value}</dd></div> }
+        let rows = rows.into_iter().map(|row| {
+            view! { <div><dt>{row.title}": "</dt><dd>{row.values.join("; ")}</dd></div> }
         });
         view! {
             <section class="stack">
@@ -316,7 +345,7 @@ fn Drawn(card: DrawingCard, shown: Shown) -> impl IntoView {
 fn printed(word: &str) -> Size {
     match word {
         DAY => Size::points(520.0, 400.0),
-        "section" | "curve" => Size::points(520.0, 600.0),
+        "section" => Size::points(520.0, 600.0),
         _ => Size::points(255.0, 255.0),
     }
 }

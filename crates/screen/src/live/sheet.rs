@@ -26,12 +26,14 @@ pub struct Sheet {
     pub moment: String,
     /// How the shaft stands, in one or two sentences.
     pub verdict: String,
-    /// Findings in the defined order: fails first.
+    /// What does not meet, cannot be said or was not measured, in the defined order: fails first.
     pub findings: Vec<Card>,
+    /// What meets, a row for each criterion.
+    pub meets: Vec<Together>,
     /// The figures that were reckoned, each with how it came about.
     pub figures: Vec<Figure>,
-    /// What was measured and no limit judges: a name and its value each.
-    pub unlimited: Vec<(String, String)>,
+    /// What was measured and no limit judges, a row for each fact.
+    pub unlimited: Vec<Together>,
     /// Placed against theoretical volume, sounding by sounding; `None` before concrete.
     pub volumes: Option<Table>,
     /// Every entry, a day after the other.
@@ -56,6 +58,19 @@ pub struct Sheet {
     pub foot: String,
 }
 
+/// Values of one sort, told in one row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Together {
+    /// What was measured.
+    pub title: String,
+    /// Each value with what it belongs to: `load 30411: 8 1/4 in`.
+    pub values: Vec<String>,
+    /// The limit in force; empty where none is set.
+    pub limit: String,
+    /// Where it comes from; empty where none is set.
+    pub source: String,
+}
+
 /// The entries of one day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Day {
@@ -72,8 +87,8 @@ pub fn sheet(record: &Record, shaft: &str, at: Moment) -> Sheet {
     let assessment = &looked.assessment;
     let alarms = record.alarms();
     let alarms = alarms.iter().map(|alarm| alarm_card(alarm, record));
-    let (unlimited, limited): (Vec<&Finding>, Vec<&Finding>) =
-        assessment.findings.iter().partition(|one| one.outcome() == Outcome::NoLimitSet);
+    let of = |outcome: Outcome| assessment.findings.iter().filter(move |one| one.outcome() == outcome);
+    let quiet = |one: &&Finding| matches!(one.outcome(), Outcome::Meets | Outcome::NoLimitSet);
     let (heading, digest) = (heading(&looked), digest(record));
     let moment = format!("{} {}", day_text(at), at.clock());
     let mut tables = wording::tables(&looked.log, assessment, &looked.show).into_iter();
@@ -82,8 +97,14 @@ pub fn sheet(record: &Record, shaft: &str, at: Moment) -> Sheet {
         heading,
         moment,
         verdict: wording::verdict_sentence(&assessment.findings, looked.log.disputes.len()),
-        findings: limited.into_iter().map(|one| of_finding(one, &looked)).collect(),
-        unlimited: unlimited.into_iter().map(|one| named_value(one, &looked)).collect(),
+        findings: assessment
+            .findings
+            .iter()
+            .filter(|one| !quiet(one))
+            .map(|one| of_finding(one, &looked))
+            .collect(),
+        meets: together(of(Outcome::Meets), &looked),
+        unlimited: together(of(Outcome::NoLimitSet), &looked),
         figures: wording::figures(assessment, &looked.show),
         volumes: tables.find(|table| table.id == "volumes").filter(|table| !table.rows.is_empty()),
         days: days(rows(&looked)),
@@ -98,9 +119,30 @@ pub fn sheet(record: &Record, shaft: &str, at: Moment) -> Sheet {
     }
 }
 
-fn named_value(finding: &Finding, looked: &Looked<'_>) -> (String, String) {
-    let text = wording::finding(finding, &looked.log, &looked.show);
-    (text.heading, text.value)
+/// Values of the same criterion, or the same fact, in one row; each keeps what it belongs to and what was decided.
+fn together<'f>(findings: impl Iterator<Item = &'f Finding>, looked: &Looked<'_>) -> Vec<Together> {
+    let mut all: Vec<Together> = Vec::new();
+    for finding in findings {
+        let text = wording::finding(finding, &looked.log, &looked.show);
+        let title =
+            text.heading.strip_suffix(&format!(", {}", text.subject)).unwrap_or(&text.heading).to_owned();
+        let decided =
+            text.dispositions.iter().map(|done| format!(" ({})", done.sentence)).collect::<String>();
+        let value = match (text.subject.is_empty(), text.value.is_empty()) {
+            (true, _) => text.value,
+            (false, true) => text.subject,
+            (false, false) => format!("{}: {}", text.subject, text.value),
+        };
+        let value = format!("{value}{decided}");
+        match all
+            .iter_mut()
+            .find(|row| row.title == title && row.limit == text.limit && row.source == text.source)
+        {
+            Some(row) => row.values.push(value),
+            None => all.push(Together { title, values: vec![value], limit: text.limit, source: text.source }),
+        }
+    }
+    all
 }
 
 /// The entries day by day.
