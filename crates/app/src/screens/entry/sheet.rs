@@ -29,6 +29,7 @@ pub(super) fn Sheet(
     let saving = Saving::new(about.clone(), writing, at);
     let job = StoredValue::new(about.job.clone());
     let now = Callback::new(move |()| job.with_value(|job| device.now(job)));
+    stamp_by_the_site_clock(writing, at, now);
     keep(about.clone(), writing, at, saving);
     look_over(writing, &about, now);
     begin_in_first_field(writing);
@@ -141,6 +142,19 @@ fn keep(about: About, writing: Writing, at: RwSignal<Moment>, saving: Saving) {
             });
         }
         text
+    });
+}
+
+/// After a reload the desk tells the clock of a demonstration a moment later than the form is there; a form in which
+/// nobody has written yet is stamped anew.
+fn stamp_by_the_site_clock(writing: Writing, at: RwSignal<Moment>, now: Callback<(), Moment>) {
+    let demonstration = use_device().demonstration();
+    Effect::new(move |before: Option<bool>| {
+        let told = demonstration.with(Option::is_some);
+        if told && before == Some(false) && writing.form.with_untracked(Form::is_blank) {
+            at.set(now.run(()));
+        }
+        told
     });
 }
 
