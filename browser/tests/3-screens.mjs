@@ -30,6 +30,9 @@ const SCREENS = {
   log: `/job/${JOB}/shaft/${SHAFT}/log`,
   sheet: `/job/${JOB}/shaft/${SHAFT}/sheet`,
   load: `/job/${JOB}/shaft/${SHAFT}/enter/load_arrived`,
+  slump: `/job/${JOB}/shaft/${SHAFT}/enter/concrete_test`,
+  fluid: `/job/${JOB}/shaft/${SHAFT}/enter/fluid_test`,
+  photo: `/job/${JOB}/shaft/${SHAFT}/enter/photo`,
   sounding: `/job/${JOB}/shaft/${SHAFT}/enter/concrete_sounded`,
 };
 

@@ -8,6 +8,7 @@
 //! worker and `/*VERSION*/` for the hash of everything.
 
 use crate::house::House;
+use crate::icons;
 use crate::notice::Notice;
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -15,6 +16,8 @@ use std::io::Write;
 use std::path::Path;
 
 const STATIC: &str = "crates/app/static";
+/// The drawing the other icons are made from.
+const ICON: &str = "/icon.svg";
 const STYLE: &str = "crates/app/style";
 /// The letters in the parts a browser fetches one by one.
 const LETTERS: &str = "crates/figure/fonts/web";
@@ -136,6 +139,9 @@ fn gather(house: &House, bound: &Path) -> Result<Files, Notice> {
                 .into_bytes();
         }
         let name = house.shown(&path);
+        if name.ends_with(ICON) {
+            files.extend(icons::of(&String::from_utf8_lossy(&bytes))?);
+        }
         files.insert(name.trim_start_matches(STATIC).trim_start_matches('/').to_owned(), bytes);
     }
     files.insert(js_name, js.into_bytes());

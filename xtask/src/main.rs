@@ -14,6 +14,7 @@ mod copies;
 mod demo;
 mod fuzz;
 mod house;
+mod icons;
 mod layout;
 mod live;
 mod node;

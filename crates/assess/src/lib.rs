@@ -30,4 +30,4 @@ pub use measure::{Measurement, Subject};
 pub use picture::Picture;
 pub use reckon::Reckoning;
 pub use rules::{NoRules, Rules};
-pub use run::{Assessment, assess};
+pub use run::{Assessment, assess, situation_of};

@@ -86,6 +86,16 @@ pub fn assess<'r>(log: &Log<'r>, set: &SetInForce, at: Moment) -> Assessment<'r>
     Assessment { at, findings, forecasts, questions, issues, situation, picture, reckoning }
 }
 
+/// What is known of a shaft that decides which criteria apply and what their limits come to, at a time.
+///
+/// The log must be that of the same time, as for [`assess`].
+pub fn situation_of(log: &Log<'_>, set: &SetInForce, at: Moment) -> Situation {
+    let picture = Picture::of(log, at);
+    let reckoning = Reckoning::of(log, &picture);
+    let sources = Sources { log, picture: &picture, reckoning: &reckoning };
+    with_first_charge(&sources, set, situation(&sources))
+}
+
 /// The first charge the set asks for hangs on the embedment the same set asks for.
 fn with_first_charge(sources: &Sources<'_, '_>, set: &SetInForce, mut known: Situation) -> Situation {
     let view = View { sources: *sources, set, situation: &known };

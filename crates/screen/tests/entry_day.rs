@@ -327,9 +327,9 @@ fn a_truck_is_offered_what_the_last_one_brought() {
     .assert_eq(&shown(&day.form("load_arrived", "10:55")));
     expect_test::expect![[r#"
         Ticket* | offered 4411 (arrived 10:40)
-        Slump | limit 7 in to 9 in
-        Air | limit at most 3 %
-        Temperature | limit at most 95 °F
+        Slump | limit 7 in to 9 in, approved mix
+        Air | limit at most 3 %, approved mix
+        Temperature | limit at most 95 °F, approved mix
         Cylinders"#]]
     .assert_eq(&shown(&day.form("concrete_test", "10:45")));
     expect_test::expect![[r#"
@@ -411,10 +411,10 @@ fn the_plan_stands_beside_what_is_measured() {
         # cage_set
         top: plan 99.5 ft
         # fluid_test
-        density: limit at most 64 pcf
-        viscosity: limit 45 s/qt to 90 s/qt
-        ph: limit 8 to 11.5
-        sand: limit at most 1 %
+        density: limit at most 64 pcf, approved fluid
+        viscosity: limit 45 s/qt to 90 s/qt, approved fluid
+        ph: limit 8 to 11.5, approved fluid
+        sand: limit at most 1 %, approved fluid
         # cylinder_broken
         strength: required 4000 psi at 28 d
     "#]]

@@ -263,7 +263,7 @@ fn a_time_that_is_set_back_says_what_it_means() {
     check_late(
         "23:50",
         "2031-04-09 00:25",
-        "seen 2031-04-08 23:50, entered 00:25: late by 35 min, and marked so wherever it is shown [late]",
+        "seen 8 Apr 2031 23:50, entered 00:25: late by 35 min, and marked so wherever it is shown [late]",
     );
     check_late(
         "11:30",

@@ -104,9 +104,9 @@ fn the_job_knows_the_stage_and_the_counts_of_each_shaft() {
     let mixes: String = job.mixes.iter().chain(&job.fluids).map(|one| format!("{}\n", one.name)).collect();
     expect![[r#"
         Harrow Vale, Route 19 signs and signals | US units, feet and tenths | Small roadside shafts, common practice, 1 | rehearsal true
-        S-1 | cantilever sign CS-2 | 42 in × 23.5 ft | Done | 0 fail, 0 open, 0 waiting |  | 2025-05-09 11:10  As-built survey
+        S-1 | cantilever sign CS-2 | 42 in × 23.5 ft | Done | 0 fail, 0 open, 0 waiting |  | 9 May 2025 11:10  As-built survey
         S-2 | sign bridge SB-1, south leg | 48 in × 59.5 ft | Pour | 5 fail, 5 open, 0 waiting | Concrete still needed | 12:30  Cage elevation
-        S-3 | mast arm pole MA-4 | 36 in × 18.0 ft | Planned | 0 fail, 0 open, 0 waiting |  | 2025-04-28 00:00  Pour planned
+        S-3 | mast arm pole MA-4 | 36 in × 18.0 ft | Planned | 0 fail, 0 open, 0 waiting |  | 28 Apr 2025 00:00  Pour planned
         R. Quill, inspector
         T. Ashgrove, inspector
         I. Vane, engineer
@@ -184,7 +184,7 @@ fn the_review_shows_every_scar_and_leaves_no_entry_out() {
     let record = by_then(&harrow_vale_entries(), at);
     let review = live::review(&record, "S-2", at);
     expect![[r#"
-        2025-05-12 12:20 R. Quill 917534f6 Remark | The sand is twice as thick as B-14 has it: 10 ft instead of  | late: noted 2025-05-12 17:35, 5 h 15 min after it was seen
+        12 May 2025 12:20 R. Quill 917534f6 Remark | The sand is twice as thick as B-14 has it: 10 ft instead of  | late: noted 12 May 2025 17:35, 5 h 15 min after it was seen
         07:20 R. Quill 20ddabc1 Cage checked | bars (count 16, size #10, length 59 ft, grade 60); hoops (so | late: noted 09:30, 2 h 10 min after it was seen
         11:12 R. Quill fe4d421b Load arrived | ticket 30413; truck 11; plant Tollgate; mix DS-4000; volume  | struck by R. Quill, 11:29: typed 60, the ticket says 6.0
         11:12 R. Quill e4656c79 Load arrived | ticket 30413; truck 11; plant Tollgate; mix DS-4000; volume  | replaces fe4d421b: typed 60, the ticket says 6.0
@@ -223,89 +223,33 @@ fn the_sheet_holds_every_log_and_the_digest_that_verify_prints() {
     let sheet = live::sheet(&record, "S-2", at);
     let digest: String = wire::digest(&record).iter().map(|byte| format!("{byte:02x}")).collect();
     assert_eq!(sheet.digest, digest);
-    let rows: String =
-        sheet.tables.iter().map(|table| format!("{} {}\n", table.title, table.rows.len())).collect();
+    let ours = record.entries().filter(|held| held.shaft().is_none_or(|shaft| shaft == "S-2"));
+    let rows: Vec<&str> = sheet.days.iter().flat_map(|day| &day.rows).map(|row| row.id.as_str()).collect();
+    for entry in ours {
+        assert!(rows.contains(&entry.id().to_string().as_str()), "{:?}", entry.id());
+    }
+    let days: String = sheet.days.iter().map(|day| format!("{} {}\n", day.name, day.rows.len())).collect();
     let drawings: Vec<&str> = sheet.drawings.iter().map(|drawing| drawing.word).collect();
     expect![[r#"
-        2025-05-22 17:00
+        22 May 2025 17:00
         7 findings fail; each was answered. 2 could not be judged. 1 dispute is open.
+        Shaft S-2 · Harrow Vale, Route 19 signs and signals · 22 May 2025 17:00 · 0e35a039f99571e650d59a8a932f1cc193e07238f340046a35a2664621e02fd8
         day section curve base cage slump fluid position
-        Job opened: Harrow Vale, Route 19 signs and signals 15
-        Person named 6
-        Device named 3
-        Document listed 3
-        Criteria chosen: roadside-common-practice-1 4
-        Mix approved: DS-4000 34
-        Fluid approved: Poldrell P 18
-        Fluid approved: Mirgolit 60 18
-        Shaft planned 24
-        Strata expected: B-14 7
-        Casing planned 2
-        Cage planned 12
-        Anchors planned 6
-        Pour planned 7
-        Installation plan 1
-        Meeting held 1
-        Equipment checked 3
-        Instrument checked 5
-        Stake-out 1
-        Utilities cleared 1
-        Reference set 2
-        Casing 1
-        Excavation 12
-        Course of the excavation 6
-        Stratum met 5
-        Obstruction 1
-        Plumbness 3
-        Drilling fluid 3
-        Fluid levels 8
-        Fluid tests 9
-        Cleaning 3
-        Soundings of the bottom 20
-        Sediment on the bottom 10
-        Bottom accepted 1
-        Cage checked 28
-        Cage set 9
-        Cage elevation 3
-        Access tubes 4
-        Tubes filled 1
-        Tube water 1
-        Line made up: tremie 16
-        Moves of the line 11
-        Loads of concrete 8
-        Concrete test 10
-        Water added 1
-        Load refused 1
-        Discharges 12
-        Concrete ordered 1
-        Concrete wasted 1
-        Soundings of the concrete 16
-        Volumes 6
-        Interruption of the pour 1
-        Over-poured 1
-        Lifts of the casing 2
-        Top formed 1
-        Conduit set 1
-        Anchor bolts 4
-        Curing 1
-        Cylinders made 2
-        Cylinder broken 4
-        Form removed 1
-        As-built survey 10
-        Integrity tests 6
-        Weather 2
-        Remark 3
-        Photo 4
-        Hold placed 1
-        Hold released 1
-        Question answered 2
-        Finding disposed 9
-        Corrections 6
-        Disputes 2
-        Signature 2
-        Notice given 1
+        28 Apr 2025 23
+        12 May 2025 57
+        13 May 2025 103
+        14 May 2025 7
+        20 May 2025 4
+        21 May 2025 2
+        22 May 2025 3
     "#]]
-    .assert_eq(&format!("{}\n{}\n{}\n{rows}", sheet.moment, sheet.verdict, drawings.join(" ")));
+    .assert_eq(&format!(
+        "{}\n{}\n{}\n{}\n{days}",
+        sheet.moment,
+        sheet.verdict,
+        sheet.foot,
+        drawings.join(" ")
+    ));
 }
 
 #[test]
@@ -326,12 +270,12 @@ fn what_called_once_does_not_call_again_until_it_gets_worse() {
     expect![[r#"
         10:47 soon Sand, as approved for fluid Mirgolit 60, reading of 07:45
         11:20 now Slump when placed, as approved for mix DS-4000, load 30413
-        11:31 now Interval against the shaft's own running ratio, from +5159.2 ft to +5172.8 ft
-        11:31 now Interval against the shaft's own running ratio, from +5148.2 ft to +5159.2 ft
-        11:50 now Interval against the shaft's own running ratio, from +5172.8 ft to +5182.8 ft
+        11:31 now Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft)
+        11:31 now Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft)
+        11:50 now Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft)
         11:59 now Embedment of tremie
         11:59 now Line never jerked to speed the discharge
-        13:36 now Interval against the shaft's own running ratio, from +5194.8 ft to +5206.3 ft
+        13:36 now Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft)
         13:36 soon Slump life of load 30413
         13:50 now Head in surface at the next lift
         13:50 now Slump life of load 30413

@@ -110,6 +110,11 @@ pub enum Told {
         /// The most that is kept.
         most: usize,
     },
+    /// The file that was taken as a photo is no picture.
+    NoPicture {
+        /// What it is called.
+        name: String,
+    },
     /// An entry speaks of a job that is not the one it was handed in for.
     OtherJob {
         /// The job.
@@ -282,6 +287,11 @@ fn file(told: &Told) -> Notice {
         Told::PhotoTooLarge { megabytes, most } => {
             let what = format!("The photo has {megabytes} MB; at most {most} MB are kept.");
             ("photo_too_large", what, "The photo was not kept.", "Take it again at a smaller size.")
+        }
+        Told::NoPicture { name } => {
+            let what = format!("{name} is no picture that a camera makes.");
+            let next = "Take a photo, or choose a picture (JPEG, PNG, WebP, HEIC).";
+            ("no_picture", what, "It was not kept; the rest of the form stands as it was.", next)
         }
         Told::OtherJob { here, there } => {
             let what = format!("An entry of job {there} was handed in with those of job {here}.");
@@ -476,6 +486,7 @@ mod tests {
                 Told::FileEmpty,
                 Told::SameId { id: "00ff3a51".into() },
                 Told::PhotoTooLarge { megabytes: 31, most: 20 },
+                Told::NoPicture { name: "tickets.pdf".into() },
                 Told::OtherJob { here: "creek-road".into(), there: "hill-street".into() },
             ],
             expect![[r#"
@@ -508,6 +519,11 @@ mod tests {
                 The photo was not kept.
                 Take it again at a smaller size.
                 (photo_too_large)
+
+                tickets.pdf is no picture that a camera makes.
+                It was not kept; the rest of the form stands as it was.
+                Take a photo, or choose a picture (JPEG, PNG, WebP, HEIC).
+                (no_picture)
 
                 An entry of job hill-street was handed in with those of job creek-road.
                 Nothing was read in; the record is as it was.

@@ -69,17 +69,17 @@ pub struct DispositionText {
 
 /// A finding as text.
 pub fn finding(finding: &Finding, log: &Log<'_>, show: &Show) -> FindingText {
-    let subject = about::subject(&finding.subject, log, show);
+    let subject = about::subject(finding, log, show);
     let criterion = finding.criterion.as_ref().map(|in_force| &in_force.original);
     let fails = matches!(finding.judgement.verdict, Verdict::Fails { .. });
     FindingText {
         outcome: words::verdict(&finding.judgement.verdict),
         verdict: verdict::word(&finding.judgement.verdict),
         heading: heading(finding, &subject),
-        sentence: sentence::sentence(finding, &heading(finding, &subject), show),
+        sentence: sentence::sentence(finding, &heading(finding, &subject), log, show),
         value: verdict::value(finding, show),
         limit: limit::limit(finding, show),
-        margin: verdict::margin(&finding.judgement.verdict, show),
+        margin: verdict::margin(finding, show),
         stage: label::stage(finding.fact.stage),
         criterion: criterion.map_or_else(String::new, |criterion| criterion.id.clone()),
         source: finding.criterion.as_ref().map_or_else(String::new, limit::source),

@@ -19,6 +19,7 @@ pub mod device;
 pub mod entry;
 
 mod alarm;
+mod beside;
 mod caution;
 mod curve;
 mod figures;
@@ -38,6 +39,7 @@ mod wanted;
 pub mod tables;
 
 pub use alarm::alarm;
+pub use beside::{LimitBeside, limit_beside, limit_hangs_on};
 pub use caution::{Assumption, Caution, assumptions, cautions};
 pub use curve::curve_issue;
 pub use entry::{entry_line, entry_reference, entry_text};

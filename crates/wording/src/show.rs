@@ -9,6 +9,8 @@
 
 mod time;
 
+pub use time::day_text;
+
 use calc::estimate::{Estimate, Level};
 use quantity::{
     CoordinateUnit, Density, Depth, Elevation, Exact, Fraction, InchFraction, Kind, Length, LengthStyle,

@@ -250,7 +250,7 @@ fn the_findings() {
             fails: Fluid before drilling passes the surface casing: no. Required: “Fluid stood in the hole before drilling passed the bottom of the surface casing”. Common practice, no source.
             fails: Sediment at the worst point: 1.5 in; the limit is 1.25 in at most. 0.25 in over. Changed for this job to 1.25 in at most by A. Reed: special provision 7. Before: 1 in at most (common practice, no source).
             fails: Fluid sampled and tested at the time of concreting: no. Required: “The fluid was sampled and tested between final cleaning and the first concrete”. Common practice, no source.
-            fails: Interval against the shaft's own running ratio, from +80.0 ft to +91.4 ft: 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % over. Common practice, no source.
+            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % over. Common practice, no source.
             not measured: First feet dug by hand: not measured; the limit is 4 ft at least. To settle it, enter “Utilities cleared” (hand dug). Common practice, no source.
             not measured: Cage not shorter than the plans: not measured; the limit is 0 in at most. To settle it, enter “Cage checked” (length). Common practice, no source.
             not measured: Fluid within its limits at the time of concreting: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand). Common practice, no source.
@@ -344,11 +344,11 @@ fn findings_by_limits_from_memory() {
             fails: Sediment over half of the base: 0.5 in; the limit is less than 1/2 in. On the limit, which does not meet. From memory: verify before use.
             fails: Inner diameter of a gravity tremie: 8 in; the limit is 10 in at least. 2 in under.
             fails: Embedment of the discharge end: 6 ft; the limit is 10 ft at least. 4 ft under.
-            fails: Interval against the shaft's own running ratio, from +80.0 ft to +91.4 ft: 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % over. Common practice, no source.
-            cannot say: Tests per shift of recirculated fluid: 1 test: cannot say. The record does not say whether the fluid is recirculated. To settle it, enter “Fluid introduced” (recirculated).
-            cannot say: Polymer fluid density before concrete, fresh water, reading of 08:15: 64.3 pcf: cannot say. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
-            cannot say: Polymer fluid density before concrete, salt water, reading of 08:15: 64.3 pcf: cannot say. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
-            cannot say: Concrete above the casing shoe, lift 1: -0.5 ft: cannot say. The limit hangs on the head that balances water and fluid outside, which the record does not hold. To settle it, enter “Fluid level” (depth and groundwater).
+            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % over. Common practice, no source.
+            cannot say: Tests per shift of recirculated fluid: 1 test; whether that meets cannot be said. The record does not say whether the fluid is recirculated. To settle it, enter “Fluid introduced” (recirculated).
+            cannot say: Polymer fluid density before concrete, fresh water, reading of 08:15: 64.3 pcf; whether that meets cannot be said. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
+            cannot say: Polymer fluid density before concrete, salt water, reading of 08:15: 64.3 pcf; whether that meets cannot be said. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
+            cannot say: Concrete above the casing shoe, lift 1: -0.5 ft; whether that meets cannot be said. The limit hangs on the head that balances water and fluid outside, which the record does not hold. To settle it, enter “Fluid level” (depth and groundwater).
             not measured: Trial hole for polymer fluid: not measured. To settle it, enter “Fluid approved” (trial hole).
             not measured: Polymer fluid above groundwater: not measured; the limit is 10 ft at least. To settle it, enter “Fluid level” (depth and groundwater). From memory: verify before use.
             not measured: Polymer fluid pH before concrete, reading of 08:15: not measured; the limits are 8 to 11.5. To settle it, enter “Fluid test” (stage and pH). From memory: verify before use.
@@ -389,8 +389,8 @@ fn findings_by_limits_from_memory() {
             meets: Batch to end of discharge, load 4412: 58 min; the limit is 90 min at most. 32 min to spare.
             meets: Volume curve: yes, as required.
             no limit set: Time from the bottom to concrete: 1 h 11 min; the criterion asks for the value and names no limit. Common practice, no source.
-            no limit set: Ratio of each interval, from +80.0 ft to +91.4 ft: 0.99; the criterion asks for the value and names no limit.
-            no limit set: Ratio of each interval, from +91.4 ft to +98.4 ft: 0.94; the criterion asks for the value and names no limit."#]],
+            no limit set: Ratio of each interval, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 0.99; the criterion asks for the value and names no limit.
+            no limit set: Ratio of each interval, from 2.6 ft to 9.6 ft deep (+98.4 ft to +91.4 ft): 0.94; the criterion asks for the value and names no limit."#]],
     );
 }
 

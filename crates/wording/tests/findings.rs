@@ -8,7 +8,7 @@ use expect_test::{Expect, expect};
 use quantity::{Density, Fraction, FunnelTime, Length};
 use record::EntryId;
 use record::choices::Decision;
-use support::at;
+use support::{Fields, Site, at, list, log, text};
 use wording::Show;
 
 /// The example set: one criterion for each sort of rule.
@@ -34,6 +34,11 @@ const CRITERIA: &[(&str, &str)] = &[
         "measures = \"asbuilt.top_deviation\"\nstage = \"after\"\nrule = \"within\"\nminus = \"3\"\nplus = \"1\"\nunit = \"in\"",
     ),
     ("breach", "measures = \"line.breached\"\nstage = \"placing\"\nrule = \"no\""),
+    (
+        "bottom",
+        "measures = \"bottom.tip_above_plan\"\nstage = \"before_concrete\"\nrule = \"at_most\"\nlimit = \"0\"\nunit = \"ft\"",
+    ),
+    ("acceptance", "measures = \"placing.after_acceptance\"\nstage = \"placing\"\nrule = \"yes\""),
     ("tubes", "measures = \"tubes.inspected\"\nstage = \"before_concrete\"\nrule = \"yes\""),
     (
         "sand",
@@ -125,7 +130,7 @@ fn values_inside_on_and_outside_their_limits() {
               32 to 50 s/qt | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
             fails: Example of tip: 6.5 in; the limit is 6 in at most (the smaller of 1/4 of the planned diameter and 6 in). 0.5 in over. From memory: verify before use.
               6 in at most (the smaller of 1/4 of the planned diameter and 6 in) | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
-            fails: Example of top: -3.25 in; the limits are 3 in below to 1 in above. 0.25 in under. From memory: verify before use.
+            fails: Example of top: -3.25 in; the limits are 3 in below to 1 in above. 0.25 in too low. From memory: verify before use.
               3 in below to 1 in above | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
             meets: Example of top: 0.5 in; the limits are 3 in below to 1 in above. 0.5 in to spare. From memory: verify before use.
               3 in below to 1 in above | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
@@ -159,13 +164,13 @@ fn what_cannot_be_judged_says_what_is_missing() {
             finding(&set, "cage.cover", inches(4.0), &nothing),
         ],
         expect![[r#"
-            cannot say: Example of funnel: 38 s/L: cannot say. The reading is in s/L and the limit in s/qt: a funnel time for one volume is no multiple of that for another. To settle it, test again and read the time in s/qt. From memory: verify before use.
+            cannot say: Example of funnel: 38 s/L; whether that meets cannot be said. The reading is in s/L and the limit in s/qt: a funnel time for one volume is no multiple of that for another. To settle it, test again and read the time in s/qt. From memory: verify before use.
               32 to 50 s/qt | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
-            cannot say: Example of tip: 5 in: cannot say. The limit hangs on the planned diameter, which the record does not hold. To settle it, enter “Shaft planned” (bore). From memory: verify before use.
+            cannot say: Example of tip: 5 in; whether that meets cannot be said. The limit hangs on the planned diameter, which the record does not hold. To settle it, enter “Shaft planned” (bore). From memory: verify before use.
               at most the smaller of 1/4 of the planned diameter and 6 in | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
-            cannot say: Example of spacing: 4 in: cannot say. The limit hangs on the aggregate size, which the record does not hold. To settle it, enter “Mix approved” (aggregate). From memory: verify before use.
+            cannot say: Example of spacing: 4 in; whether that meets cannot be said. The limit hangs on the aggregate size, which the record does not hold. To settle it, enter “Mix approved” (aggregate). From memory: verify before use.
               at least 5 times the aggregate size | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
-            cannot say: Example of sand: 3 %: cannot say. The record does not say what the drilling fluid is made of. To settle it, enter “Fluid introduced” (fluid) or “Fluid approved” (fluid). From memory: verify before use.
+            cannot say: Example of sand: 3 %; whether that meets cannot be said. The record does not say what the drilling fluid is made of. To settle it, enter “Fluid introduced” (fluid) or “Fluid approved” (fluid). From memory: verify before use.
               4 % at most | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
             not measured: Example of density: not measured; the limit is less than 1.10 g/cm³. To settle it, enter “Fluid test” (stage and density). From memory: verify before use.
               less than 1.10 g/cm³ | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper.
@@ -219,4 +224,59 @@ fn a_disputed_finding_and_a_decided_one_say_so() {
     expect![[r#"
         Example of tip: 7 in; the limit is 6 in at most (the smaller of 1/4 of the planned diameter and 6 in). 1 in over. From memory: verify before use. An entry it rests on is in dispute: a person has to decide which reading stands.
         Accepted by A. Reed, 14:22: line lowered before the first charge."#]].assert_eq(&format!("{}\n{}", text.sentence, text.dispositions[0].sentence));
+}
+
+#[test]
+fn a_bottom_above_its_plan_is_too_shallow() {
+    let set = set(&[]);
+    let tip = finding(&set, "bottom.tip_above_plan", Some(Length::feet(0.1).into()), &Situation::default());
+    check(
+        &[tip],
+        expect![[r#"
+        fails: Example of bottom: 0.1 ft; the limit is 0 ft at most. 0.1 ft too shallow. From memory: verify before use.
+          0 ft at most | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper."#]],
+    );
+}
+
+/// The finding that concrete came before something was accepted, resting on entries of these kinds.
+#[track_caller]
+fn check_acceptance(rests_on: &[&str], expected: &str) {
+    let mut site = Site::new();
+    let cage: Fields<'_> = &[
+        ("diameter", text("42 in")),
+        ("bars", list(&["count=12 size=#9"])),
+        ("hoops", list(&["sort=hoops size=#5 spacing=6_in"])),
+    ];
+    let planned = site.write("06:00", "cage_planned", cage);
+    let written = [
+        ("cage_planned", planned),
+        ("bottom_accepted", site.write("09:00", "bottom_accepted", &[("by", text("I. Vane"))])),
+        ("cage_checked", site.write("09:30", "cage_checked", &cage[1..])),
+        ("discharge_started", site.write("10:50", "discharge_started", &[("ticket", text("4411"))])),
+    ];
+    let of_kind = |word: &&str| written.iter().find(|row| row.0 == *word).expect("written").1;
+    let evidence = rests_on.iter().map(of_kind).collect();
+    let record = site.record();
+    let log = log(&record);
+    let set = set(&[]);
+    let finding = Finding {
+        evidence,
+        ..finding(&set, "placing.after_acceptance", Some(Measured::Truth(false)), &Situation::default())
+    };
+    let told = wording::finding(&finding, &log, &Show::of(None)).sentence;
+    let told = told.split(" Not accepted ").nth(1).unwrap_or_else(|| panic!("{told}"));
+    assert_eq!(told.split(". ").next(), Some(expected));
+}
+
+#[test]
+fn concrete_before_an_acceptance_names_which_one_was_missing() {
+    check_acceptance(&["discharge_started", "cage_checked"], "before the first concrete: the bottom");
+    check_acceptance(
+        &["discharge_started", "bottom_accepted"],
+        "before the first concrete: the cage (checked and set)",
+    );
+    check_acceptance(
+        &["discharge_started"],
+        "before the first concrete: the bottom and the cage (checked and set)",
+    );
 }

@@ -31,8 +31,8 @@ mod version;
 mod write;
 
 pub(crate) use state::{
-    Added, Demonstration, Hand, JobCard, Link, NotesFile, NotesRead, Outbox, Pairing, Pending, RefusedEntry,
-    Settings, Storage, Theme,
+    Added, Demonstration, Hand, JobCard, Link, NotesRead, NotesWanted, Outbox, Pairing, Pending,
+    RefusedEntry, Settings, Storage, Theme,
 };
 pub(crate) use stopwatch::{Work, timed};
 

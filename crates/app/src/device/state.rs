@@ -173,21 +173,17 @@ pub(crate) struct RefusedEntry {
     pub(crate) next: String,
 }
 
-/// A file of field notes, a table, or text pasted from a spreadsheet.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct NotesFile<'a> {
-    /// The job it is for; `None`: the file opens one.
-    pub(crate) job: Option<&'a str>,
-    /// The name people know it by; what ends in `.csv` is a table.
-    pub(crate) name: &'a str,
-    /// Its bytes.
-    pub(crate) bytes: &'a [u8],
-    /// The word of the table, such as `shaft_schedule`; `None`: found by its headings.
-    pub(crate) table: Option<&'a str>,
+/// Files of field notes and tables that are read together.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct NotesWanted {
+    /// The job they are for; `None`: one of them opens it.
+    pub(crate) job: Option<String>,
+    /// The name people know each by, and its bytes; what ends in `.csv` is a table.
+    pub(crate) files: Vec<(String, Vec<u8>)>,
     /// The shaft a table is about, where its rows do not say it.
-    pub(crate) shaft: Option<&'a str>,
+    pub(crate) shaft: Option<String>,
     /// The day its times belong to, such as `2026-05-04`, where its rows do not say it.
-    pub(crate) date: Option<&'a str>,
+    pub(crate) date: Option<String>,
 }
 
 /// What a file of notes gave: drafts that wait for `enter_notes`.

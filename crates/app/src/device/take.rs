@@ -6,7 +6,7 @@
 //! Never: give half of a file; enter what nobody has looked at.
 
 use super::write::Under;
-use super::{Device, NotesFile, NotesRead};
+use super::{Device, NotesRead, NotesWanted};
 use leptos::prelude::*;
 use notes::{Context, Criteria, Drafted, Found, Mistake, Notes, Place, Source, Surroundings, Wrong};
 use record::entry::FileHash;
@@ -21,107 +21,99 @@ use wording::Notice;
 type Identity = (Option<String>, i64, String, String);
 
 impl Device {
-    /// Reads field notes or a table into drafts, and says how many of them the record has already. Nothing is
-    /// kept until `enter_notes`. The record of the job has to be read (`record`) before.
+    /// Reads field notes and tables into drafts, and says how many of them the record has already. Files that
+    /// belong together are read together: what one opens or plans the others may name. Nothing is kept until
+    /// `enter_notes`.
     ///
     /// # Errors
-    /// Every mistake of the file, each with its place.
-    pub(crate) fn read_notes(self, file: &NotesFile<'_>) -> Result<NotesRead, Vec<String>> {
-        let record = match file.job.map(|job| self.record(job).get_untracked()) {
+    /// Every mistake of every file, each with its place; then nothing of any of them is given.
+    pub(crate) async fn read_notes(self, wanted: &NotesWanted) -> Result<Vec<NotesRead>, Vec<String>> {
+        let record = match &wanted.job {
             None => Arc::default(),
-            Some(Some(record)) => record,
-            Some(None) => {
-                let job = file.job.unwrap_or_default();
-                return Err(vec![format!("The record of {job} is still being read. Choose the file again.")]);
+            Some(job) => {
+                let loaded = self.loaded(job).await;
+                loaded.map_err(|trouble| vec![super::notices::of_trouble(&trouble).paragraph()])?
             }
         };
-        let context = context_of(&record, file.name).map_err(|mistake| vec![mistake])?;
         let around = Around(&record);
-        let source = Source { name: file.name, bytes: file.bytes };
-        let read = if file.table.is_some() || file.name.to_lowercase().ends_with(".csv") {
-            self.table(source, file, (context.as_ref(), &around))?
-        } else {
-            notes::read(source, context.as_ref(), &around)
-        };
-        let notes = read.map_err(|mistakes| mistakes.iter().map(ToString::to_string).collect::<Vec<_>>())?;
-        self.refuse_other_opening(file, &notes)?;
+        let context = context_of(&record, &wanted.files).map_err(|mistake| vec![mistake])?;
+        let (tables, written): (Vec<_>, Vec<_>) = wanted.files.iter().partition(|file| is_table(&file.0));
+        let written = opening_first(written, context.as_ref(), &around);
+        let sources: Vec<Source<'_>> = written.iter().map(|file| source(file)).collect();
+        let mut all = notes::read_all(&sources, context.as_ref(), &around).map_err(|wrong| told(&wrong))?;
+        let open = all.last().map(|notes| notes.context.clone()).or(context);
+        for file in &tables {
+            all.push(self.table(source(file), wanted, (open.as_ref(), &around))?);
+        }
         let mut known = Known::of(&record);
-        refuse_changed_plans(&record, &known, &notes)?;
-        let (mut new, mut old) = (0, 0);
-        notes.write(|draft, body| match known.find(&of_draft(draft, &body)) {
-            Some(id) => {
-                old += 1;
-                id
-            }
-            None => {
-                new += 1;
-                placeholder(new)
-            }
-        });
-        let left_out = notes.passed_over.iter();
-        let left_out = left_out
-            .map(|row| format!("Row {} is left out: it says it is {}.", row.row, row.standing))
-            .collect();
-        Ok(NotesRead { notes, file: FileHash(wire::sha256(file.bytes)), new, known: old, left_out })
+        for notes in &all {
+            self.refuse_other_opening(wanted, notes)?;
+            refuse_changed_plans(&record, &known, notes)?;
+        }
+        let files = written.into_iter().chain(tables);
+        Ok(all.into_iter().zip(files).map(|(notes, file)| counted(notes, &file.1, &mut known)).collect())
     }
 
     fn table(
         self,
         source: Source<'_>,
-        file: &NotesFile<'_>,
+        wanted: &NotesWanted,
         (context, around): (Option<&Context>, &Around<'_>),
-    ) -> Result<Result<Notes, Vec<Mistake>>, Vec<String>> {
+    ) -> Result<Notes, Vec<String>> {
         let Some(context) = context else {
+            let name = source.name;
             return Err(vec![format!(
-                "{} is a table, and no job is open yet. Open the job first.",
-                file.name
+                "{name} is a table, and no job is open yet. Choose the job above, or choose the notes that open \
+                 it together with the table."
             )]);
         };
-        let table = file.table.map(|word| {
-            notes::table::Table::of(word).ok_or_else(|| vec![format!("There is no table “{word}”.")])
-        });
-        let table = table.transpose()?;
         let author = self.author.get_untracked();
         let request = notes::table::Request {
             context,
-            table: table.as_ref(),
-            shaft: file.shaft,
-            date: file.date,
+            table: None,
+            shaft: wanted.shaft.as_deref(),
+            date: wanted.date.as_deref(),
             author: Some(author.trim()).filter(|author| !author.is_empty()),
             device: None,
         };
-        Ok(notes::table::read(source, request, around))
+        notes::table::read(source, request, around).map_err(|wrong| told(&wrong))
     }
 
     /// A file that opens a job which is here already has to be held against its record.
-    fn refuse_other_opening(self, file: &NotesFile<'_>, notes: &Notes) -> Result<(), Vec<String>> {
+    fn refuse_other_opening(self, wanted: &NotesWanted, notes: &Notes) -> Result<(), Vec<String>> {
         let key = &notes.context.key;
-        if file.job.is_some() || self.jobs.with_untracked(|jobs| jobs.iter().all(|card| card.name != *key)) {
+        if wanted.job.is_some() || self.jobs.with_untracked(|jobs| jobs.iter().all(|card| card.name != *key))
+        {
             return Ok(());
         }
         Err(vec![format!(
-            "{} opens the job {key}, which is on this device already. Choose that job above, and read the file \
+            "{} is of the job {key}, which is on this device already. Choose that job above, and read the file \
              again.",
-            file.name
+            notes.file
         )])
     }
 
-    /// Signs and keeps what notes gave: all or none. What is in the record already is left out, also when it
-    /// came there since the file was read. Each entry keeps the author who wrote it down.
+    /// Signs and keeps what notes gave: all files or none. What is in the record already is left out, also when
+    /// it came there since the files were read. Each entry keeps the author who wrote it down.
     ///
     /// # Errors
     /// They could not be kept; none of them is.
-    pub(crate) async fn enter_notes(self, read: NotesRead) -> Result<usize, Notice> {
-        let job = read.notes.context.key.clone();
+    pub(crate) async fn enter_notes(self, read: Vec<NotesRead>) -> Result<usize, Notice> {
+        let Some(job) = read.first().map(|read| read.notes.context.key.clone()) else { return Ok(0) };
         let record = self.loaded(&job).await.map_err(|trouble| super::notices::of_trouble(&trouble))?;
-        self.learn_zone_of(&read);
+        read.iter().for_each(|read| self.learn_zone_of(read));
         let hand = self.author.get_untracked().trim().to_owned();
         let entered_at = self.now(&job);
         let mut entered = 0;
         let sign = |pen: &mut Pen<'_>| {
-            let entries = sign(pen, &read, (&record, entered_at));
-            entered = entries.len();
-            end_of_file(pen, entries, (&read, &hand), entered_at)
+            let mut known = Known::of(&record);
+            let mut all = Vec::new();
+            for read in &read {
+                let entries = sign(pen, read, (&mut known, entered_at));
+                entered += entries.len();
+                all.extend(end_of_file(pen, entries, (read, &hand), entered_at));
+            }
+            all
         };
         self.sign(&job, Under { author: "", form: None }, sign).await?;
         Ok(entered)
@@ -135,6 +127,53 @@ impl Device {
             }
         }
     }
+}
+
+/// A file with its name, as the reader takes it.
+fn source(file: &(String, Vec<u8>)) -> Source<'_> {
+    Source { name: &file.0, bytes: &file.1 }
+}
+
+fn is_table(name: &str) -> bool {
+    name.to_lowercase().ends_with(".csv")
+}
+
+fn told(mistakes: &[Mistake]) -> Vec<String> {
+    mistakes.iter().map(ToString::to_string).collect()
+}
+
+/// The file that opens the job first, then the others by their names: a browser gives files in any order.
+fn opening_first<'f>(
+    mut files: Vec<&'f (String, Vec<u8>)>,
+    context: Option<&Context>,
+    around: &Around<'_>,
+) -> Vec<&'f (String, Vec<u8>)> {
+    let opens =
+        |file: &(String, Vec<u8>)| notes::read(source(file), context, around).is_ok_and(|one| one.opens);
+    files.sort_by(|a, b| a.0.cmp(&b.0));
+    if let (true, Some(first)) = (files.len() > 1, files.iter().position(|file| opens(file))) {
+        files[..=first].rotate_right(1);
+    }
+    files
+}
+
+/// How much of a file is new, and how much the record holds already.
+fn counted(notes: Notes, bytes: &[u8], known: &mut Known) -> NotesRead {
+    let (mut new, mut old) = (0, 0);
+    notes.write(|draft, body| match known.find(&of_draft(draft, &body)) {
+        Some(id) => {
+            old += 1;
+            id
+        }
+        None => {
+            new += 1;
+            placeholder(new)
+        }
+    });
+    let rows = notes.passed_over.iter();
+    let left_out = rows.map(|row| format!("Row {} is left out: it says it is {}.", row.row, row.standing));
+    let left_out = left_out.collect();
+    NotesRead { notes, file: FileHash(wire::sha256(bytes)), new, known: old, left_out }
 }
 
 /// An opening of the job or a plan of a shaft that is not what the record holds is a correction, never a second
@@ -172,9 +211,8 @@ fn twice(notes: &Notes, draft: &Drafted) -> String {
 fn sign(
     pen: &mut Pen<'_>,
     read: &NotesRead,
-    (record, entered_at): (&Arc<Record>, quantity::Moment),
+    (known, entered_at): (&mut Known, quantity::Moment),
 ) -> Vec<Entry> {
-    let mut known = Known::of(record);
     let mut entries = Vec::new();
     read.notes.write(|draft, body| {
         if let Some(id) = known.find(&of_draft(draft, &body)) {
@@ -243,15 +281,16 @@ impl Known {
     }
 }
 
-/// What the record supplies to a file: units, zone, planned shafts; whether the file was read before.
-fn context_of(record: &Record, file: &str) -> Result<Option<Context>, String> {
+/// What the record supplies to files: units, zone, planned shafts; whether one of them was read before.
+fn context_of(record: &Record, files: &[(String, Vec<u8>)]) -> Result<Option<Context>, String> {
     let log = Log::of(record, None, None);
     let (Some(key), Some((_, opened))) = (record.job(), log.last::<JobOpened>()) else { return Ok(None) };
     let context = Context::of(key, opened)
         .map_err(|unknown| format!("The job names a time zone “{}” that is not known.", unknown.found))?;
     let planned = |shaft: &&str| Log::of(record, Some(shaft), None).last::<ShaftPlanned>().is_some();
     let shafts: Vec<String> = record.shafts().into_iter().filter(planned).map(str::to_owned).collect();
-    let named = |held: &Held| matches!(held, Held::Known(Entry { body: Body::NotesRead(read), .. }) if read.name == file);
+    let is_one = |name: &str| files.iter().any(|file| file.0 == name);
+    let named = |held: &Held| matches!(held, Held::Known(Entry { body: Body::NotesRead(read), .. }) if is_one(&read.name));
     Ok(Some(context.with_shafts(shafts).read_before(record.entries().any(named))))
 }
 

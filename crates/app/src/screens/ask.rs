@@ -151,9 +151,12 @@ pub(super) fn SwitchAsk(
     }
 }
 
-/// A file of this device; its name and bytes are handed over once it is read.
+/// A file by its name, with its bytes.
+pub(super) type File = (String, Vec<u8>);
+
+/// Files of this device; names and bytes are handed over once all are read.
 #[component]
-pub(super) fn FileAsk(
+pub(super) fn FilesAsk(
     /// What is asked.
     #[prop(into)]
     label: Signal<String>,
@@ -162,19 +165,19 @@ pub(super) fn FileAsk(
     hint: Signal<String>,
     /// The ends of the names that are offered, such as `.jsonl,.toml`.
     accept: &'static str,
-    /// A file was taken: its name and its bytes.
-    taken: Callback<(String, Vec<u8>)>,
+    /// Files were taken.
+    taken: Callback<Vec<File>>,
 ) -> impl IntoView {
     let id = fresh("file");
     let said = format!("{id}-said");
     let device = use_device();
     let take = move |event: leptos::ev::Event| {
         let input: web_sys::HtmlInputElement = event_target(&event);
-        let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
         leptos::task::spawn_local(async move {
-            match wasm_bindgen_futures::JsFuture::from(file.array_buffer()).await {
-                Ok(buffer) => taken.run((file.name(), js_sys::Uint8Array::new(&buffer).to_vec())),
-                Err(_) => device.notices().update(|all| all.push(unread(&file.name()))),
+            match read_files(&input).await {
+                Ok(files) if files.is_empty() => {}
+                Ok(files) => taken.run(files),
+                Err(name) => device.notices().update(|all| all.push(unread(&name))),
             }
             // The same file can be chosen again after it was mended.
             input.set_value("");
@@ -184,9 +187,21 @@ pub(super) fn FileAsk(
         <div class="field">
             <label class="field-label" for=id.clone()>{label}</label>
             <p class="field-hint" id=said.clone()>{hint}</p>
-            <input type="file" class="file" id=id accept=accept aria-describedby=said on:change=take/>
+            <input type="file" multiple class="file" id=id accept=accept aria-describedby=said on:change=take/>
         </div>
     }
+}
+
+/// Every chosen file, or the name of the first that the browser could not read.
+async fn read_files(input: &web_sys::HtmlInputElement) -> Result<Vec<File>, String> {
+    let mut all = Vec::new();
+    let Some(files) = input.files() else { return Ok(all) };
+    for file in (0..files.length()).filter_map(|index| files.get(index)) {
+        let buffer =
+            wasm_bindgen_futures::JsFuture::from(file.array_buffer()).await.map_err(|_| file.name())?;
+        all.push((file.name(), js_sys::Uint8Array::new(&buffer).to_vec()));
+    }
+    Ok(all)
 }
 
 fn wrong(fault: String) -> Option<impl IntoView> {

@@ -153,7 +153,8 @@ fn Which(about: About, fresh: Form, kept: Form, begun: RwSignal<Begun>) -> impl 
     let again = format!("Go on with it, seen at {}", kept.at().clock());
     let anew = format!("Begin anew, seen at {}", fresh.at().clock());
     let heading = kept.title();
-    let since = format!("Begun at {} on {} and not saved:", kept.at().clock(), kept.at().date());
+    let since =
+        format!("Begun at {} on {} and not saved:", kept.at().clock(), wording::show::day_text(kept.at()));
     let take = move |form: Form| Callback::new(move |()| begun.set(Begun::Form(Box::new(form.clone()))));
     let device = use_device();
     let key = about.kept_as();

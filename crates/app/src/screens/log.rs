@@ -88,6 +88,7 @@ fn line(row: ReviewRow, job: &str) -> impl IntoView + use<> {
     });
     let elevation = (!row.elevation.is_empty()).then(|| format!(" ({})", row.elevation));
     let photo = (!row.photo.is_empty()).then(|| view! { <Photo hash=row.photo.clone()/> });
+    let hash = (!row.photo.is_empty()).then(|| format!(", SHA-256 of the photo {}", row.photo));
     let refused = refused(&row.id);
     view! {
         <li class="log-row">
@@ -99,7 +100,7 @@ fn line(row: ReviewRow, job: &str) -> impl IntoView + use<> {
                 {reason.map(|text| view! { <span class="log-mark">{text}</span> })}
                 <span class="row">{marks}{refused}</span>
                 {photo}
-                <span class="log-meta">{row.who} ", " {row.device} " no. " {row.seq} ", " {row.short}</span>
+                <span class="log-meta">{row.who} ", " {row.device} " no. " {row.seq} ", " {row.short}{hash}</span>
             </div>
         </li>
     }

@@ -43,6 +43,7 @@ use leptos_router::path;
 pub(crate) fn App() -> impl IntoView {
     Device::provide();
     Saying::provide();
+    shaft::LastLooks::provide();
     view! {
         <Router>
             <shell::Shell>

@@ -2,7 +2,7 @@
 //!
 //! Never: enter half a schedule.
 
-use super::ask::LinesAsk;
+use super::ask::{File, FilesAsk, LinesAsk};
 use super::looking::{Looking, OfJob};
 use super::paths;
 use super::shell::PageHead;
@@ -71,12 +71,22 @@ fn ByHand() -> impl IntoView {
 #[component]
 fn Paste(table: Table) -> impl IntoView {
     let text = RwSignal::new(String::new());
+    let device = use_device();
     let look = move |()| {
         let Some(record) = table.looking.record.get_untracked() else { return };
-        let read = Schedule::read(&text.get_untracked(), &record, table.looking.now());
+        let now = device.now(&table.looking.job.get_untracked());
+        let read = Schedule::read(&text.get_untracked(), &record, now);
         table.read.set(Some(read));
     };
     let off = Signal::derive(move || text.read().trim().is_empty());
+    // A table out of a file is looked at like one that was pasted.
+    let taken = Callback::new(move |files: Vec<File>| {
+        let texts = files
+            .iter()
+            .map(|(_, bytes)| String::from_utf8_lossy(bytes).trim_start_matches('\u{feff}').to_owned());
+        text.set(texts.collect::<Vec<_>>().join("\n"));
+        look(());
+    });
     view! {
         <section class="stack">
             <h2>"A schedule"</h2>
@@ -86,6 +96,12 @@ fn Paste(table: Table) -> impl IntoView {
                 text=text
             />
             <div class="row"><Key label="Look at the rows" off=off press=look/></div>
+            <FilesAsk
+                label="Or choose the file"
+                hint="A table saved as text (.csv, .tsv, .txt)."
+                accept=".csv,.tsv,.txt"
+                taken=taken
+            />
         </section>
     }
 }
@@ -193,6 +209,7 @@ fn Enter(table: Table, schedule: Schedule) -> impl IntoView {
     let navigate = StoredValue::new_local(use_navigate());
     let bodies = schedule.bodies();
     let label = match &bodies {
+        Some(bodies) if bodies.len() == 1 => "Plan 1 shaft".to_owned(),
         Some(bodies) => format!("Plan {} shafts", bodies.len()),
         None => "Mend or leave out what cannot be planned".to_owned(),
     };

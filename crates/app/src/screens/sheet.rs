@@ -10,11 +10,11 @@ use crate::device::{Link, use_device};
 use crate::widgets::{Key, MarkBadge, Svg, Tone};
 use figure::Size;
 use leptos::prelude::*;
-use screen::live::{self, Card, Heading, Sheet};
+use screen::live::{self, Card, Day, DrawingCard, Heading, ReviewRow, Sheet, Together};
 use wording::{Figure, Mark, Row, Table};
 
-/// Fits a page held upright.
-const PRINTED: Size = Size::points(520.0, 680.0);
+/// The drawing that comes first: the whole day.
+const DAY: &str = "day";
 
 /// The sheet.
 #[component]
@@ -70,31 +70,48 @@ fn Files(shown: Shown) -> impl IntoView {
 
 #[component]
 fn Body(sheet: Sheet, place: (String, String), shown: Shown) -> impl IntoView {
-    let drawings =
-        sheet.drawings.iter().map(|card| view! { <Drawn word=card.word title=card.title shown=shown/> });
-    let drawings = drawings.collect_view();
-    let tables = sheet.tables.into_iter().map(table).collect_view();
+    let (day, drawings): (Vec<_>, Vec<_>) = sheet.drawings.into_iter().partition(|card| card.word == DAY);
+    // The section has the volume curve beside it.
+    let drawings = drawings.into_iter().filter(|card| card.word != "curve");
+    let drawn = |card: DrawingCard| view! { <Drawn card=card shown=shown/> };
+    let (day, drawings) = (day.into_iter().map(drawn).collect_view(), drawings.map(drawn).collect_view());
     let assumed = sheet.assumptions.into_iter().map(|row| {
         view! { <dt>{row.about}</dt><dd>{row.value} ". " {row.how}</dd> }
     });
     let assumed = assumed.collect_view();
+    foot_of_pages(&sheet.foot);
     view! {
         <Head heading=sheet.heading moment=sheet.moment/>
         <p class="lead">{sheet.verdict}</p>
-        <Cards heading="About the record" cards=sheet.record place=place.clone()/>
+        {day}
         <Findings cards=sheet.findings/>
+        <Meets rows=sheet.meets/>
+        <Unlimited rows=sheet.unlimited/>
+        <Cards heading="About the record" cards=sheet.record place=place.clone()/>
         <Cards heading="Questions" cards=sheet.questions place=place.clone()/>
         <Cards heading="Readings to look at again" cards=sheet.doubts place=place/>
+        <div class="sheet-drawings">{drawings}</div>
         <Figures figures=sheet.figures/>
-        {tables}
-        {drawings}
-        <section class="stack"><h2>"What was assumed"</h2><dl class="pairs">{assumed}</dl></section>
+        {sheet.volumes.map(table)}
+        <Log days=sheet.days/>
+        <section class="stack sheet-assumed"><h2>"What was assumed"</h2><dl class="pairs">{assumed}</dl></section>
         <Cautions/>
         <section class="stack">
             <h2>"Digest of the record"</h2>
             <p class="num digest">{sheet.digest}</p>
             <p class="small soft">{sheet.digest_note}</p>
         </section>
+    }
+}
+
+/// Under every printed page stands which shaft this is, with the digest of the record and the number of the page.
+fn foot_of_pages(foot: &str) {
+    let Some(root) = document().document_element() else { return };
+    let style = wasm_bindgen::JsCast::unchecked_into::<web_sys::HtmlElement>(root).style();
+    // As a text of a style sheet, whatever a shaft is called.
+    let safe = foot.replace('\\', "\\\\").replace('"', "\\\"");
+    if style.set_property("--foot", &format!("\"{safe}\"")).is_err() {
+        leptos::logging::warn!("the pages get no foot");
     }
 }
 
@@ -149,13 +166,56 @@ fn Findings(cards: Vec<Card>) -> impl IntoView {
     let heads = heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
     view! {
         <div class="table-wide" tabindex="0" role="region" aria-label="Findings">
-            <table class="table">
+            <table class="table sheet-findings">
                 <caption>"Findings"</caption>
                 <thead><tr>{heads}</tr></thead>
                 <tbody>{rows.collect_view()}</tbody>
             </table>
         </div>
     }
+}
+
+/// What meets, a row for each criterion.
+#[component]
+fn Meets(rows: Vec<Together>) -> impl IntoView {
+    let rows = rows.into_iter().map(|row| {
+        let source = row.source;
+        view! {
+            <tr>
+                <th scope="row">{row.title}</th>
+                <td>{row.values.join("; ")}</td>
+                <td>{row.limit}</td>
+                <td class="small">{source}</td>
+            </tr>
+        }
+    });
+    let heads = ["What meets", "Values", "Limit", "Source"];
+    let heads = heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
+    view! {
+        <div class="table-wide" tabindex="0" role="region" aria-label="What meets">
+            <table class="table sheet-meets">
+                <caption>"What meets"</caption>
+                <thead><tr>{heads}</tr></thead>
+                <tbody>{rows.collect_view()}</tbody>
+            </table>
+        </div>
+    }
+}
+
+/// What was measured and no limit judges, in as few lines as it takes.
+#[component]
+fn Unlimited(rows: Vec<Together>) -> impl IntoView {
+    (!rows.is_empty()).then(|| {
+        let rows = rows.into_iter().map(|row| {
+            view! { <div><dt>{row.title}": "</dt><dd>{row.values.join("; ")}</dd></div> }
+        });
+        view! {
+            <section class="stack">
+                <h2>"Measured, no limit set"</h2>
+                <dl class="sheet-unlimited">{rows.collect_view()}</dl>
+            </section>
+        }
+    })
 }
 
 #[component]
@@ -219,14 +279,73 @@ fn mark_text(mark: &Mark) -> String {
     }
 }
 
-/// One drawing at the size of a page.
+/// Every entry on a line, a day after the other.
 #[component]
-fn Drawn(word: &'static str, title: &'static str, shown: Shown) -> impl IntoView {
+fn Log(days: Vec<Day>) -> impl IntoView {
+    let day = |day: Day| {
+        view! {
+            <tbody>
+                <tr class="table-day"><th colspan="4" scope="rowgroup">{day.name}</th></tr>
+                {day.rows.into_iter().map(entry).collect_view()}
+            </tbody>
+        }
+    };
+    let heads = ["Seen", "Entry", "What was written", "By, device, number, id"];
+    let heads = heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view();
+    view! {
+        <div class="table-wide" tabindex="0" role="region" aria-label="Every entry">
+            <table class="table sheet-log">
+                <caption>"Every entry"</caption>
+                <thead><tr>{heads}</tr></thead>
+                {days.into_iter().map(day).collect_view()}
+            </table>
+        </div>
+    }
+}
+
+fn entry(row: ReviewRow) -> impl IntoView {
+    let said = |words: &str, text: &str| (!text.is_empty()).then(|| format!("{words}{text}"));
+    let struck = row.struck.as_ref().map(|by| format!("struck through by {}: {}", by.who, by.why));
+    let marks = [
+        struck,
+        said("replaces another entry: ", &row.reason),
+        said("late: ", &row.late),
+        said("in dispute: ", &row.disputed),
+        row.ahead.then(|| "dated ahead; no figure counts it yet".to_owned()),
+        row.newer.then(|| "written by a newer version".to_owned()),
+        said("SHA-256 of the photo ", &row.photo),
+    ];
+    let marks = marks.into_iter().flatten().collect::<Vec<_>>().join(" · ");
+    let elevation = (!row.elevation.is_empty()).then(|| format!(" ({})", row.elevation));
+    let marks = (!marks.is_empty()).then(|| view! { <span class="sheet-mark">{marks}</span> });
+    view! {
+        <tr>
+            <td class="num">{row.clock}</td>
+            <th scope="row">{row.label}</th>
+            <td><span class:struck=row.struck.is_some()>{row.what}{elevation}</span>{marks}</td>
+            <td class="small">{row.who} ", " {row.device} " " {row.seq} ", " {row.short}</td>
+        </tr>
+    }
+}
+
+/// One drawing at its size on the page.
+#[component]
+fn Drawn(card: DrawingCard, shown: Shown) -> impl IntoView {
     let looking = shown.looking;
+    let (word, class) = (card.word, format!("stack sheet-drawing sheet-drawing-{}", card.word));
     let text = Memo::new(move |_| {
         let record = looking.record.get()?;
-        live::drawing(&record, &looking.shaft.get(), (looking.now(), word), PRINTED)
+        live::drawing(&record, &looking.shaft.get(), (looking.now(), word), printed(word))
     });
     let text = Signal::derive(move || text.get().unwrap_or_default());
-    view! { <section class="stack sheet-drawing"><h2>{title}</h2><Svg text=text/></section> }
+    view! { <section class=class><h2>{card.title}</h2><Svg text=text/></section> }
+}
+
+/// The size on paper: what is read across the whole day or depth is wide, the others stand two in a row.
+fn printed(word: &str) -> Size {
+    match word {
+        DAY => Size::points(520.0, 400.0),
+        "section" => Size::points(520.0, 600.0),
+        _ => Size::points(255.0, 255.0),
+    }
 }

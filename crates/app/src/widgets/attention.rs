@@ -3,6 +3,7 @@
 //! Words: *call* = what is said; a new text calls anew, the same text calls once.
 
 use leptos::prelude::*;
+use std::cell::RefCell;
 use web_sys::{AudioContext, OscillatorType};
 
 /// What is allowed beside the words on the screen.
@@ -56,8 +57,24 @@ fn sound_and_shake(allowed: Allowed) {
     }
 }
 
-fn two_tones() -> Result<(), wasm_bindgen::JsValue> {
+thread_local! {
+    /// Opened with the first sound: a browser gives only a few.
+    static CONTEXT: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
+}
+
+fn context() -> Result<AudioContext, wasm_bindgen::JsValue> {
+    if let Some(context) = CONTEXT.with_borrow(Option::clone) {
+        return Ok(context);
+    }
     let context = AudioContext::new()?;
+    CONTEXT.set(Some(context.clone()));
+    Ok(context)
+}
+
+fn two_tones() -> Result<(), wasm_bindgen::JsValue> {
+    let context = context()?;
+    // One that was opened before a hand touched the page stands still until it is told to go on.
+    let _going = context.resume()?;
     let start = context.current_time();
     for (after, pitch) in [(0.0, 660.0), (0.28, 880.0)] {
         let tone = context.create_oscillator()?;

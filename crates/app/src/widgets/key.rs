@@ -148,3 +148,40 @@ fn go(group: &Element, step: Step) -> bool {
     };
     keys[next as usize].focus().is_ok()
 }
+
+/// Moves the focus within a group whose keys lie in rows and columns, to the nearest key in the direction of the
+/// arrow.
+pub(crate) fn walk_grid(event: KeyboardEvent) {
+    let toward = match event.key().as_str() {
+        "ArrowRight" => (1.0, 0.0),
+        "ArrowLeft" => (-1.0, 0.0),
+        "ArrowDown" => (0.0, 1.0),
+        "ArrowUp" => (0.0, -1.0),
+        _ => return,
+    };
+    let group = event.current_target().and_then(|target| target.dyn_into::<Element>().ok());
+    let next = group.and_then(|group| nearest(&group, toward));
+    if next.is_some_and(|key| key.focus().is_ok()) {
+        event.prevent_default();
+    }
+}
+
+/// The key next to the one that has the focus; what lies off the line of the arrow counts as farther.
+fn nearest(group: &Element, toward: (f64, f64)) -> Option<HtmlElement> {
+    let found = group.query_selector_all(REACHABLE).ok()?;
+    let from = middle(&document().active_element()?);
+    let keys = (0..found.length()).filter_map(|at| found.get(at)?.dyn_into::<HtmlElement>().ok());
+    let ahead = keys.filter_map(|key| {
+        let (x, y) = middle(&key);
+        let (right, down) = (x - from.0, y - from.1);
+        let along = right * toward.0 + down * toward.1;
+        let aside = (right * toward.1 - down * toward.0).abs();
+        (along > 1.0).then_some((along + 3.0 * aside, key))
+    });
+    ahead.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, key)| key)
+}
+
+fn middle(element: &Element) -> (f64, f64) {
+    let place = element.get_bounding_client_rect();
+    (place.left() + place.width() / 2.0, place.top() + place.height() / 2.0)
+}

@@ -2,7 +2,8 @@
 //!
 //! Which keys there are and what a press makes of the text comes from `screen`; here they are placed. The
 //! keys leave the focus in the field, so that a keyboard and the pad can be used in turn. On a phone the pad
-//! covers the key that saves the form; so it has one itself.
+//! covers the key that saves the form; so it has one itself. An arrow down leads from the field to the pad, arrows
+//! walk over it.
 
 use leptos::prelude::*;
 use screen::entry::{Cap, Echo, Key, Keypad as Keys};
@@ -32,7 +33,7 @@ pub(crate) fn Keypad(
     let grid = digits.into_iter().chain(marks).chain([erase, next]);
     view! {
         <div class="keypad" role="group" aria-label=move || format!("Keypad: {}", label.get())
-            on:pointerdown=|event| event.prevent_default()>
+            on:pointerdown=|event| event.prevent_default() on:keydown=super::key::walk_grid>
             <div class="keypad-head">
                 <span class="field-label">{label}</span>
                 <button type="button" class="key key-quiet" on:click=move |_| away.run(())>"Put away"</button>

@@ -58,7 +58,7 @@ pub(crate) fn TimeStamp(
                 </div>
             </div>
             <div id="stamp-said" aria-live="polite">
-                <span class="stamp-day">{move || at.get().date()}</span>
+                <span class="stamp-day">{move || wording::show::day_text(at.get())}</span>
                 <span class="stamp-late">{move || prefixed(&late.get())}</span>
                 <span class="field-fault">{move || prefixed(&fault.get())}</span>
             </div>

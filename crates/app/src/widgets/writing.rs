@@ -101,6 +101,12 @@ impl Writing {
         self.leave();
     }
 
+    /// Puts the pad away and leaves the focus where it is: for whoever works with a keyboard.
+    pub(crate) fn close_pad(self) {
+        self.open.set(None);
+        self.leave();
+    }
+
     /// On to the next field that is asked for at once; after the last one the pad is put away.
     fn next(self, path: &str) {
         self.leave();

@@ -14,6 +14,11 @@ pub struct References {
 }
 
 impl References {
+    /// The reference points a log holds, with the ground of its plan for depths written before any was set.
+    pub fn of_log(log: &Log<'_>) -> Self {
+        Self::of(log, Plan::of(log).as_ref())
+    }
+
     pub(super) fn of(log: &Log<'_>, plan: Option<&Plan<'_>>) -> Self {
         let set = log.each::<ReferenceSet>().map(|(line, reference)| {
             (line.at, reference.name.clone(), reference.elevation.value(), line.entry.id)

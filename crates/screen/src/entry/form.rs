@@ -23,7 +23,7 @@ pub use trial::{Concern, Trial};
 use super::echo::{self, Echo};
 use super::offer::{self, Offer, Source};
 use super::time::Clock;
-use super::{plan, sentence};
+use super::{limits, plan, sentence};
 use answers::Answers;
 use quantity::Moment;
 use record::field::{FieldSpec, How, Shape, Typed};
@@ -51,6 +51,7 @@ pub struct Form {
     at: Moment,
     show: Show,
     beside: BTreeMap<String, String>,
+    limits: BTreeMap<String, Vec<limits::Beside>>,
     offers: BTreeMap<String, Offer>,
     candidates: Vec<Candidate>,
     answers: Answers,
@@ -71,6 +72,7 @@ impl Form {
             shaft: shaft.map(str::to_owned),
             at,
             beside: plan::beside(kind, &source),
+            limits: limits::beside(kind, &source),
             offers: offer::offers(kind, &source),
             candidates: asked::candidates(kind, &whole, &show),
             answers: Answers::default(),

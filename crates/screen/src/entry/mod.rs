@@ -6,12 +6,15 @@
 //! text was understood.
 //! Never: write an entry, read a clock, judge a reading.
 
+pub mod drafts;
 pub mod echo;
 pub mod form;
 pub mod keypad;
 pub mod keys;
 pub mod late;
+mod limits;
 pub mod offer;
+pub mod picture;
 mod plan;
 pub mod schedule;
 pub mod sentence;

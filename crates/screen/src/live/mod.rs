@@ -42,5 +42,5 @@ pub use people::{MixRow, PersonRow};
 pub use readiness::{Before, Item, Readiness, Ready, readiness};
 pub use review::{Review, ReviewRow, Struck, review};
 pub use shaft::{ShaftScreen, findings, shaft, shaft_drawn};
-pub use sheet::{Sheet, sheet};
+pub use sheet::{Day, Sheet, Together, sheet};
 pub use sign::{Haste, Sign};

@@ -14,6 +14,7 @@ use quantity::{InOrder, Moment};
 use record::kinds::{DeviceNamed, DisputeClosed};
 use record::{Body, DeviceId, Entry, EntryId, Line, Log, Newer, Record, Standing};
 use std::collections::BTreeMap;
+use wording::show::day_text;
 use wording::{Mark, Show, label};
 
 /// A shaft under review.
@@ -46,6 +47,10 @@ pub struct ReviewRow {
     pub at: i64,
     /// When it was seen, as people read it.
     pub time: String,
+    /// The day of that: `13 May 2025`.
+    pub day: String,
+    /// The clock of that: `10:41`.
+    pub clock: String,
     /// Who wrote it.
     pub who: String,
     /// On which device: its name, else its short key.
@@ -109,7 +114,7 @@ pub fn review(record: &Record, shaft: &str, at: Moment) -> Review {
 }
 
 /// Every entry of the shaft and of the job, those dated ahead too.
-fn rows(looked: &Looked<'_>) -> Vec<ReviewRow> {
+pub(super) fn rows(looked: &Looked<'_>) -> Vec<ReviewRow> {
     let whole = Log::of(looked.record, Some(looked.shaft), None);
     let show = Show::of_log(&whole);
     let by = Source { looked, whole: &whole, show, devices: devices(looked.record) };
@@ -160,6 +165,8 @@ impl Source<'_, '_> {
             short: entry.id.short(),
             at: at.seconds(),
             time: self.show.moment(at),
+            day: day_text(at),
+            clock: at.clock(),
             who: entry.author.clone(),
             device: self.device(&entry.device),
             seq: entry.seq,
@@ -174,7 +181,7 @@ impl Source<'_, '_> {
         let mut row = ReviewRow {
             kind: line.body.kind().word,
             label: label::kind(line.body.kind()),
-            what: wording::entry_text(line.body, &self.show),
+            what: what(line.body, &self.show),
             elevation: level.map_or_else(String::new, |level| self.show.elevation(level)),
             correctable: line.stands(),
             photo: photo(line.body),
@@ -237,6 +244,8 @@ impl Source<'_, '_> {
             short: entry.id.short(),
             at: entry.observed_at.seconds(),
             time: self.show.moment(entry.observed_at),
+            day: day_text(entry.observed_at),
+            clock: entry.observed_at.clock(),
             device: self.device(&entry.device),
             seq: entry.seq,
             label: "Needs an update".to_owned(),
@@ -255,6 +264,8 @@ impl ReviewRow {
             short: String::new(),
             at: 0,
             time: String::new(),
+            day: String::new(),
+            clock: String::new(),
             who: String::new(),
             device: String::new(),
             seq: 0,
@@ -300,6 +311,17 @@ fn by_id(standing: &Standing) -> String {
         _ => None,
     };
     id.map_or_else(String::new, |id| id.to_string())
+}
+
+/// What an entry says. Of a photo its caption: the hash stands beside it, and the picture is shown.
+fn what(body: &Body, show: &Show) -> String {
+    match body {
+        Body::Photo(photo) => {
+            let depth = photo.depth.as_ref().map(|depth| format!("; depth {}", depth.shown()));
+            format!("{}{}", photo.caption, depth.unwrap_or_default())
+        }
+        body => wording::entry_text(body, show),
+    }
 }
 
 fn photo(body: &Body) -> String {

@@ -22,7 +22,7 @@ pub(crate) fn value_text(value: &Value, shape: Shape, show: &Show) -> String {
         (Shape::Quantity(kind, _), Value::Text(stored)) => quantity_text(kind, stored),
         (Shape::Choice(_), Value::Text(word)) => label::choice(word),
         (Shape::Moment, Value::Text(text)) => {
-            Moment::parse(text).map_or_else(|_| text.clone(), |at| show.moment(at))
+            Moment::parse(text).map_or_else(|_| text.clone(), |at| show.stamp(at))
         }
         (Shape::Entry, Value::Text(id)) => id.chars().take(8).collect(),
         (Shape::List(of), Value::List(items)) => {

@@ -2,19 +2,23 @@
 
 use super::limit::{limit, sure_note, warning};
 use super::verdict::{margin, value};
+use crate::entry::line_of;
 use crate::label;
 use crate::limit::printed_text;
-use crate::phrase::{capital, no_stop, sentences, stop};
+use crate::phrase::{and, capital, no_stop, sentences, stop};
 use crate::show::Show;
 use crate::wanted::{dimension_text, topic_text, wanted_text};
 use assess::Finding;
 use criteria::{InForce, NoLimit, Obstacle, Rule, Verdict};
+use record::Log;
+use record::kinds::CagePlanned;
 
 /// The whole finding.
-pub(super) fn sentence(finding: &Finding, heading: &str, show: &Show) -> String {
+pub(super) fn sentence(finding: &Finding, heading: &str, log: &Log<'_>, show: &Show) -> String {
     sentences(&[
         said(finding, heading, show),
-        stop(&capital(&margin(&finding.judgement.verdict, show))),
+        lacking(finding, log),
+        stop(&capital(&margin(finding, show))),
         accuracy(finding),
         changed_or_warning(finding, show),
         disputed(finding),
@@ -29,7 +33,8 @@ fn said(finding: &Finding, heading: &str, show: &Show) -> String {
         Verdict::NoLimitSet(why) => no_limit(finding, heading, *why, show),
         Verdict::CannotSay(obstacles) => {
             let missing: Vec<String> = obstacles.iter().map(obstacle).collect();
-            format!("{heading}{}: cannot say. {}", with_value(finding, show), missing.join(" "))
+            let said = with_value(finding, show);
+            format!("{heading}{said}; whether that meets cannot be said. {}", missing.join(" "))
         }
     }
 }
@@ -44,6 +49,22 @@ fn compared(finding: &Finding, heading: &str, show: &Show) -> String {
         Some(Rule::No) => format!("{heading}: yes, and it must not be so: {}", quoted(finding.fact.meaning)),
         _ => format!("{heading}: {value}; {}.", asked(finding, show)),
     }
+}
+
+/// Which acceptance was missing when concrete came; empty for every other finding.
+fn lacking(finding: &Finding, log: &Log<'_>) -> String {
+    let fails = matches!(finding.judgement.verdict, Verdict::Fails { .. });
+    if finding.fact.name != "placing.after_acceptance" || !fails {
+        return String::new();
+    }
+    let rests_on = |word: &str| {
+        finding.evidence.iter().filter_map(|id| line_of(*id, log)).any(|line| line.body.kind().word == word)
+    };
+    let bottom = (!rests_on("bottom_accepted")).then_some("the bottom");
+    let caged = log.last::<CagePlanned>().is_some();
+    let cage = (caged && !rests_on("cage_checked")).then_some("the cage (checked and set)");
+    let missing: Vec<String> = [bottom, cage].into_iter().flatten().map(str::to_owned).collect();
+    stop(&format!("Not accepted before the first concrete: {}", and(&missing)))
 }
 
 /// `the limit is 1 in at most`.

@@ -128,5 +128,5 @@ fn a_time_of_another_day_carries_its_date() {
     let at = |text: &str| Moment::parse(text).unwrap();
     let show = Show::of(None).on_day_of(at("2026-05-14T07:00:00-06:00"));
     assert_eq!(show.moment(at("2026-05-14T10:41:00-06:00")), "10:41");
-    assert_eq!(show.moment(at("2026-05-15T00:05:00-06:00")), "2026-05-15 00:05");
+    assert_eq!(show.moment(at("2026-05-15T00:05:00-06:00")), "15 May 2026 00:05");
 }

@@ -28,8 +28,17 @@ impl Show {
         format!("{sign}{text}")
     }
 
-    /// A clock time: `10:41`, with its date in front when it is not on the main day.
+    /// A clock time in a sentence: `10:41`, with its day in front when it is not the main day:
+    /// `13 May 2025 10:41`.
     pub fn moment(&self, moment: Moment) -> String {
+        match &self.day {
+            Some(day) if *day == moment.date() => moment.clock(),
+            _ => format!("{} {}", day_text(moment), moment.clock()),
+        }
+    }
+
+    /// A clock time in a column, with its date in front when it is not on the main day: `2025-05-13 10:41`.
+    pub fn stamp(&self, moment: Moment) -> String {
         match &self.day {
             Some(day) if *day == moment.date() => moment.clock(),
             _ => format!("{} {}", moment.date(), moment.clock()),
@@ -39,6 +48,25 @@ impl Show {
     /// A clock time without a date, for a column or sentence that names the day.
     pub fn clock(&self, moment: Moment) -> String {
         moment.clock()
+    }
+}
+
+const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/// The day of a moment as a sentence tells it, the same to readers of both orders: `13 May 2025`.
+pub fn day_text(moment: Moment) -> String {
+    let date = moment.date();
+    let parts: Vec<&str> = date.splitn(3, '-').collect();
+    match parts[..] {
+        [year, month, day] => {
+            let month = month.parse::<usize>().ok().and_then(|month| MONTHS.get(month.wrapping_sub(1)));
+            month.map_or_else(
+                || date.clone(),
+                |month| format!("{} {month} {year}", day.trim_start_matches('0')),
+            )
+        }
+        _ => date,
     }
 }
 

@@ -28,7 +28,7 @@ pub(super) fn plain(kind: &'static KindSpec, source: &Source<'_, '_>) -> Table {
         let group = line.body.to_group();
         let cells = kind.fields.iter().map(|field| cell(field, &group, source));
         let mut cells: Vec<Option<String>> =
-            [Some(source.show.moment(line.at))].into_iter().chain(cells).collect();
+            [Some(source.show.stamp(line.at))].into_iter().chain(cells).collect();
         cells.push(Some(line.entry.author.clone()));
         rows.push(source.row(line, cells));
     }
@@ -77,7 +77,7 @@ struct Place<'p, 's, 'r> {
 impl Place<'_, '_, '_> {
     fn cell(&self, col: &Col) -> Option<String> {
         match col.from {
-            From::Time => Some(self.source.show.moment(self.line.at)),
+            From::Time => Some(self.source.show.stamp(self.line.at)),
             From::By => Some(self.line.entry.author.clone()),
             From::Kind => Some(label::kind(self.kind)),
             From::Field(name) => cell(field_of(self.kind, name)?, self.group, self.source),

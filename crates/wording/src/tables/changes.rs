@@ -33,12 +33,12 @@ fn correction_row(entry: &Entry, correction: &Correction, source: &Source<'_, '_
     });
     Row {
         cells: vec![
-            Some(show.moment(entry.entered_at)),
+            Some(show.stamp(entry.entered_at)),
             Some(entry.author.clone()),
             Some(entry_reference(correction.replaces, source.log, show)),
             was,
             is.or(Some("struck through, not replaced".to_owned())),
-            correction.observed.map(|at| show.moment(at)),
+            correction.observed.map(|at| show.stamp(at)),
             Some(correction.reason.clone()),
         ],
         marks: Vec::new(),
@@ -76,7 +76,7 @@ fn closed_row(line: &record::Line<'_>, closed: &DisputeClosed, source: &Source<'
     let show = source.show;
     Row {
         cells: vec![
-            Some(show.moment(line.at)),
+            Some(show.stamp(line.at)),
             Some(closed.by.clone().unwrap_or_else(|| line.entry.author.clone())),
             Some(about(closed.about, source)),
             Some("closed".to_owned()),
@@ -97,7 +97,7 @@ fn about(id: EntryId, source: &Source<'_, '_>) -> String {
 pub(super) fn newer(source: &Source<'_, '_>) -> Table {
     let rows = source.log.newer.iter().map(|entry| Row {
         cells: vec![
-            Some(source.show.moment(entry.observed_at)),
+            Some(source.show.stamp(entry.observed_at)),
             Some(format!("{} no. {}", entry.device.short(), entry.seq)),
             Some(entry.format.to_string()),
             Some(entry.id.short()),

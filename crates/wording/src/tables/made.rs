@@ -31,12 +31,12 @@ fn load<'s>(source: &'s Source<'_, '_>, line: &Line<'_>) -> Option<&'s Load<'s>>
 
 /// When discharge began.
 pub(super) fn started(source: &Source<'_, '_>, line: &Line<'_>) -> Option<String> {
-    Some(source.show.moment(load(source, line)?.started?))
+    Some(source.show.stamp(load(source, line)?.started?))
 }
 
 /// When discharge ended.
 pub(super) fn ended(source: &Source<'_, '_>, line: &Line<'_>) -> Option<String> {
-    Some(source.show.moment(load(source, line)?.ended?))
+    Some(source.show.stamp(load(source, line)?.ended?))
 }
 
 /// Every value of the load's fresh tests, in the order made.

@@ -62,7 +62,7 @@ fn row(one: &Interval, sounding: &PourSounding, source: &Source<'_, '_>) -> Row 
     let show = source.show;
     let volume = |volume| show.bare(show.volume(volume));
     let cells = vec![
-        Some(show.moment(sounding.at)),
+        Some(show.stamp(sounding.at)),
         (!sounding.tickets.is_empty()).then(|| sounding.tickets.join(", ")),
         Some(show.bare(show.elevation(one.upper))),
         Some(show.bare(show.length(one.rise.value))),

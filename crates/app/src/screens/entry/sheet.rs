@@ -29,6 +29,7 @@ pub(super) fn Sheet(
     let saving = Saving::new(about.clone(), writing, at);
     let job = StoredValue::new(about.job.clone());
     let now = Callback::new(move |()| job.with_value(|job| device.now(job)));
+    stamp_by_the_site_clock(writing, at, now);
     keep(about.clone(), writing, at, saving);
     look_over(writing, &about, now);
     begin_in_first_field(writing);
@@ -144,6 +145,19 @@ fn keep(about: About, writing: Writing, at: RwSignal<Moment>, saving: Saving) {
     });
 }
 
+/// After a reload the desk tells the clock of a demonstration a moment later than the form is there; a form in which
+/// nobody has written yet is stamped anew.
+fn stamp_by_the_site_clock(writing: Writing, at: RwSignal<Moment>, now: Callback<(), Moment>) {
+    let demonstration = use_device().demonstration();
+    Effect::new(move |before: Option<bool>| {
+        let told = demonstration.with(Option::is_some);
+        if told && before == Some(false) && writing.form.with_untracked(Form::is_blank) {
+            at.set(now.run(()));
+        }
+        told
+    });
+}
+
 /// Looks for what is odd whenever a field was left. That nothing was read yet is asked only on saving.
 fn look_over(writing: Writing, about: &About, now: Callback<(), Moment>) {
     let record = use_device().record(&about.job);
@@ -182,7 +196,7 @@ fn back_with_escape(writing: Writing, home: String) -> impl Fn(KeyboardEvent) + 
         }
         event.prevent_default();
         match writing.open.get_untracked() {
-            Some(_) => writing.put_away(),
+            Some(_) => writing.close_pad(),
             None => navigate(&home, Default::default()),
         }
     }

@@ -62,6 +62,7 @@ fn shaft(row: ShaftRow, job: &str) -> impl IntoView + use<> {
 /// How many fail, else the word of the worst that was found.
 fn verdict(fails: usize, sign: screen::live::Sign) -> String {
     match fails {
+        0 if sign == screen::live::Sign::NoLimitSet => "nothing judged yet".to_owned(),
         0 => sign.text().to_owned(),
         1 => "1 fails".to_owned(),
         many => format!("{many} fail"),

@@ -8,19 +8,19 @@ use crate::device::use_device;
 use crate::widgets::{Allowed, Attention};
 use leptos::prelude::*;
 use screen::live;
+use std::collections::BTreeMap;
 
 /// The most urgent thing that calls, and the way to the others.
 #[component]
 pub(super) fn Calls(shown: Shown) -> impl IntoView {
     let settings = use_device().settings();
     let all = shown.part(|screen| screen.attention.clone());
-    let seen = seen(shown);
-    let rings = move || seen.with(|seen| seen.as_ref().and_then(|seen| seen.rings.clone()));
+    let rings = rings(shown);
     let first = move || all.with(|all| all.first().map(told));
-    let call = Memo::new(move |_| rings().or_else(first));
+    let call = Memo::new(move |_| rings.get().or_else(first));
     let allowed = move || {
         let settings = settings.get();
-        let now = rings().is_some();
+        let now = rings.with(Option::is_some);
         Allowed { sound: now && settings.sound, vibrate: now && settings.vibrate }
     };
     let others = move || {
@@ -46,23 +46,31 @@ fn told(one: &live::Attention) -> (String, String) {
     (one.title.clone(), format!("{} {}", one.do_now, one.what))
 }
 
-/// What was seen of a shaft at the last look.
-#[derive(Debug, Clone, PartialEq)]
-struct Seen {
-    shaft: String,
-    ids: Vec<String>,
-    /// What called at this look and did not before: what happened and what to do now.
-    rings: Option<(String, String)>,
+/// What called at the last look at each shaft, as long as the page lives: whoever comes back from a form is told
+/// what the new entry turned bad. After a reload there is no last look, and nothing rings twice.
+#[derive(Clone, Copy)]
+pub(in crate::screens) struct LastLooks(StoredValue<BTreeMap<(String, String), Vec<String>>>);
+
+impl LastLooks {
+    /// Nothing was looked at yet.
+    pub(in crate::screens) fn provide() {
+        provide_context(LastLooks(StoredValue::new(BTreeMap::new())));
+    }
+
+    /// Puts down what calls now and gives what called before; `None` at the first look at a shaft.
+    fn put(self, place: (String, String), ids: Vec<String>) -> Option<Vec<String>> {
+        self.0.try_update_value(|looks| looks.insert(place, ids)).flatten()
+    }
 }
 
-/// The last look; nothing rings at the first look at a shaft.
-fn seen(shown: Shown) -> Memo<Option<Seen>> {
-    Memo::new(move |before: Option<&Option<Seen>>| {
-        let shaft = shown.looking.shaft.get();
+/// What called at this look and did not at the last one: what happened and what to do now.
+fn rings(shown: Shown) -> Memo<Option<(String, String)>> {
+    let looks: LastLooks = expect_context();
+    Memo::new(move |_| {
         let screen = shown.screen.get()?;
-        let known = before.and_then(Option::as_ref).filter(|seen| seen.shaft == shaft);
-        let newly = known.map_or_else(Vec::new, |seen| live::newly(&seen.ids, &screen));
-        let rings = newly.first().map(told);
-        Some(Seen { shaft, ids: screen.attention.iter().map(|one| one.id.clone()).collect(), rings })
+        let place = (shown.looking.job.get_untracked(), shown.looking.shaft.get_untracked());
+        let ids = screen.attention.iter().map(|one| one.id.clone()).collect();
+        let before = looks.put(place, ids)?;
+        live::newly(&before, &screen).first().map(told)
     })
 }

@@ -21,6 +21,7 @@ use screen::entry::EntryKey;
 use screen::live::{Look, ShaftScreen};
 use std::sync::Arc;
 
+pub(super) use attention::LastLooks;
 pub(super) use tabs::ShaftPage;
 
 /// What the parts of the screen read from.

@@ -26,8 +26,11 @@ pub(super) fn Banners() -> impl IntoView {
 fn Demonstration() -> impl IntoView {
     let demonstration = use_device().demonstration();
     let text = move || {
-        let speed = demonstration.get()?.speed;
-        let text = format!("Demonstration: time runs {speed} times faster.");
+        let speed = demonstration.get()?.speed.to_string();
+        let text = match speed.as_str() {
+            "1" => "Demonstration: the site clock is made up.".to_owned(),
+            speed => format!("Demonstration: time runs {speed} times faster."),
+        };
         Some(view! { <p class="banner banner-demo banner-demonstration">{text}</p> })
     };
     view! { {text} }

@@ -71,7 +71,7 @@ fn SiteClock() -> impl IntoView {
     let text = move || now().clock_to_the_second();
     view! {
         <span class="bar-clock" role="timer" aria-label="Site clock">
-            <span class="bar-day">{move || now().date()}</span>
+            <span class="bar-day">{move || wording::show::day_text(now())}</span>
             " "
             <span class="bar-time">{text}</span>
         </span>

@@ -5,6 +5,7 @@ use crate::widgets::writing::{Writing, element, field_id};
 use leptos::prelude::*;
 use screen::entry::Echo;
 use screen::entry::form::{Ask, Asked, Concern};
+use wording::LimitBeside;
 
 /// A field with one writable element.
 #[component]
@@ -24,6 +25,7 @@ pub(super) fn Frame(
                 <label class="field-label" for=field_id(&asked.path)>{name(&asked)}</label>
                 {plan(&asked)}
             </div>
+            {limits(writing, &asked.path)}
             {children()}
             {below(writing, &asked)}
         </div>
@@ -46,6 +48,7 @@ pub(super) fn Together(
                 <span class="field-label">{name(&asked)}</span>
                 {plan(&asked)}
             </legend>
+            {limits(writing, &asked.path)}
             {children()}
             {below(writing, &asked)}
         </fieldset>
@@ -79,6 +82,23 @@ fn row_of(path: &str) -> Option<usize> {
 
 fn plan(asked: &Asked) -> Option<impl IntoView + use<>> {
     asked.planned.clone().map(|planned| view! { <span class="field-plan">{planned}</span> })
+}
+
+/// The limits in force, each with its source; those of the stage that is chosen in the form.
+fn limits(writing: Writing, path: &str) -> impl IntoView + use<> {
+    let asked = writing.asked(path);
+    let limits = Memo::new(move |_| asked.get().map(|asked| asked.limits).unwrap_or_default());
+    let line = |said: LimitBeside| {
+        let source = (!said.source.is_empty()).then(|| {
+            view! { <span class="field-source" class:field-unsure=said.unsure>{said.source.clone()}</span> }
+        });
+        view! { <li><span class="field-bound">{said.limit.clone()}</span>" "{source}</li> }
+    };
+    move || {
+        let limits = limits.get();
+        (!limits.is_empty())
+            .then(|| view! { <ul class="field-limits">{limits.into_iter().map(line).collect_view()}</ul> })
+    }
 }
 
 fn below(writing: Writing, asked: &Asked) -> impl IntoView + use<> {

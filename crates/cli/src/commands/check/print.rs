@@ -6,7 +6,7 @@ use super::count;
 use crate::screen::Screen;
 use crate::view::View;
 use assess::shape::{NoShape, Shape};
-use assess::{Finding, Odd, Outcome, Subject};
+use assess::{Finding, Odd, Outcome};
 use criteria::Stage;
 use std::collections::BTreeSet;
 use wording::Show;
@@ -78,9 +78,6 @@ impl Print<'_, '_> {
         if finding.outcome() == Outcome::Meets {
             return;
         }
-        if let Some(depths) = self.depths(finding) {
-            screen.set_in(IN + 2, 2, &depths);
-        }
         if !text.sure_note.is_empty() && !text.sentence.contains(text.sure_note.trim_end_matches('.')) {
             screen.set_in(IN + 2, 2, &text.sure_note);
         }
@@ -89,16 +86,6 @@ impl Print<'_, '_> {
         }
         text.dispositions.iter().for_each(|done| screen.set_in(IN + 2, 2, &done.sentence));
         screen.set_in(IN + 2, 2, &text.criterion);
-    }
-
-    /// An interval between two elevations is a stretch between two depths for whoever holds the tape.
-    fn depths(&self, finding: &Finding) -> Option<String> {
-        let Subject::Interval { lower, upper } = finding.subject else { return None };
-        let references = &self.view.assessment.picture.references;
-        let at = finding.at.unwrap_or(self.view.assessment.at);
-        let depth = |elevation| references.depth(elevation, at).map(|depth| self.show.depth(depth));
-        let below = references.name(at).map_or_else(String::new, |name| format!(" below {name}"));
-        Some(format!("depth {} to {}{below}", depth(upper)?, depth(lower)?))
     }
 
     fn coming(&self, screen: &mut Screen) {

@@ -8,12 +8,13 @@
 use super::answers::Answers;
 use super::{Form, usual};
 use crate::entry::keypad::Keypad;
+use crate::entry::limits;
 use crate::entry::offer::Offer;
 use quantity::InOrder;
 use record::Log;
 use record::field::{ChoiceSpec, FieldSpec, Shape};
 use record::kinds::{KINDS, KindSpec, kind_of};
-use wording::{Show, entry_text, label};
+use wording::{LimitBeside, Show, entry_text, label};
 
 /// When a field is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -47,6 +48,8 @@ pub struct Asked {
     pub text: String,
     /// What the plan says: `plan 48 in`.
     pub planned: Option<String>,
+    /// The limits in force that judge it, each with its source.
+    pub limits: Vec<LimitBeside>,
     /// A likely value, while nothing is written.
     pub offer: Option<Offer>,
 }
@@ -158,7 +161,7 @@ struct Flatten<'f> {
 impl Flatten<'_> {
     fn field(&mut self, field: &FieldSpec, place: &Place) {
         let shape = (field.shape)();
-        let words = Words { label: label::field(field), hint: field.meaning.trim().to_owned() };
+        let words = Words { label: name(field, shape), hint: hint(field, shape) };
         if matches!(shape, Shape::Body) {
             return self.body(field, words, place);
         }
@@ -202,8 +205,9 @@ impl Flatten<'_> {
     fn push(&mut self, ask: Ask, words: Words, required: bool, place: &Place) {
         let path = place.path.clone();
         // The head of a row says nothing that its list has not said.
-        let beside =
-            if matches!(ask, Ask::Row { .. }) { None } else { self.form.beside.get(&pattern(&path)) };
+        let head = matches!(ask, Ask::Row { .. });
+        let beside = if head { None } else { self.form.beside.get(&pattern(&path)) };
+        let limits = if head { Vec::new() } else { self.limits(&path) };
         self.all.push(Asked {
             label: words.label,
             hint: words.hint,
@@ -213,15 +217,38 @@ impl Flatten<'_> {
             ask,
             text: self.form.text(&path).to_owned(),
             planned: beside.cloned(),
+            limits,
             offer: self.form.offer_at(&path).cloned(),
             path,
         });
     }
 }
 
+impl Flatten<'_> {
+    fn limits(&self, path: &str) -> Vec<LimitBeside> {
+        limits::said(self.form.limits.get(&pattern(path)), self.form.text("stage"))
+    }
+}
+
 struct Words {
     label: String,
     hint: String,
+}
+
+/// What a field is called; that a file is known by its hash is for those who prove it.
+fn name(field: &FieldSpec, shape: Shape) -> String {
+    if matches!(shape, Shape::FileHash) { "Photo or file".to_owned() } else { label::field(field) }
+}
+
+/// What a field means. What the record says of a file is for those who prove it; a person picks one.
+fn hint(field: &FieldSpec, shape: Shape) -> String {
+    match shape {
+        Shape::FileHash => {
+            "From the camera, or a file of this device. It is kept here and sent when there is a connection."
+                .to_owned()
+        }
+        _ => field.meaning.trim().to_owned(),
+    }
 }
 
 fn ask(shape: Shape, name: &str, form: &Form, path: &str) -> Ask {

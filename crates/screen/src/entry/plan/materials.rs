@@ -7,7 +7,7 @@ pub(super) fn beside(plans: &Plans<'_, '_>, kind: &str, path: &str) -> Option<St
     match kind {
         "concrete_test" => test(plans.mix()?, path),
         "load_arrived" | "discharge_ended" => load(plans, path),
-        "fluid_test" => fluid(approved_fluid(plans)?, path),
+        "fluid_test" => Some(format!("{}, approved fluid", fluid(approved_fluid(plans)?, path)?)),
         "cylinder_broken" => strength(plans.mix()?, path),
         "fluid_level" if path == "depth" => {
             let head = approved_fluid(plans)?.head.as_ref()?;
@@ -19,20 +19,25 @@ pub(super) fn beside(plans: &Plans<'_, '_>, kind: &str, path: &str) -> Option<St
 
 fn test(mix: &MixApproved, path: &str) -> Option<String> {
     match path {
-        "slump" => between(mix.slump_low.as_deref(), mix.slump_high.as_deref()),
-        "flow" => between(mix.flow_low.as_deref(), mix.flow_high.as_deref()),
-        "air" => between(mix.air_low.as_ref(), mix.air_high.as_ref()),
-        "temperature" => between(mix.temperature_low.as_ref(), mix.temperature_high.as_ref()),
+        "slump" => of_mix(between(mix.slump_low.as_deref(), mix.slump_high.as_deref())),
+        "flow" => of_mix(between(mix.flow_low.as_deref(), mix.flow_high.as_deref())),
+        "air" => of_mix(between(mix.air_low.as_ref(), mix.air_high.as_ref())),
+        "temperature" => of_mix(between(mix.temperature_low.as_ref(), mix.temperature_high.as_ref())),
         "unit_weight" => mix.unit_weight.as_ref().map(plan),
         _ => None,
     }
 }
 
+/// The limit the job approved its mix with: it stands beside those of the criteria, so it says whose it is.
+fn of_mix(limit: Option<String>) -> Option<String> {
+    limit.map(|limit| format!("{limit}, approved mix"))
+}
+
 fn load(plans: &Plans<'_, '_>, path: &str) -> Option<String> {
     match path {
         "volume" => plans.log.last::<PourPlanned>()?.1.truck.as_ref().map(plan),
-        "discharge_within" => between(None, plans.mix()?.discharge_within.as_ref()),
-        "revolutions" => plans.mix()?.revolutions.map(|most| format!("limit at most {most}")),
+        "discharge_within" => of_mix(between(None, plans.mix()?.discharge_within.as_ref())),
+        "revolutions" => of_mix(plans.mix()?.revolutions.map(|most| format!("limit at most {most}"))),
         _ => None,
     }
 }
