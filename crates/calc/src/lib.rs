@@ -32,6 +32,7 @@ pub mod gain;
 pub mod instrument;
 pub mod integrity;
 pub mod maturity;
+pub mod mixture;
 pub mod payment;
 pub mod plane;
 pub mod pour_plan;
