@@ -6,5 +6,5 @@
 /// The crates that know no clock, chance, file or network.
 pub(crate) const PURE: &[&str] = &[
     "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "wording", "notes",
-    "sync", "screen",
+    "sync", "screen", "rehearse",
 ];

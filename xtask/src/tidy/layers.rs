@@ -17,7 +17,7 @@ struct Layer {
 
 const ALL: &[&str] = &[
     "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
-    "report", "package", "store", "sync", "screen", "server",
+    "report", "package", "store", "sync", "screen", "rehearse", "server",
 ];
 
 /// Only in tests, for every crate.
@@ -64,6 +64,11 @@ const MAP: &[Layer] = &[
         tests_use: &["notes", "wire"],
     },
     Layer {
+        name: "rehearse",
+        uses: &["quantity", "calc", "record"],
+        tests_use: &["criteria", "assess", "wire", "notes"],
+    },
+    Layer {
         name: "server",
         uses: &["quantity", "record", "wire", "wording", "store", "sync"],
         tests_use: &["notes"],
@@ -72,7 +77,7 @@ const MAP: &[Layer] = &[
         name: "app",
         uses: &[
             "quantity", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
-            "sync", "screen",
+            "sync", "screen", "rehearse",
         ],
         tests_use: &[],
     },
