@@ -38,6 +38,7 @@ pub mod payment;
 pub mod plane;
 pub mod pour_day;
 pub mod pour_plan;
+pub mod profile;
 pub mod settling;
 pub mod slump;
 pub mod strength;
