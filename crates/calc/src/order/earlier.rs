@@ -46,10 +46,11 @@ pub struct Beliefs {
 /// Before the first shaft: 1.10 ± 0.10, shafts 0.05 apart, half of it in common. Common practice, no source.
 pub const USUAL_BELIEFS: Beliefs = Beliefs { ratio: Estimate::new(1.10, 0.10), apart: 0.05, in_common: 0.5 };
 
-/// How many values of *apart* are tried, the least and the greatest of them over the usual one.
+/// How many values of *apart* are tried, and the ends of their range over the usual one. Judgement: shafts of one
+/// stratum that lie eight times as far apart as usual are not one ground.
 const TRIED: usize = 48;
 const LEAST: f64 = 1.0 / 50.0;
-const GREATEST: f64 = 20.0;
+const GREATEST: f64 = 8.0;
 
 /// What a shaft will take, as a mixture over how far apart shafts may lie; cubic metres.
 ///
@@ -76,12 +77,13 @@ pub fn from_earlier(
     beliefs: &Beliefs,
 ) -> Result<Mixture, OrderError> {
     check(earlier, ahead, beliefs)?;
-    let ratio = libm::pow(GREATEST / LEAST, 1.0 / (TRIED - 1) as f64);
-    let mut apart = beliefs.apart * LEAST;
+    // Each value stands in the middle of its step; steps are alike in their logarithm.
+    let step = libm::pow(GREATEST / LEAST, 1.0 / TRIED as f64);
+    let mut apart = beliefs.apart * LEAST * step.sqrt();
     let mut tried = Vec::new();
     for _ in 0..TRIED {
         tried.push(given(apart, earlier, ahead, beliefs));
-        apart *= ratio;
+        apart *= step;
     }
     let best = tried.iter().map(|one| one.0).fold(f64::NEG_INFINITY, f64::max);
     let part = |(log_weight, mean, sd)| Part { weight: libm::exp(log_weight - best), mean, sd };
