@@ -4,7 +4,7 @@ use crate::pours::{Rehearsed, each};
 use crate::row::{Row, mean, share};
 use calc::estimate::Estimate;
 use calc::mixture::standard_normal_cdf;
-use calc::pour_day::{Durations, HowLong, PourDay, Sample, SoFar};
+use calc::pour_day::{Durations, HowLong, PourDay, Sample, SoFar, WorkAfter};
 use calc::waiting::LoadMoments;
 use quantity::{Moment, Span};
 use rehearse::chance::Chance;
@@ -25,6 +25,10 @@ pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
             4.0 / (errors.len() as f64).sqrt(),
         ),
     ];
+    rows.push(Row::told(
+        "10,000 days of ten loads and five trucks, ms",
+        format!("{:.0}", ten_thousand_days()),
+    ));
     let days: Vec<[Forecast; 2]> = each(1..count + 1, a_day_seen);
     for (which, name) in [(0, "as planned"), (1, "after three loads")] {
         let held = share(days.iter().map(|day| day[which].held));
@@ -42,6 +46,30 @@ pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
         1.0,
     ));
     rows
+}
+
+/// Milliseconds that ten thousand days take on one processor, everything varying.
+fn ten_thousand_days() -> f64 {
+    let long = |usual| HowLong { usual: minutes(usual), slow: minutes(usual * 1.3) };
+    let mut plan = plan(long(40.0), 4.0, 10);
+    plan.durations = Durations {
+        bay: long(6.0),
+        test: long(7.0),
+        position: long(3.0),
+        discharge: long(14.0),
+        back: long(28.0),
+        section: long(5.0),
+        lift: long(8.0),
+        finish: long(25.0),
+        ..plan.durations
+    };
+    plan.test_every = 2;
+    plan.work = (2..=10).step_by(2).map(|load| WorkAfter { load, sections: 1, lifts: 1 }).collect();
+    let begun = std::time::Instant::now();
+    let outlook = plan.play(&SoFar::nothing(start()), 5, Sample { days: 10_000, seed: 1 }).expect("days");
+    let took = begun.elapsed().as_secs_f64() * 1_000.0;
+    assert_eq!(outlook.days, 10_000);
+    took
 }
 
 struct Forecast {
