@@ -8,7 +8,7 @@ use calc::curve::{Pour, VolumeCurve, volume_curve};
 use calc::profile::{Ground, Prior, Profile, Stratum, profile};
 use quantity::{Elevation, Length};
 use rehearse::hole::{Hole, Recipe};
-use rehearse::readings::{Crew, Marks, Readings};
+use rehearse::readings::{Crew, Marks, Plant, Readings, Tape};
 
 /// A pour, what was read of it, and what was made of that.
 pub struct Rehearsed {
@@ -73,11 +73,15 @@ pub fn estimate(pour: &Pour<'_>, ground: &Ground, readings: &Readings) -> Option
 }
 
 fn crew(seed: u64) -> Crew {
-    let mut crew = Crew::default();
-    crew.soundings_per_load = 1 + (seed % 2) as usize;
-    crew.tape.marks = if seed / 2 % 2 == 0 { Marks::TenthFoot } else { Marks::FiveCentimeters };
-    crew.plant.bias = [-0.005, 0.0, 0.005][(seed / 4 % 3) as usize];
-    crew
+    let usual = Crew::default();
+    let marks = if (seed / 2).is_multiple_of(2) { Marks::TenthFoot } else { Marks::FiveCentimeters };
+    let bias = [-0.005, 0.0, 0.005][(seed / 4 % 3) as usize];
+    Crew {
+        soundings_per_load: 1 + (seed % 2) as usize,
+        tape: Tape { marks, ..usual.tape },
+        plant: Plant { bias, ..usual.plant },
+        ..usual
+    }
 }
 
 /// Boundaries as the log of the drilling shows them, and which soundings fell within a load.

@@ -82,6 +82,12 @@ mod tests {
         ];
         let verdicts: Vec<Option<bool>> = rows.iter().map(|row| row.holds).collect();
         assert_eq!(verdicts, [Some(true), Some(false), Some(false), Some(true), None]);
-        expect_test::expect![].assert_eq(&table("shape", &rows));
+        expect_test::expect![[r#"
+            == shape
+            holds  coverage                                                                     0.9050  0.9000 ± 0.0200
+            FAILS  coverage                                                                     0.9300  0.9000 ± 0.0200
+            FAILS  left over                                                                    0.8000  ≤ 0.7500
+            holds  area                                                                         0.8000  ≥ 0.7500
+            told   pours                                                                          5000  "#]].assert_eq(&table("shape", &rows));
     }
 }

@@ -118,7 +118,7 @@ impl<'a> Stage<'a> {
 
     pub(super) fn days(&self, sample: Sample) -> impl Iterator<Item = Played> + '_ {
         let mut draws = Draws::seeded(sample.seed);
-        (0..sample.days).map(move |_| Day::begin(self, &mut draws).to_the_end())
+        (0..sample.days).map(move |_| Day::begin(self, &mut draws).played_out())
     }
 
     /// Whether a load that had not ended by now is tested before it goes in.
@@ -244,7 +244,7 @@ impl<'s> Day<'s> {
         }
     }
 
-    fn to_the_end(mut self) -> Played {
+    fn played_out(mut self) -> Played {
         let total = self.stage.total();
         while self.discharged < total {
             let truck = self.earliest();

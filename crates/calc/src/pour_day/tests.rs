@@ -1,5 +1,8 @@
+//! Days played, against plans worked by hand, closed forms and each other.
+
 use super::*;
 use crate::pour_plan::{PourPlan, TruckRound};
+use crate::waiting::LoadMoments;
 use quantity::Moment;
 
 fn at(clock: &str) -> Moment {
@@ -117,8 +120,6 @@ fn who_comes_first_goes_in_first() {
     assert_eq!(outlook.finish.half.value.to_minutes(), 68.0);
     assert_eq!(outlook.oldest.half.value.to_minutes(), 98.0);
 }
-
-use crate::waiting::LoadMoments;
 
 fn whole(batched: &str, arrived: &str, started: &str, finished: &str) -> LoadMoments {
     LoadMoments {
