@@ -18,7 +18,10 @@ from collections import Counter
 import numpy as np
 import scipy
 import scipy.constants
-from scipy import integrate
+import scipy.stats
+from scipy import integrate, optimize
+
+import chances
 
 NANOMETRE = 1e-9  # A length is kept to the whole nanometre; half of it is lost either way.
 SEED = 20260504
@@ -142,12 +145,32 @@ def life(row, comparison):
     comparison.close("life: first order", row["error_min"], first_order(figures, mean, sigma), relative=1e-5)
     shrink = 0.02
     comparison.close("life: draws", row["error_min"], drawn(figures, mean, sigma, shrink), relative=DRAWN)
+    intervals(row, days, mean, sigma, comparison)
     for index, age in enumerate(row["asked_min"]):
         slump = each_day(lambda day: rows_interp(np.full(day.shape[1], age), ages, day))
         ours, error = np.array(row["slump_m"])[:, index], np.array(row["slump_error_m"])[:, index]
         comparison.close("life: slump", ours, slump(mean), absolute=2 * NANOMETRE)
         first = first_order(slump, mean, sigma)
         comparison.close("life: slump error", error, first, absolute=NANOMETRE, relative=1e-5)
+
+
+def intervals(row, days, mean, sigma, comparison):
+    """Ages at which the band of nine in ten comes down to the limit, by root finding."""
+    ages = np.array(row["trial_min"])
+    errors = scipy.stats.norm.ppf(0.95)
+
+    def band(load, age, sign):
+        def slump(inputs):
+            day = days(np.asarray(inputs, dtype=float)[:, None])[load]
+            return rows_interp(np.array([age]), ages, day)
+
+        return slump(mean)[0] + sign * errors * first_order(slump, mean, sigma)[0] - row["limit_m"]
+
+    found = [
+        [optimize.brentq(lambda age: band(load, age, sign), ages[0], ages[-1]) for sign in (-1, 1)]
+        for load in range(len(row["tests"]))
+    ]
+    comparison.close("life: interval", row["interval_min"], found, absolute=1e-4)
 
 
 def falls_to(limit, ages, slumps):
@@ -293,6 +316,7 @@ CHECKS = {
     "cover": cover,
     "excess": excess,
     "curve": curve,
+    **chances.CHECKS,
 }
 
 

@@ -19,6 +19,7 @@ mod layout;
 mod live;
 mod node;
 mod notice;
+mod prove;
 mod pure;
 mod python;
 mod reference;
@@ -51,6 +52,11 @@ const CHORES: &[Chore] = &[
     Chore { word: "browser", does: "try the app in a real browser [PART OF A NAME]", run: browser::run },
     Chore { word: "tidy", does: "check the rules a compiler cannot see", run: tidy::run },
     Chore { word: "fuzz", does: "run the fuzz targets [TARGET [SECONDS]]", run: fuzz::run },
+    Chore {
+        word: "prove",
+        does: "print what the estimates are worth over made-up pours [PART ...] [--pours N]",
+        run: prove::run,
+    },
     Chore { word: "bench", does: "print the figures, beside a spreadsheet doing the same", run: bench::run },
 ];
 

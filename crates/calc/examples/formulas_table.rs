@@ -5,6 +5,9 @@
 //!
 //! Units: SI; errors are standard errors. Never: print what was not computed by the crate.
 
+#[path = "formulas/chances.rs"]
+mod chances;
+
 use calc::axis::{Axis, AxisReading, Offset, fit_axis};
 use calc::base::{Base, Weighing};
 use calc::cover::{HoleStretch, PlacedCage, least_cover};
@@ -34,6 +37,7 @@ fn main() {
     covers();
     excess();
     curves();
+    chances::all();
 }
 
 /// One line: a name, and fields that are already JSON.
@@ -117,6 +121,12 @@ fn lives() {
             };
             let lives: Vec<_> =
                 (0..tests.len()).map(|load| day.life(load, millimeters(limit_mm)).expect("a life")).collect();
+            let interval = |load| {
+                let interval = day.life_interval(load, millimeters(limit_mm), 0.9).expect("an interval");
+                let ends = [interval.earliest, interval.furthest];
+                ends.map(|age| age.expect("inside the trial").to_minutes()).to_vec()
+            };
+            let intervals = lists((0..tests.len()).map(interval));
             line(
                 "life",
                 &[
@@ -131,6 +141,7 @@ fn lives() {
                     ("asked_min", list(asked)),
                     ("slump_m", each(|slump| slump.value)),
                     ("slump_error_m", each(|slump| slump.standard_error)),
+                    ("interval_min", intervals),
                     ("error_min", list(lives.iter().map(|life| life.standard_error.to_minutes()))),
                 ],
             );

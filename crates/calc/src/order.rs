@@ -3,15 +3,25 @@
 //! The last truck is ordered before the hole is full. What is left to fill is known from the drawing;
 //! how much of it the ground takes is known from the same hole a few yards further down.
 //!
-//! Words: *to order* = what still has to leave trucks until the final level is reached.
+//! Words: *to order* = what still has to leave trucks until the final level is reached; *service level* = the
+//! probability that an order is enough.
 //! Units: SI inside.
 //! Never: promise more than this shaft's own curve has shown.
+
+mod earlier;
+mod service;
+mod trucks;
+
+pub use earlier::{Ahead, Beliefs, EarlierRatio, USUAL_BELIEFS, from_earlier};
+pub use service::{Need, Order, Outcome};
+pub use trucks::Trucks;
 
 use quantity::{Elevation, Fraction, Volume};
 
 use crate::curve::VolumeCurve;
 use crate::estimate::{Estimate, Level, in_quadrature};
 use crate::geometry::{Bore, GeometryError};
+use crate::mixture::MixtureError;
 
 /// What is still needed, and what it rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,6 +33,38 @@ pub struct ToOrder {
     /// How many intervals of the curve told how much the ratio wanders.
     pub intervals: usize,
 }
+
+/// Why there is no order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OrderError {
+    /// A service level outside of 0 to 1, ends excluded.
+    Level,
+    /// A truck or a step of nothing.
+    Truck,
+    /// A volume or an error below zero, or a belief out of its range.
+    Negative,
+    /// Nothing of the new shaft was named.
+    NothingAhead,
+    /// What comes is too uncertain.
+    NeverEnough,
+    /// A figure is not finite.
+    Mixture(MixtureError),
+}
+
+impl std::fmt::Display for OrderError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            OrderError::Level => write!(f, "a service level lies between 0 and 1"),
+            OrderError::Truck => write!(f, "a truck and the step of a part load are greater than zero"),
+            OrderError::Negative => write!(f, "an ordered volume or an error is below zero"),
+            OrderError::NothingAhead => write!(f, "nothing of the shaft lies ahead"),
+            OrderError::NeverEnough => write!(f, "what comes is too uncertain for any order to be enough"),
+            OrderError::Mixture(error) => write!(f, "{error}"),
+        }
+    }
+}
+
+impl std::error::Error for OrderError {}
 
 /// Theoretical volume from the surface to the final level.
 ///

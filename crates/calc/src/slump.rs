@@ -11,9 +11,11 @@
 //! Never: go beyond the last trial point; know the limit of a job.
 
 mod day;
+mod interval;
 mod trial;
 
 pub use day::{Adjustment, DayCurve, SlumpErrors};
+pub use interval::LifeInterval;
 pub use trial::SlumpTrial;
 
 use crate::estimate::Estimate;
@@ -80,6 +82,8 @@ pub enum SlumpError {
     NoSuchLoad,
     /// Tests of no slump at all cannot scale a trial.
     NothingToScale,
+    /// A probability outside of 0 to 1, ends excluded, was asked for.
+    Probability,
 }
 
 impl std::fmt::Display for SlumpError {
@@ -96,6 +100,7 @@ impl std::fmt::Display for SlumpError {
             SlumpError::BelowFromTheStart => write!(f, "the slump is below the limit from the start"),
             SlumpError::NoSuchLoad => write!(f, "the curve has no such load"),
             SlumpError::NothingToScale => write!(f, "a slump of zero cannot scale a trial"),
+            SlumpError::Probability => write!(f, "a probability lies between 0 and 1"),
         }
     }
 }

@@ -149,6 +149,12 @@ impl<'a> DayCurve<'a> {
     /// # Ok::<(), calc::slump::SlumpError>(())
     /// ```
     pub fn slump_at(&self, load: usize, age: Span) -> Result<Estimate<Length>, SlumpError> {
+        let (slump, error) = self.slump_m(load, age)?;
+        Ok(Estimate::new(Length::meters(slump), Length::meters(error)))
+    }
+
+    /// The same in metres, before a length is cut to the whole nanometre.
+    pub(super) fn slump_m(&self, load: usize, age: Span) -> Result<(f64, f64), SlumpError> {
         let own = self.loads.get(load).ok_or(SlumpError::NoSuchLoad)?;
         let shift = own.clone().unwrap_or_else(|| self.mean_shift());
         let weights = self.trial.weights_at(age.to_seconds()).ok_or(SlumpError::OutsideTrial { age })?;
@@ -157,8 +163,12 @@ impl<'a> DayCurve<'a> {
             Adjustment::Offset => (tried + shift.value, 1.0, 1.0),
             Adjustment::Scale => (tried * shift.value, shift.value, tried),
         };
-        let error = self.error_m(&shift, &weights, [factor, lever]);
-        Ok(Estimate::new(Length::meters(slump), Length::meters(error)))
+        Ok((slump, self.error_m(&shift, &weights, [factor, lever])))
+    }
+
+    /// The ages of the trial points, seconds.
+    pub(super) fn ages_s(&self) -> Vec<f64> {
+        self.trial.ages_s()
     }
 
     /// Standard error of a slump of the day, metres.

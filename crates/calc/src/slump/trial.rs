@@ -103,6 +103,11 @@ impl SlumpTrial {
         self.points.len()
     }
 
+    /// The ages of the points, seconds.
+    pub(super) fn ages_s(&self) -> Vec<f64> {
+        self.points.iter().map(|point| point.age.to_seconds()).collect()
+    }
+
     /// How much of each point the slump at an age is made of; `None` outside the trial.
     pub(super) fn weights_at(&self, seconds: f64) -> Option<Vec<f64>> {
         let mut weights = vec![0.0; self.points.len()];
