@@ -133,8 +133,7 @@ impl Shape {
         let highest = pour.curve.intervals.iter().map(|interval| interval.upper).max();
         let highest = highest.ok_or(NoShape::NothingSounded)?;
         let base = profile.cells()[0].bottom;
-        let mut bands = profile.bands().map_err(NoShape::Unreckonable)?;
-        bands.retain(|band| band.cell.bottom < highest);
+        let bands = bands(&profile, &ground, highest).map_err(NoShape::Unreckonable)?;
         let unseen = heights.iter().map(|height| {
             let spots = profile.blind_spots(*height).map_err(NoShape::Unreckonable)?;
             Ok(Unseen { height: *height, spots })
@@ -149,6 +148,34 @@ impl Shape {
             bands,
         })
     }
+}
+
+/// So many cells are told by the band of the middle one: their bands differ by less than a line is wide, and each
+/// costs as much as the whole estimate of a small shaft.
+const CELLS_TOGETHER: usize = 4;
+
+/// The bands of the cells that were sounded, a few cells told together; never across a level where the ratio may
+/// jump.
+fn bands(profile: &Profile, ground: &Ground, highest: Elevation) -> Result<Vec<CellBand>, ProfileError> {
+    let jumps = |level: Elevation| {
+        ground.jumps.contains(&level) || ground.strata.iter().any(|stratum| stratum.top == level)
+    };
+    let sounded = profile.cells().iter().take_while(|cell| cell.bottom < highest).count();
+    let cells = &profile.cells()[..sounded];
+    let mut bands = Vec::new();
+    let mut from = 0;
+    while from < cells.len() {
+        let mut to = from + 1;
+        let alike = |next: usize| cells[next].cased == cells[from].cased && !jumps(cells[next].bottom);
+        while to < cells.len() && to - from < CELLS_TOGETHER && alike(to) {
+            to += 1;
+        }
+        let mut band = profile.band(from + (to - from) / 2)?;
+        (band.cell.bottom, band.cell.top) = (cells[from].bottom, cells[to - 1].top);
+        bands.push(band);
+        from = to;
+    }
+    Ok(bands)
 }
 
 /// The layers met, or those expected where none was written down, and the shoes of casings that were pulled.

@@ -11,9 +11,9 @@ pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
     if word != "profile" {
         return look;
     }
-    let shape = Shape::of_shaft(source.log, source.assessment, wording::heights(source.show));
+    let shape = Shape::of_shaft(source.log, source.assessment, wording::heights(&source.show()));
     let text = match &shape {
-        Ok(shape) => wording::shape(shape, source.assessment, source.show),
+        Ok(shape) => wording::shape(shape, source.assessment, &source.show()),
         Err(why) => return format!("{look} {}", wording::no_shape(*why)),
     };
     let told = text.told.iter().map(|told| told.sentence.as_str());
