@@ -59,4 +59,4 @@ pub use time_depth::{
     AtDepth, CageSet, CasingLine, Flag, LoadTick, SpanMark, TestMark, TimeDepth, ToolRun, time_depth_svg,
 };
 pub use volume_curve::{CurvePoint, Interval, PlacedPoint, VolumeCurve, volume_curve_svg};
-pub use words::Words;
+pub use words::{ShapeWords, Words};

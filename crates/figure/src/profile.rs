@@ -170,7 +170,7 @@ fn lanes(plot: Rect, sheet: &ProfileSheet) -> [Option<Rect>; 3] {
 }
 
 fn legend(sheet: &ProfileSheet) -> Vec<(sheet::Sample, &str)> {
-    let words = &sheet.words;
+    let words = &sheet.words.shape;
     let mut entries: Vec<(sheet::Sample, &str)> = vec![
         (ratio::sample_estimate, &words.estimate),
         (ratio::sample_half, &words.half_band),

@@ -67,12 +67,7 @@ pub struct Words {
     pub accuracy: String,
     pub nothing_recorded: String,
     pub unusable: String,
-    pub estimate: String,
-    pub half_band: String,
-    pub most_band: String,
-    pub ratio_read: String,
-    pub area_ratio: String,
-    pub could_hide: String,
+    pub shape: ShapeWords,
 }
 
 impl Default for Words {
@@ -139,6 +134,27 @@ impl Default for Words {
             accuracy: s("bar = accuracy of the instrument"),
             nothing_recorded: s("Nothing recorded for this drawing"),
             unusable: s("values left out: no site measures that"),
+            shape: ShapeWords::default(),
+        }
+    }
+}
+
+/// Captions of the estimated shape.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[expect(missing_docs, reason = "each field is the caption its name says, in English by default")]
+pub struct ShapeWords {
+    pub estimate: String,
+    pub half_band: String,
+    pub most_band: String,
+    pub ratio_read: String,
+    pub area_ratio: String,
+    pub could_hide: String,
+}
+
+impl Default for ShapeWords {
+    fn default() -> Self {
+        let s = str::to_owned;
+        ShapeWords {
             estimate: s("estimate"),
             half_band: s("there with probability 50 %"),
             most_band: s("there with probability 90 %"),

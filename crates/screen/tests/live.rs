@@ -130,7 +130,7 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               later load_arrived: When the next truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
             FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 73, no_limit_set: 83 }
-            1 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            1 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -169,7 +169,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 4, open: 4, cannot_say: 0, not_measured: 0, meets: 87, no_limit_set: 91 }
-            4 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            4 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -212,7 +212,7 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 97, no_limit_set: 96 }
-            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -251,7 +251,7 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 99, no_limit_set: 98 }
-            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -294,7 +294,7 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 107, no_limit_set: 101 }
-            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -337,7 +337,7 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 127 }
-            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -377,7 +377,7 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 131 }
-            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -417,7 +417,7 @@ fn in_the_evening_seven_findings_wait_for_a_decision() {
               later finding_disposed: The casing is pulled at once while concrete still follows it; the engineer decides what has to be tested. criterion=roadside/slump-until-finished
               later as_built: As-built survey: All construction tolerances checked. 
             FindingCounts { fails: 7, open: 7, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 149 }
-            8 unsettled, 1 questions, 11 doubts, 2 about the record; drawings: day section curve base cage slump fluid position
+            8 unsettled, 1 questions, 11 doubts, 2 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -447,7 +447,7 @@ fn after_nine_days_everything_is_answered_but_a_dispute() {
               soon dispute_closed: Talk to those who wrote them, then enter “Dispute closed” with the version that stands and why. about=49d5281ac4b14b8970f59df1fb80e079eb4a5b948c1e1692a3374bfea935060e
               later question_answered: If one of the times was a slip, correct it. A late entry needs no correction. about=a1e06ce75fb42012d3298e977c14cec04ab89002aabe4c941edbcbd4eff3eac9 question=time_backwards
             FindingCounts { fails: 7, open: 0, cannot_say: 2, not_measured: 0, meets: 120, no_limit_set: 172 }
-            9 unsettled, 2 questions, 11 doubts, 1 about the record; drawings: day section curve base cage slump fluid position
+            9 unsettled, 2 questions, 11 doubts, 1 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }

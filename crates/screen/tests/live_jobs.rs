@@ -22,32 +22,32 @@ fn a_metric_pile_tells_its_figures_with_a_comma() {
     check(
         "2025-06-02T17:30:00+02:00",
         &expect![[r#"
-        17:30 · P-7 · bridge, Widerlager A, Pfahl 7 · 1200 mm · 25,50 m · tip +387,10 m · pour
-        EN 1536 style, 1 · depths from Nagel im Führungsrahmen at +412,60 m
-        Nothing that was measured fails.
-        FIGURES
-        * Depth to concrete: 6,70 m ± 0,03 [no limit set] +405,90 m; lowest of 2 points; 17:14
-        * Embedment of Schüttrohr: 3,70 m ± 0,03 [meets] 2,50 m at least
-        * Lift at most: 1,20 m [meets] no piece may come off yet; 0,70 m after the next piece
-          This interval, load 7703: 1,01 ± 0,02 [no limit set] 3,82 m³ placed, 3,80 m³ theoretical; unlike the rest of the shaft
-          In all: 1,04 ± 0,01 [no limit set] 22,37 m³ placed, 21,55 m³ theoretical
-          Oldest concrete, load 7701: 2 h 25 min [no limit set] slump 183 mm ± 18 mm by now; workable until 20:32
-          Still needed: 7,28 m³ ± 0,14 [no limit set] 7,50 m³ of it is on site
-          Concrete over shoe, casing Rohr: 4,50 m [no limit set] 3,36 m at least; lift at most 1,00 m; add 0,69 m³ before the next lift
-        CLOCKS
-          later Load 7704 going in: 4 min 00 s since then (17:26) 
-          later Load 7704 to be in: 1 h 10 min left (18:40) 
-          later Slump life of load 7701: 3 h 02 min left (20:32 ± 31 min) work planned until 19:35
-        ATTENTION
-          shows soon | Embedment of Schüttrohr | Embedment 3,70 m ± 0,03; required: 2,50 m. Lift at most 1,20 m; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 0,70 m, 1,80 m short.
-          shows soon | Head in Rohr at the next lift | The concrete stands 4,50 m over the shoe; required: 3,36 m. Lift at most 1,00 m before the head is too small. | For a lift of 1,52 m add 0,69 m³ first; sound before and after every lift.
-        NEXT
-          soon discharge_ended: Enter when load 7704 is in. ticket=7704
-          soon concrete_sounded: Place and sound before the next piece: without it the embedment would be 0,70 m, 1,80 m short. 
-          later load_arrived: When the next truck comes: enter its ticket. 
-        FindingCounts { fails: 0, open: 0, cannot_say: 0, not_measured: 0, meets: 89, no_limit_set: 104 }
-        0 unsettled, 1 questions, 5 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
-    "#]],
+            17:30 · P-7 · bridge, Widerlager A, Pfahl 7 · 1200 mm · 25,50 m · tip +387,10 m · pour
+            EN 1536 style, 1 · depths from Nagel im Führungsrahmen at +412,60 m
+            Nothing that was measured fails.
+            FIGURES
+            * Depth to concrete: 6,70 m ± 0,03 [no limit set] +405,90 m; lowest of 2 points; 17:14
+            * Embedment of Schüttrohr: 3,70 m ± 0,03 [meets] 2,50 m at least
+            * Lift at most: 1,20 m [meets] no piece may come off yet; 0,70 m after the next piece
+              This interval, load 7703: 1,01 ± 0,02 [no limit set] 3,82 m³ placed, 3,80 m³ theoretical; unlike the rest of the shaft
+              In all: 1,04 ± 0,01 [no limit set] 22,37 m³ placed, 21,55 m³ theoretical
+              Oldest concrete, load 7701: 2 h 25 min [no limit set] slump 183 mm ± 18 mm by now; workable until 20:32
+              Still needed: 7,28 m³ ± 0,14 [no limit set] 7,50 m³ of it is on site
+              Concrete over shoe, casing Rohr: 4,50 m [no limit set] 3,36 m at least; lift at most 1,00 m; add 0,69 m³ before the next lift
+            CLOCKS
+              later Load 7704 going in: 4 min 00 s since then (17:26) 
+              later Load 7704 to be in: 1 h 10 min left (18:40) 
+              later Slump life of load 7701: 3 h 02 min left (20:32 ± 31 min) work planned until 19:35
+            ATTENTION
+              shows soon | Embedment of Schüttrohr | Embedment 3,70 m ± 0,03; required: 2,50 m. Lift at most 1,20 m; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 0,70 m, 1,80 m short.
+              shows soon | Head in Rohr at the next lift | The concrete stands 4,50 m over the shoe; required: 3,36 m. Lift at most 1,00 m before the head is too small. | For a lift of 1,52 m add 0,69 m³ first; sound before and after every lift.
+            NEXT
+              soon discharge_ended: Enter when load 7704 is in. ticket=7704
+              soon concrete_sounded: Place and sound before the next piece: without it the embedment would be 0,70 m, 1,80 m short. 
+              later load_arrived: When the next truck comes: enter its ticket. 
+            FindingCounts { fails: 0, open: 0, cannot_say: 0, not_measured: 0, meets: 89, no_limit_set: 104 }
+            0 unsettled, 1 questions, 5 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
+        "#]],
     );
 }
 
@@ -76,7 +76,7 @@ fn between_two_lifts_the_head_over_the_shoe_is_told() {
               later line_out: Enter when the line is out of the concrete. name=Schüttrohr
               later casing_lifted: Sound, lift, sound again: enter each lift of the casing. name=Rohr
             FindingCounts { fails: 0, open: 0, cannot_say: 0, not_measured: 0, meets: 91, no_limit_set: 112 }
-            0 unsettled, 1 questions, 6 doubts, 0 about the record; drawings: day section curve base cage slump fluid position
+            0 unsettled, 1 questions, 6 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -234,7 +234,7 @@ fn the_sheet_holds_every_log_and_the_digest_that_verify_prints() {
         22 May 2025 17:00
         7 findings fail; each was answered. 2 could not be judged. 1 dispute is open.
         Shaft S-2 · Harrow Vale, Route 19 signs and signals · 22 May 2025 17:00 · 0e35a039f99571e650d59a8a932f1cc193e07238f340046a35a2664621e02fd8
-        day section curve base cage slump fluid position
+        day section curve profile base cage slump fluid position
         28 Apr 2025 23
         12 May 2025 57
         13 May 2025 103

@@ -107,6 +107,20 @@ fn of_readings(show: &Show) -> Vec<Assumption> {
             "A shorter rise between two soundings is named. Common practice, no source.",
         ),
         row(
+            "Loss of area that the estimated shape tells as a possible neck",
+            format!(
+                "{}, from a probability of {} on",
+                show.percent(assumed::neck_share()),
+                show.ratio(assumed::neck_told_from())
+            ),
+            "It is only told, never judged. Judgement; there is no source.",
+        ),
+        row(
+            "Stretch that the estimated shape tells as wide",
+            format!("{} times the ratio of the shaft", show.ratio(assumed::wide_beyond())),
+            "It is only told, never judged, and its whole band lies beyond. Judgement; there is no source.",
+        ),
+        row(
             "Error of a slump test",
             show.small(assumed::slump_test_error()),
             "Standard error of one test. Common practice, no source.",

@@ -58,7 +58,7 @@ pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis
     svg.text(
         &HEAD,
         (plot.x, plot.y - 6.0),
-        &fit(&sheet.words.area_ratio, HEAD.weight, HEAD.size, plot.width),
+        &fit(&sheet.words.shape.area_ratio, HEAD.weight, HEAD.size, plot.width),
     );
     svg.close();
 }

@@ -38,7 +38,7 @@ pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis
         svg.path(points.fold(Path::new(), Path::to), pen);
     }
     sheet::frame(svg, plot);
-    let head = fit(&sheet.words.could_hide, HEAD.weight, HEAD.size, plot.width);
+    let head = fit(&sheet.words.shape.could_hide, HEAD.weight, HEAD.size, plot.width);
     svg.text(&HEAD, (plot.x, plot.y - 6.0), &head);
     svg.close();
 }

@@ -93,7 +93,11 @@ impl Office {
         let mut site = site(folder.path(), &journal);
         change(&mut site);
         let running = Some(start(site).expect("a server"));
-        let config = ureq::Agent::config_builder().http_status_as_error(false).max_redirects(0);
+        // A connection for each question: one kept open may be closed by the server just as the next goes out.
+        let config = ureq::Agent::config_builder()
+            .http_status_as_error(false)
+            .max_redirects(0)
+            .max_idle_connections(0);
         Office { folder, running, journal, agent: config.build().into() }
     }
 
