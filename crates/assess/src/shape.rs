@@ -3,7 +3,7 @@
 //! An estimate is no finding and is never judged: the readings stay what was read, and the engineer decides. It costs
 //! more than all other reckoning together, so it is made when somebody looks at it, not with each assessment.
 //!
-//! Words: *unseen* = the smallest loss of area that these readings would have revealed; *told* = a stretch worth
+//! Words: *blind spots* = the smallest loss of area that these readings would have revealed; *told* = a stretch worth
 //! telling a person about.
 //! Never: judge; hide a band; format text.
 
@@ -31,7 +31,7 @@ pub struct Shape {
     /// Each cell with its bands, from the bottom up, as far as the concrete was sounded.
     pub bands: Vec<CellBand>,
     /// What could hide, for each of the heights asked for, as far as the concrete was sounded.
-    pub unseen: Vec<Unseen>,
+    pub blind_spots: Vec<BlindSpots>,
     /// Stretches worth telling a person about, from the bottom up.
     pub told: Vec<Told>,
     /// Ratio of the whole shaft as far as it was sounded: mean, and the ends of its 90 % band.
@@ -52,14 +52,14 @@ pub struct Band {
 
 /// What could hide in a loss of one height.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Unseen {
+pub struct BlindSpots {
     /// The height of the loss.
     pub height: Length,
     /// From the bottom up.
     pub spots: Vec<BlindSpot>,
 }
 
-impl Unseen {
+impl BlindSpots {
     /// The place where most could hide.
     pub fn worst(&self) -> Option<&BlindSpot> {
         self.spots.iter().max_by(|one, other| one.loss.total_cmp(&other.loss))
@@ -134,15 +134,15 @@ impl Shape {
         let highest = highest.ok_or(NoShape::NothingSounded)?;
         let base = profile.cells()[0].bottom;
         let bands = bands(&profile, &ground, highest).map_err(NoShape::Unreckonable)?;
-        let unseen = heights.iter().map(|height| {
+        let blind_spots = heights.iter().map(|height| {
             let spots = profile.blind_spots(*height).map_err(NoShape::Unreckonable)?;
-            Ok(Unseen { height: *height, spots })
+            Ok(BlindSpots { height: *height, spots })
         });
         Ok(Shape {
             whole: tell::band(&profile, [base, highest]).map_err(NoShape::Unreckonable)?,
             told: tell::told(&profile, &pour.curve, heights[2]).map_err(NoShape::Unreckonable)?,
             next: next(asked, &profile, heights[2]),
-            unseen: unseen.collect::<Result<_, NoShape>>()?,
+            blind_spots: blind_spots.collect::<Result<_, NoShape>>()?,
             profile,
             issues,
             bands,

@@ -2,9 +2,9 @@
 
 use crate::section::strata;
 use crate::view::View;
-use assess::shape::{Shape, Unseen, heights};
+use assess::shape::{BlindSpots, Shape, heights};
 use calc::profile::{BANDS, CellBand};
-use figure::{ProfileCell, ProfileSheet, ReadRatio, Size, UnseenPoint, profile_svg};
+use figure::{BlindPoint, ProfileCell, ProfileSheet, ReadRatio, Size, profile_svg};
 use quantity::Elevation;
 use record::choices::JobUnits;
 
@@ -40,7 +40,7 @@ fn sheet(view: &View<'_, '_>) -> ProfileSheet {
         ),
         cells: shape.bands.iter().rev().filter_map(|band| cell(view, band)).collect(),
         soundings_m: view.assessment.reckoning.pour.iter().flat_map(|pour| levels(view, pour)).collect(),
-        unseen: shape.unseen.iter().map(|unseen| hidden(view, unseen)).collect(),
+        blind_spots: shape.blind_spots.iter().map(|blind_spots| hidden(view, blind_spots)).collect(),
         ..sheet
     }
 }
@@ -76,15 +76,15 @@ fn read(view: &View<'_, '_>) -> Vec<ReadRatio> {
     pour.curve.intervals.iter().filter_map(read).collect()
 }
 
-fn hidden(view: &View<'_, '_>, unseen: &Unseen) -> figure::Unseen {
+fn hidden(view: &View<'_, '_>, blind_spots: &BlindSpots) -> figure::BlindSpots {
     let point = |spot: &calc::profile::BlindSpot| {
         let nanometers = i64::midpoint(spot.top.0.to_nanometers(), spot.bottom.0.to_nanometers());
         let middle = Elevation(quantity::Length::nanometers(nanometers));
-        Some(UnseenPoint { depth_m: view.depth_m(middle)?, loss: Some(spot.loss).filter(|loss| *loss < 1.0) })
+        Some(BlindPoint { depth_m: view.depth_m(middle)?, loss: Some(spot.loss).filter(|loss| *loss < 1.0) })
     };
     let scale = view.scales().depth;
-    figure::Unseen {
-        height: format!("a loss {} high", scale.label(unseen.height.to_meters())),
-        points: unseen.spots.iter().rev().filter_map(point).collect(),
+    figure::BlindSpots {
+        height: format!("a loss {} high", scale.label(blind_spots.height.to_meters())),
+        points: blind_spots.spots.iter().rev().filter_map(point).collect(),
     }
 }

@@ -46,7 +46,7 @@ pub use ground::Ground;
 pub use job_plan::{JobPlan, PlacedShaft, Progress, job_plan_svg};
 pub use mark::Mark;
 pub use position::{PlumbPoint, Position, position_svg};
-pub use profile::{ProfileCell, ProfileSheet, ReadRatio, Unseen, UnseenPoint, profile_svg};
+pub use profile::{BlindPoint, BlindSpots, ProfileCell, ProfileSheet, ReadRatio, profile_svg};
 pub use scale::Scale;
 pub use section::{
     Bore, Cage, Casing, Level, LevelKind, ProfilePoint, Section, Sediment, Stratum, Tremie, section_svg,

@@ -5,11 +5,11 @@
 //! says how much of the section could be missing at each depth without any reading having shown it.
 //!
 //! Words: *estimate* = area of the shaft over the area of the hole as drawn; *band* = where it lies with a
-//! probability; *unseen* = the loss of area that these readings would not have revealed.
+//! probability; *blind spots* = the losses of area that these readings would not have revealed.
 //! Units: metres of depth; areas and losses as parts. Never: compute an estimate, smooth a band.
 
+mod blind;
 mod ratio;
-mod unseen;
 
 use crate::axis::{Axis, range};
 use crate::scale::Scale;
@@ -37,7 +37,7 @@ pub struct ProfileSheet {
     /// Where the surface was sounded, metres of depth.
     pub soundings_m: Vec<f64>,
     /// What could hide, one line for each height of a loss.
-    pub unseen: Vec<Unseen>,
+    pub blind_spots: Vec<BlindSpots>,
     /// What was not recorded.
     pub blanks: Vec<String>,
     /// Captions.
@@ -72,16 +72,16 @@ pub struct ReadRatio {
 
 /// What could hide in a loss of one height.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Unseen {
+pub struct BlindSpots {
     /// The height as it is told, `2 ft`.
     pub height: String,
     /// From the top down.
-    pub points: Vec<UnseenPoint>,
+    pub points: Vec<BlindPoint>,
 }
 
 /// The smallest loss that would have shown at a depth.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct UnseenPoint {
+pub struct BlindPoint {
     /// Depth of its middle, metres.
     pub depth_m: f64,
     /// As a part of the area; `None` where even the loss of all of it would not have shown.
@@ -99,7 +99,7 @@ impl Default for ProfileSheet {
             cells: Vec::new(),
             read: Vec::new(),
             soundings_m: Vec::new(),
-            unseen: Vec::new(),
+            blind_spots: Vec::new(),
             blanks: Vec::new(),
             words: Words::default(),
         }
@@ -143,7 +143,7 @@ fn draw(svg: &mut Svg, sheet: &ProfileSheet, room: Rect, depths: (f64, f64)) {
         ratio::draw(svg, sheet, lane, &axis);
     }
     if let Some(lane) = hidden {
-        unseen::draw(svg, sheet, lane, &axis);
+        blind::draw(svg, sheet, lane, &axis);
     }
     let (scale, word) = (&sheet.depth, &sheet.words.depth);
     sheet::depth_scale(svg, &SideScale { axis: &axis, scale, x: room.x, word });
@@ -156,7 +156,7 @@ fn lanes(plot: Rect, sheet: &ProfileSheet) -> [Option<Rect>; 3] {
     let ground = if plot.width < 330.0 { 0.0 } else { plot.width * 0.2 };
     let from = if ground > 0.0 { plot.x + ground + gap } else { plot.x };
     let left = plot.right() - from;
-    let share = if sheet.unseen.is_empty() { 1.0 } else { 0.58 };
+    let share = if sheet.blind_spots.is_empty() { 1.0 } else { 0.58 };
     let lane = |x: f64, width: f64| Some(Rect::new(x, plot.y, width, plot.height)).filter(|_| width > 0.0);
     let estimate = if share < 1.0 { left * share - gap / 2.0 } else { left };
     [
@@ -179,8 +179,9 @@ fn legend(sheet: &ProfileSheet) -> Vec<(sheet::Sample, &str)> {
     if !sheet.read.is_empty() {
         entries.push((ratio::sample_read, &words.ratio_read));
     }
-    let samples: [sheet::Sample; 3] = unseen::SAMPLES;
-    entries.extend(sheet.unseen.iter().zip(samples).map(|(line, sample)| (sample, line.height.as_str())));
+    let samples: [sheet::Sample; 3] = blind::SAMPLES;
+    entries
+        .extend(sheet.blind_spots.iter().zip(samples).map(|(line, sample)| (sample, line.height.as_str())));
     entries
 }
 

@@ -128,7 +128,7 @@ impl ProfileSheet {
         });
         sieve.items(&mut data.read, |r| [r.top_m, r.bottom_m, r.ratio]);
         sieve.items(&mut data.soundings_m, |depth| [*depth]);
-        for line in &mut data.unseen {
+        for line in &mut data.blind_spots {
             sieve.items(&mut line.points, |p| [p.depth_m]);
             line.points.iter_mut().for_each(|p| sieve.maybe(&mut p.loss));
         }

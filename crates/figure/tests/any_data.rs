@@ -191,23 +191,23 @@ fn profile() -> BoxedStrategy<ProfileSheet> {
     });
     let read =
         (value(), value(), value()).prop_map(|(top_m, bottom_m, ratio)| ReadRatio { top_m, bottom_m, ratio });
-    let point = (value(), maybe()).prop_map(|(depth_m, loss)| UnseenPoint { depth_m, loss });
-    let unseen =
-        (words(), prop::collection::vec(point, 0..9)).prop_map(|(height, points)| Unseen { height, points });
+    let point = (value(), maybe()).prop_map(|(depth_m, loss)| BlindPoint { depth_m, loss });
+    let blind_spots = (words(), prop::collection::vec(point, 0..9))
+        .prop_map(|(height, points)| BlindSpots { height, points });
     let lists = (
         prop::collection::vec(cell, 0..9),
         prop::collection::vec(read, 0..6),
         prop::collection::vec(value(), 0..6),
-        prop::collection::vec(unseen, 0..5),
+        prop::collection::vec(blind_spots, 0..5),
         prop::collection::vec(stratum(), 0..5),
     );
     (words(), lists)
-        .prop_map(|(title, (cells, read, soundings_m, unseen, strata))| ProfileSheet {
+        .prop_map(|(title, (cells, read, soundings_m, blind_spots, strata))| ProfileSheet {
             title,
             cells,
             read,
             soundings_m,
-            unseen,
+            blind_spots,
             strata,
             ..ProfileSheet::default()
         })

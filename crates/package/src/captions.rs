@@ -18,7 +18,7 @@ pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
     };
     let told = text.told.iter().map(|told| told.sentence.as_str());
     let all: Vec<&str> =
-        [look.as_str(), &text.whole].into_iter().chain(told).chain([text.unseen.as_str()]).collect();
+        [look.as_str(), &text.whole].into_iter().chain(told).chain([text.blind_spots.as_str()]).collect();
     all.join(" ").trim_end().to_owned()
 }
 

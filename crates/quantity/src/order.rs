@@ -91,7 +91,7 @@ mod tests {
             let by_key = sorted(|list| list.sort_by_key(|item| item.0));
             prop_assert_eq!(sorted(|list| list.put_in_order_by_key(|item| item.0)), by_key.clone());
             prop_assert_eq!(sorted(|list| list.put_in_order_by_made_key(|item| item.0)), by_key);
-            let down = sorted(|list| list.sort_by(|a, b| b.0.cmp(&a.0)));
+            let down = sorted(|list| list.sort_by_key(|one| std::cmp::Reverse(one.0)));
             prop_assert_eq!(sorted(|list| list.put_in_order_by(|a, b| b.0.cmp(&a.0))), down);
         }
     }

@@ -21,7 +21,7 @@ pub struct ShapeText {
     /// Stretches that stand out, from the bottom up: what it is, and what to do now.
     pub told: Vec<ToldText>,
     /// What these readings could not have shown; empty when nothing was sounded high enough.
-    pub unseen: String,
+    pub blind_spots: String,
     /// Where one more sounding would help; empty when the pour is over.
     pub next: String,
     /// What is doubtful about the readings.
@@ -49,7 +49,7 @@ pub fn shape(shape: &Shape, assessment: &Assessment<'_>, show: &Show) -> ShapeTe
             ends(shape.whole, show)
         ),
         told: shape.told.iter().map(|told| stretch(told, &place)).collect(),
-        unseen: unseen(shape, &place),
+        blind_spots: blind_spots(shape, &place),
         next: next(shape, &place),
         doubts: shape.issues.iter().filter_map(|issue| doubt(*issue, &place)).collect(),
     }
@@ -126,33 +126,39 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
     }
 }
 
-/// `A loss of area 1.0 m high would have shown … from 12 % on where most can hide …`.
-fn unseen(shape: &Shape, place: &Place<'_>) -> String {
+/// `A loss of area could have stayed hidden in these readings: over 3.0 ft up to 38 %, from …`.
+fn blind_spots(shape: &Shape, place: &Place<'_>) -> String {
     let show = place.show;
-    let told = shape.unseen.iter().filter_map(|unseen| {
-        let worst = unseen.worst()?;
-        let at = place.stretch([worst.top, worst.bottom]);
-        let height = show.length(unseen.height);
-        Some(match worst.loss {
-            loss if loss >= 1.0 => format!("{height} high: even all of it, {at}"),
-            loss => format!("{height} high: up to {}, {at}", whole_percent(loss, show)),
-        })
-    });
-    let told: Vec<String> = told.collect();
-    if told.is_empty() {
+    let worst: Vec<_> = shape
+        .blind_spots
+        .iter()
+        .filter_map(|blind_spots| Some((blind_spots.height, blind_spots.worst()?)))
+        .collect();
+    if worst.is_empty() {
         return String::new();
     }
-    format!(
-        "These readings could have missed a loss of area (found with {} probability from the next size on) {}.",
-        whole_percent(POWER, show),
-        told.join("; ")
-    )
+    let told = worst.iter().map(|(height, spot)| {
+        let at = place.stretch([spot.top, spot.bottom]);
+        match spot.loss {
+            loss if loss >= 1.0 => format!("over {} even all of it, {at}", show.length(*height)),
+            loss => format!("over {} up to {}, {at}", show.length(*height), whole_percent(loss, show)),
+        }
+    });
+    let told = told.collect::<Vec<_>>().join("; ");
+    let hidden = format!("A loss of area could have stayed hidden in these readings: {told}.");
+    match worst.iter().any(|(_, spot)| spot.loss < 1.0) {
+        true => format!(
+            "{hidden} A larger one would have shown with a probability of {}.",
+            whole_percent(POWER, show)
+        ),
+        false => hidden,
+    }
 }
 
 fn next(shape: &Shape, place: &Place<'_>) -> String {
     let Some(next) = &shape.next else { return String::new() };
     let (sounding, show) = (&next.sounding, place.show);
-    let Some(best) = sounding.best else { return String::new() };
+    let Some(best) = sounding.best.filter(|best| best.loss < 1.0) else { return String::new() };
     let hides = |loss: f64| match loss {
         loss if loss >= 1.0 => "all of it".to_owned(),
         loss => whole_percent(loss, show),

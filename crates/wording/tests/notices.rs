@@ -501,6 +501,8 @@ fn what_was_assumed() {
         Error of a sounding: ± 0.1 ft Standard error of one reading with a weighted tape. From memory; no published figure was found.
         Error of a load: 1.0 % each, 1.0 % shared Standard error of the volume of a load, and of all loads of a plant and day together. From memory [NRMCA-CIP-8].
         Shortest interval that is read: 3.0 ft A shorter rise between two soundings is named. Common practice, no source.
+        Loss of area that the estimated shape tells as a possible neck: 15.0 %, from a probability of 0.20 on It is only told, never judged. Judgement; there is no source.
+        Stretch that the estimated shape tells as wide: 1.10 times the ratio of the shaft It is only told, never judged, and its whole band lies beyond. Judgement; there is no source.
         Error of a slump test: 1/2 in Standard error of one test. Common practice, no source.
         Slump from load to load: 1 in Scatter of one mix. Common practice, no source.
         Error of a mud balance: ± 0.6 pcf Its accuracy as printed [ASTM-D4380].

@@ -2,7 +2,7 @@
 
 use super::{cubic, level, meters};
 use crate::view::View;
-use assess::shape::{Band, Shape, Told, Unseen};
+use assess::shape::{Band, BlindSpots, Shape, Told};
 use calc::profile::{BANDS, BlindSpot, CellBand, Issue};
 use serde_json::{Value, json};
 use wording::Show;
@@ -15,7 +15,7 @@ pub(super) fn shape(view: &View<'_>) -> Value {
         "whole": band(shape.whole),
         "cells": shape.bands.iter().map(cell).collect::<Vec<_>>(),
         "told": shape.told.iter().map(told).collect::<Vec<_>>(),
-        "unseen": shape.unseen.iter().map(unseen).collect::<Vec<_>>(),
+        "blind_spots": shape.blind_spots.iter().map(blind_spots).collect::<Vec<_>>(),
         "next_sounding": shape.next.as_ref().and_then(|next| {
             let best = next.sounding.best?;
             Some(json!({
@@ -49,9 +49,9 @@ fn told(told: &Told) -> Value {
     }
 }
 
-fn unseen(unseen: &Unseen) -> Value {
+fn blind_spots(blind_spots: &BlindSpots) -> Value {
     let spot = |spot: &BlindSpot| json!([level(spot.top), level(spot.bottom), spot.loss]);
-    json!({ "height_m": meters(unseen.height), "spots": unseen.spots.iter().map(spot).collect::<Vec<_>>() })
+    json!({ "height_m": meters(blind_spots.height), "spots": blind_spots.spots.iter().map(spot).collect::<Vec<_>>() })
 }
 
 fn doubt(issue: Issue) -> Option<Value> {

@@ -68,7 +68,7 @@ fn ratio_axis(sheet: &ProfileSheet, plot: Rect) -> Axis {
     let cells = sheet.cells.iter().flat_map(|cell| [cell.ratio, cell.most.0, cell.most.1]);
     let read = sheet.read.iter().map(|read| read.ratio);
     let (low, high) = range(cells.chain(read).chain([1.0])).unwrap_or((0.9, 1.1));
-    let (low, high) = (low.max(0.0), high.min(3.0).max(1.0));
+    let (low, high) = (low.max(0.0), high.clamp(1.0, 3.0));
     let margin = ((high - low) * 0.06).max(0.03);
     Axis::new(((low - margin).max(0.0), high + margin), (plot.x, plot.right()))
 }

@@ -24,7 +24,7 @@ pub fn us_profile() -> ProfileSheet {
         let (top_m, bottom_m) = (interval.top_m, interval.bottom_m);
         Some(ReadRatio { top_m, bottom_m, ratio: interval.ratio? })
     });
-    let unseen = |height: &str, factor: f64| Unseen {
+    let blind_spots = |height: &str, factor: f64| BlindSpots {
         height: height.to_owned(),
         points: (0..61)
             .map(|k| {
@@ -32,7 +32,7 @@ pub fn us_profile() -> ProfileSheet {
                 let near =
                     soundings.map(|sounded| (sounded - ft(depth)).abs()).into_iter().fold(9.0, f64::min);
                 let loss = factor * (0.18 + 0.12 * near);
-                UnseenPoint { depth_m: ft(depth), loss: Some(loss).filter(|loss| *loss <= 1.0) }
+                BlindPoint { depth_m: ft(depth), loss: Some(loss).filter(|loss| *loss <= 1.0) }
             })
             .collect(),
     };
@@ -44,10 +44,10 @@ pub fn us_profile() -> ProfileSheet {
         cells: cells.collect(),
         read: read.collect(),
         soundings_m: soundings.to_vec(),
-        unseen: vec![
-            unseen("a loss 1 ft high", 3.0),
-            unseen("a loss 2 ft high", 1.5),
-            unseen("a loss 3 ft high", 1.0),
+        blind_spots: vec![
+            blind_spots("a loss 1 ft high", 3.0),
+            blind_spots("a loss 2 ft high", 1.5),
+            blind_spots("a loss 3 ft high", 1.0),
         ],
         blanks: vec!["volume left in the line after load 6".into()],
         words: Words::default(),

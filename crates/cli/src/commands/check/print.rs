@@ -121,7 +121,7 @@ impl Print<'_, '_> {
             screen.set_in(IN, 2, &told.sentence);
             screen.set_in(IN + 2, 2, &format!("> {}", told.do_now));
         }
-        let rest = [text.unseen, text.next].into_iter().filter(|sentence| !sentence.is_empty());
+        let rest = [text.blind_spots, text.next].into_iter().filter(|sentence| !sentence.is_empty());
         rest.for_each(|sentence| screen.set_in(IN, 2, &sentence));
         for doubt in &text.doubts {
             screen.set_in(IN, 2, &format!("{} {}", doubt.what, doubt.meaning));

@@ -1,6 +1,6 @@
 //! The lane of what could hide: the smallest loss of area that would have shown, for each depth and height.
 
-use super::{ProfileSheet, Unseen};
+use super::{BlindSpots, ProfileSheet};
 use crate::axis::Axis;
 use crate::lettering::fit;
 use crate::scale::Scale;
@@ -11,12 +11,12 @@ use crate::svg::{Path, Svg};
 use quantity::units;
 
 /// Losses left of the lines could hide.
-const HIDDEN: Pen = Pen::area("unseen", EARTH);
+const HIDDEN: Pen = Pen::area("blind_spots", EARTH);
 /// The lower the loss, the finer its line.
 const LINES: [Pen; 3] = [
-    Pen::line("unseen-first", DOUBT, 0.8).dashed("1.5 1.5"),
-    Pen::line("unseen-second", DOUBT, 1.0).dashed("5 2"),
-    Pen::line("unseen-third", DOUBT, 1.5),
+    Pen::line("blind-first", DOUBT, 0.8).dashed("1.5 1.5"),
+    Pen::line("blind-second", DOUBT, 1.0).dashed("5 2"),
+    Pen::line("blind-third", DOUBT, 1.5),
 ];
 
 pub(super) const SAMPLES: [sheet::Sample; 3] = [
@@ -27,13 +27,13 @@ pub(super) const SAMPLES: [sheet::Sample; 3] = [
 
 pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis) {
     let loss = Axis::new((0.0, 1.0), (plot.x, plot.right()));
-    svg.open("unseen");
-    if let Some(widest) = sheet.unseen.first() {
+    svg.open("blind_spots");
+    if let Some(widest) = sheet.blind_spots.first() {
         svg.polygon(&area(widest, plot, depth, &loss), &HIDDEN);
     }
     sheet::depth_grid(svg, depth, &sheet.depth, (plot.x, plot.right()));
     sheet::foot_scale(svg, &loss.ticks(&Scale::of(&units::PERCENT, 0), 28.0), plot);
-    for (line, pen) in sheet.unseen.iter().zip(&LINES) {
+    for (line, pen) in sheet.blind_spots.iter().zip(&LINES) {
         let points = line.points.iter().map(|point| (reach(point.loss, &loss), depth.clamped(point.depth_m)));
         svg.path(points.fold(Path::new(), Path::to), pen);
     }
@@ -48,7 +48,7 @@ fn reach(loss: Option<f64>, axis: &Axis) -> f64 {
     axis.clamped(loss.unwrap_or(1.0))
 }
 
-fn area(line: &Unseen, plot: Rect, depth: &Axis, loss: &Axis) -> Vec<(f64, f64)> {
+fn area(line: &BlindSpots, plot: Rect, depth: &Axis, loss: &Axis) -> Vec<(f64, f64)> {
     let Some((first, last)) = line.points.first().zip(line.points.last()) else { return Vec::new() };
     let points = line.points.iter().map(|point| (reach(point.loss, loss), depth.clamped(point.depth_m)));
     let start = (plot.x, depth.clamped(first.depth_m));
