@@ -8,8 +8,10 @@
 //! Never: judge; hide a band; format text.
 
 mod tell;
+mod width;
 
 pub use tell::Told;
+pub use width::Width;
 
 use crate::picture::Picture;
 use crate::reckon::Reckoning;

@@ -54,6 +54,18 @@ fn every_band_holds_the_narrower_one_and_the_cells_leave_no_gap() {
     }
 }
 
+/// 42 in at a ratio of 1.06: √1.06 · 42 = 43.2 in.
+#[test]
+fn the_widths_are_circles_of_the_estimated_area() {
+    let shape = shape(&even(), None).expect("sounded");
+    let widths = shape.widths();
+    assert_eq!(widths.len(), shape.bands.len());
+    for width in widths {
+        near(width.estimate.to_inches(), 43.2, 1.0);
+        assert!(width.ends[0] < width.estimate && width.estimate < width.ends[1], "{width:?}");
+    }
+}
+
 /// The higher the loss, the smaller the part of the area that would have shown.
 #[test]
 fn what_could_hide_shrinks_with_the_height_of_the_loss() {

@@ -1,9 +1,11 @@
 //! The section, with the volume curve beside it.
 
 use crate::curve;
+use crate::profile::shape;
 use crate::view::View;
+use assess::shape::Width;
 use calc::geometry::Piece;
-use figure::{Bore, Cage, Casing, Level, LevelKind, Section, Sediment, Stratum, Tremie};
+use figure::{Bore, Cage, Casing, Level, LevelKind, ProfilePoint, Section, Sediment, Stratum, Tremie};
 use figure::{Ground, Mark, Size, section_and_curve_svg};
 use quantity::{Elevation, Length};
 use record::choices::{CasingStay, Ground as Met};
@@ -14,7 +16,28 @@ pub(crate) fn has_content(view: &View<'_, '_>) -> bool {
 }
 
 pub(crate) fn draw_with_curve(view: &View<'_, '_>, size: Size) -> String {
-    section_and_curve_svg(&section(view), &curve::curve(view), size)
+    let section = Section { profile: profile(view), ..section(view) };
+    section_and_curve_svg(&section, &curve::curve(view), size)
+}
+
+/// The estimated widths with their band: a point at either end of each piece.
+fn profile(view: &View<'_, '_>) -> Vec<ProfilePoint> {
+    let Some(shape) = shape(view) else { return Vec::new() };
+    let point = |width: &Width, level: Elevation| {
+        Some(ProfilePoint {
+            depth_m: view.depth_m(level)?,
+            low_m: width.ends[0].to_meters(),
+            estimate_m: width.estimate.to_meters(),
+            high_m: width.ends[1].to_meters(),
+        })
+    };
+    let widths = shape.widths();
+    widths
+        .iter()
+        .rev()
+        .flat_map(|width| [width.top, width.bottom].map(|level| point(width, level)))
+        .flatten()
+        .collect()
 }
 
 /// The section at the time of the assessment.
