@@ -8,7 +8,7 @@ use crate::shell;
 use std::fmt;
 use std::path::Path;
 
-/// Folders that hold no text of ours.
+/// What holds no text of ours; `.git` is a file in a second work tree.
 const PASSED_OVER: &[&str] = &[".git", ".venv", "corpus", "crashes", "node_modules", "out", "target"];
 /// Written by tools.
 const GENERATED: &[&str] = &["Cargo.lock", "package-lock.json"];
@@ -95,7 +95,10 @@ impl File {
 fn walk(house: &House, folder: &Path, files: &mut Vec<File>) {
     for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
         let (path, name) = (entry.path(), entry.file_name().to_string_lossy().into_owned());
-        if path.is_dir() && !PASSED_OVER.contains(&name.as_str()) {
+        if PASSED_OVER.contains(&name.as_str()) {
+            continue;
+        }
+        if path.is_dir() {
             walk(house, &path, files);
         } else if path.is_file() && !GENERATED.contains(&name.as_str()) {
             let text = std::fs::read(&path).ok().and_then(|bytes| String::from_utf8(bytes).ok());
