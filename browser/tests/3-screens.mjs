@@ -109,3 +109,52 @@ for (const size of Object.keys(SIZES)) {
     }
   });
 }
+
+test("back and forward lead through the screens, and nothing is loaded again", async () => {
+  const tablet = await Tablet.on({ size: "tablet" });
+  const { page } = tablet;
+  const at = (path) => page.waitForURL(desk.url + path);
+  try {
+    await author(page, desk, "R. Quill");
+    await pair(page, desk, "back and forth");
+    await page.locator(".list-row").first().waitFor();
+    await page.evaluate(() => (globalThis.same = true));
+    await page.locator(".list-row").first().click();
+    await at(SCREENS.job);
+    await page.locator(`a[href="${SCREENS.shaft}"]`).first().click();
+    await at(SCREENS.shaft);
+    await page.locator(`nav.tabs a[href="${SCREENS.findings}"]`).click();
+    await at(SCREENS.findings);
+    await page.locator("h1", { hasText: "Findings" }).waitFor();
+    for (const [way, path, seen] of [
+      ["goBack", SCREENS.shaft, ".shaft-figures .figure"],
+      ["goBack", SCREENS.job, `a[href="${SCREENS.shaft}"]`],
+      ["goForward", SCREENS.shaft, ".shaft-figures .figure"],
+      ["goForward", SCREENS.findings, 'nav.tabs a[aria-current="page"]:text("Findings")'],
+    ]) {
+      await page[way]();
+      await at(path);
+      await page.locator(seen).first().waitFor();
+    }
+    assert.equal(await page.evaluate(() => globalThis.same), true, "the page was not loaded again");
+    assert.deepEqual(tablet.complaints.filter((line) => !/Failed to load resource/.test(line)), []);
+  } finally {
+    await tablet.off();
+  }
+});
+
+test("a key held while a link is tapped leaves the link to the browser", async () => {
+  const tablet = await Tablet.on({ size: "desktop" });
+  try {
+    await tablet.page.goto(desk.url + SCREENS.help);
+    await tablet.page.locator("h1").first().waitFor();
+    const [other] = await Promise.all([
+      tablet.context.waitForEvent("page"),
+      tablet.page.locator("a.back").click({ modifiers: ["Control"] }),
+    ]);
+    await other.waitForURL(desk.url + SCREENS.jobs);
+    assert.equal(new URL(tablet.page.url()).pathname, SCREENS.help);
+  } finally {
+    await tablet.off();
+  }
+});

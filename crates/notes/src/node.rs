@@ -3,7 +3,7 @@
 //! It is the neutral tree of the record before it is one: whatever is found wrong later can still be
 //! shown where it was written. Numbers, dates and times keep the characters that stand in the file.
 
-use quantity::InOrder;
+use quantity::{Gather, InOrder};
 use record::Value;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -117,5 +117,5 @@ impl Node {
 
 /// Named fields as the neutral tree has them.
 pub(crate) fn to_group(fields: &[Named]) -> BTreeMap<String, Value> {
-    fields.iter().map(|field| (field.name.clone(), field.node.to_value())).collect()
+    fields.iter().map(|field| (field.name.clone(), field.node.to_value())).into_map()
 }

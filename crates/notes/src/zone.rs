@@ -11,7 +11,7 @@
 use crate::near::nearest;
 use jiff::Timestamp;
 use jiff::tz::{Offset, TimeZone};
-use quantity::{InOrder, Moment};
+use quantity::{Gather, InOrder, Moment};
 use std::collections::BTreeSet;
 
 /// One line for the zones that share everything; what stands in it is said at its head.
@@ -76,7 +76,7 @@ impl Zone {
         let around = [self.offset(local - DAY), self.offset(local + DAY)];
         let shows = |offset: &i32| self.offset(local - i64::from(*offset)) == *offset;
         // The clock that runs further ahead shows it earlier.
-        (BEGINS + DAY <= local).then(|| around.into_iter().filter(shows).map(std::cmp::Reverse).collect())
+        (BEGINS + DAY <= local).then(|| around.into_iter().filter(shows).map(std::cmp::Reverse).into_set())
     }
 
     /// Seconds the clocks are ahead of UTC at an instant.

@@ -9,6 +9,7 @@
 //! Never: know what a shaft is, read a clock, hold a limit.
 
 mod arithmetic;
+mod gather;
 mod kind;
 mod kinds;
 mod length;
@@ -36,6 +37,7 @@ mod style;
 pub use arithmetic::compare;
 pub use coordinate::CoordinateUnit;
 pub use entered::{Entered, Reading};
+pub use gather::Gather;
 pub use kind::Kind;
 pub use kinds::{
     Area, Density, Force, Fraction, FunnelTime, Inflow, Mass, Ph, Pressure, Quantity, Slope, Span,

@@ -8,7 +8,7 @@
 
 use crate::entry::{DeviceId, EntryId, Held};
 use crate::rehearsal::is_rehearsal_key;
-use quantity::InOrder;
+use quantity::{Gather, InOrder};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -155,7 +155,7 @@ impl Record {
 
     /// The names of the shafts, in order of name.
     pub fn shafts(&self) -> Vec<&str> {
-        let names: std::collections::BTreeSet<&str> = self.entries().filter_map(Held::shaft).collect();
+        let names: std::collections::BTreeSet<&str> = self.entries().filter_map(Held::shaft).into_set();
         names.into_iter().collect()
     }
 

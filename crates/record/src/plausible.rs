@@ -26,7 +26,7 @@ use crate::entry::EntryId;
 use crate::kinds::QuestionAnswered;
 use crate::log::Log;
 use crate::question::{Question, Suspicion};
-use quantity::InOrder;
+use quantity::{Gather, InOrder};
 use std::collections::BTreeMap;
 
 type Doubt = (EntryId, Suspicion);
@@ -53,7 +53,7 @@ const RULES: &[fn(&Log<'_>) -> Vec<Doubt>] = &[
 /// A struck line raises none; the line that took its place does.
 pub fn questions(log: &Log<'_>) -> Vec<Question> {
     let places: BTreeMap<EntryId, usize> =
-        log.lines.iter().enumerate().map(|(place, line)| (line.entry.id, place)).collect();
+        log.lines.iter().enumerate().map(|(place, line)| (line.entry.id, place)).into_map();
     let mut doubts: Vec<Doubt> = RULES.iter().flat_map(|rule| rule(log)).collect();
     doubts.put_in_order_by_key(|(about, _)| places.get(about).copied());
     let answers: Vec<_> = log.each::<QuestionAnswered>().collect();

@@ -27,10 +27,12 @@ struct Text {
 impl Kept {
     /// As one line of JSON.
     pub fn to_text(&self) -> String {
+        let mut refused = BTreeMap::new();
+        refused.extend(self.refused.iter().map(|(id, why)| (id.to_string(), why.clone())));
         let text = Text {
             cursor: self.cursor,
             waiting: self.waiting.iter().map(EntryId::to_string).collect(),
-            refused: self.refused.iter().map(|(id, why)| (id.to_string(), why.clone())).collect(),
+            refused,
         };
         serde_json::to_string(&text).expect("texts and a number have a form")
     }
@@ -39,14 +41,14 @@ impl Kept {
     pub fn of_text(text: &str) -> Option<Self> {
         let text: Text = serde_json::from_str(text).ok()?;
         let id = |digits: &String| EntryId::from_hex(digits);
+        let mut refused = BTreeMap::new();
+        for (digits, why) in text.refused {
+            refused.insert(id(&digits)?, why);
+        }
         Some(Kept {
             cursor: text.cursor,
             waiting: text.waiting.iter().map(id).collect::<Option<_>>()?,
-            refused: text
-                .refused
-                .into_iter()
-                .map(|(digits, why)| Some((id(&digits)?, why)))
-                .collect::<Option<_>>()?,
+            refused,
         })
     }
 }

@@ -35,8 +35,8 @@ impl Known {
         }
         self.sum.flip(&held.id());
         let place = self.places.entry(held.place()).or_default();
-        place.push(held.id());
-        place.sort_unstable();
+        let before = place.partition_point(|id| *id < held.id());
+        place.insert(before, held.id());
         (place.len() > 1).then(|| place.clone())
     }
 

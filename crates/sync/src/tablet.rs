@@ -125,12 +125,13 @@ impl Tablet {
         let (refused, lost): (BTreeMap<_, _>, BTreeMap<_, _>) =
             kept.refused.into_iter().partition(|(id, _)| known.has(id));
         missing.extend(lost.into_keys());
-        let measured = waiting.iter().filter_map(|id| Some((*id, length(record.get(id)?))));
+        let mut bytes = BTreeMap::new();
+        bytes.extend(waiting.iter().filter_map(|id| Some((*id, length(record.get(id)?)))));
         Tablet {
             job: job.to_owned(),
             own,
             reader: Reader::default(),
-            bytes: measured.collect(),
+            bytes,
             known,
             missing,
             waiting,

@@ -1,5 +1,6 @@
 //! Canonical JSON (RFC 8785) and SHA-256 of it.
 
+use quantity::{Gather, InOrder};
 use record::EntryId;
 use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
@@ -13,7 +14,7 @@ pub(crate) fn canonical(object: &Map<String, Value>) -> String {
 /// and a signature are made of. Each member is spelled once.
 pub(crate) fn spelled_without(object: &Map<String, Value>, left_out: &[&str]) -> (String, String) {
     let mut members: Vec<(&String, &Value)> = object.iter().collect();
-    members.sort_by(|(one, _), (other, _)| one.encode_utf16().cmp(other.encode_utf16()));
+    members.put_in_order_by(|(one, _), (other, _)| one.encode_utf16().cmp(other.encode_utf16()));
     let (mut whole, mut rest) = (String::from("{"), String::from("{"));
     for (name, value) in members {
         let member = [spelled(&Value::String(name.clone())), spelled(value)].join(":");
@@ -65,7 +66,7 @@ pub fn sha256(bytes: &[u8]) -> [u8; 32] {
 ///
 /// Two people who compare it know that they hold the same entries, in whatever order they came.
 pub fn digest_of_ids(ids: impl IntoIterator<Item = EntryId>) -> [u8; 32] {
-    let ids: std::collections::BTreeSet<EntryId> = ids.into_iter().collect();
+    let ids: std::collections::BTreeSet<EntryId> = ids.into_iter().into_set();
     let mut hasher = Sha256::new();
     for id in ids {
         hasher.update(format!("{id}\n"));

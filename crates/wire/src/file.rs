@@ -3,12 +3,13 @@
 use crate::canonical::digest_of_ids;
 use crate::error::WireError;
 use crate::v1;
+use quantity::InOrder;
 use record::{Held, Record};
 
 /// Every entry of a record, one a line, each line ended. The same record gives the same bytes.
 pub fn write_lines(record: &Record) -> String {
     let mut held: Vec<&Held> = record.entries().collect();
-    held.sort_by_key(|held| (held.place(), held.id()));
+    held.put_in_order_by_key(|held| (held.place(), held.id()));
     held.into_iter().map(|held| v1::write(held) + "\n").collect()
 }
 

@@ -6,7 +6,9 @@ use std::collections::BTreeMap;
 
 /// A group of fields as a JSON object.
 pub(crate) fn object_of(group: &BTreeMap<String, Value>) -> serde_json::Map<String, Json> {
-    group.iter().map(|(name, value)| (name.clone(), json_of(value))).collect()
+    let mut object = serde_json::Map::new();
+    object.extend(group.iter().map(|(name, value)| (name.clone(), json_of(value))));
+    object
 }
 
 fn json_of(value: &Value) -> Json {
@@ -20,7 +22,11 @@ fn json_of(value: &Value) -> Json {
 
 /// A JSON object as a group; the name of the first member that has no place in a body otherwise.
 pub(crate) fn group_of(object: &serde_json::Map<String, Json>) -> Result<BTreeMap<String, Value>, String> {
-    object.iter().map(|(name, json)| Ok((name.clone(), value_of(name, json)?))).collect()
+    let mut group = BTreeMap::new();
+    for (name, json) in object {
+        group.insert(name.clone(), value_of(name, json)?);
+    }
+    Ok(group)
 }
 
 fn value_of(name: &str, json: &Json) -> Result<Value, String> {

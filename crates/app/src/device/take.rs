@@ -9,6 +9,7 @@ use super::write::Under;
 use super::{Device, NotesRead, NotesWanted};
 use leptos::prelude::*;
 use notes::{Context, Criteria, Drafted, Found, Mistake, Notes, Place, Source, Surroundings, Wrong};
+use quantity::InOrder;
 use record::entry::FileHash;
 use record::kinds::{JobOpened, NotesRead as FileRead, ShaftPlanned};
 use record::{Body, Entry, EntryId, Held, Log, Record};
@@ -150,7 +151,7 @@ fn opening_first<'f>(
 ) -> Vec<&'f (String, Vec<u8>)> {
     let opens =
         |file: &(String, Vec<u8>)| notes::read(source(file), context, around).is_ok_and(|one| one.opens);
-    files.sort_by(|a, b| a.0.cmp(&b.0));
+    files.put_in_order_by(|a, b| a.0.cmp(&b.0));
     if let (true, Some(first)) = (files.len() > 1, files.iter().position(|file| opens(file))) {
         files[..=first].rotate_right(1);
     }

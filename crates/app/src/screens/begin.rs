@@ -6,11 +6,11 @@
 use super::ask::{ChoiceAsk, SwitchAsk, TextAsk};
 use super::paths;
 use super::shell::PageHead;
+use super::way::use_way;
 use crate::device::{Device, Pending, use_device};
 use crate::widgets::{Key, NoticeCard, Tone};
 use criteria::SHIPPED;
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
 use record::choices::{JobUnits, LengthStyle};
 use record::entry::FileHash;
 use record::kinds::{CriteriaChosen, JobOpened};
@@ -148,7 +148,7 @@ fn CriteriaAsk(answers: Answers) -> impl IntoView {
 fn BeginKey(answers: Answers, refused: RwSignal<Option<Notice>>) -> impl IntoView {
     let device = use_device();
     let busy = RwSignal::new(false);
-    let navigate = StoredValue::new_local(use_navigate());
+    let way = use_way();
     let off = move || {
         let incomplete = answers.name.get().trim().is_empty() || answers.key().is_empty();
         busy.get()
@@ -165,7 +165,7 @@ fn BeginKey(answers: Answers, refused: RwSignal<Option<Notice>>) -> impl IntoVie
             let begun = begin(device, &key, opened, set).await;
             busy.set(false);
             match begun {
-                Ok(()) => navigate.with_value(|go| go(&paths::job(&key), Default::default())),
+                Ok(()) => way.go(&paths::job(&key)),
                 Err(notice) => refused.set(Some(notice)),
             }
         });

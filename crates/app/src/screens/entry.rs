@@ -22,7 +22,6 @@ use crate::device::use_device;
 use crate::widgets::{Key, KeyGrid, Tone};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use leptos_router::hooks::use_query_map;
 use quantity::Moment;
 use record::Record;
 use screen::entry::Form;
@@ -71,7 +70,7 @@ enum Begun {
 /// The form of the kind, the shaft and the job in the address.
 #[component]
 pub(crate) fn EntryScreen() -> impl IntoView {
-    let (job, shaft, kind) = (paths::part("job"), paths::part("shaft"), paths::part("kind"));
+    let (job, shaft, kind) = (paths::job_here(), paths::shaft_here(), paths::kind_here());
     let about = Memo::new(move |_| About {
         job: job.get(),
         shaft: Some(shaft.get()).filter(|shaft| !shaft.is_empty()),
@@ -86,8 +85,7 @@ fn Opening(about: About) -> impl IntoView {
     let record = device.record(&about.job);
     let stamp = device.now(&about.job);
     // What a step on the shaft's screen knows already, such as the ticket of the load it is about.
-    let known: Vec<(String, String)> =
-        use_query_map().get_untracked().into_iter().map(|(name, text)| (name.to_string(), text)).collect();
+    let known = paths::known();
     let begun = RwSignal::new(Begun::Waiting);
     let opened = about.clone();
     Effect::new(move |_| {

@@ -5,10 +5,10 @@
 use super::paths;
 use super::settings::Author;
 use super::shell::title;
+use super::way::use_way;
 use crate::device::{JobCard, Storage, use_device};
 use crate::widgets::{KeyGrid, KeyLink, Tone};
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
 
 /// All jobs.
 #[component]
@@ -30,10 +30,10 @@ pub(super) fn Jobs() -> impl IntoView {
 /// A code that came with the address leads to pairing at once.
 fn follow_code() {
     let offered = use_device().code_offered();
-    let navigate = use_navigate();
+    let way = use_way();
     Effect::new(move |_| {
         if offered.read().is_some() {
-            navigate(paths::PAIR, Default::default());
+            way.go(paths::PAIR);
         }
     });
 }

@@ -31,7 +31,7 @@ impl Looking {
     /// What the address says.
     pub(super) fn here() -> Self {
         let device = use_device();
-        let (job, shaft) = (paths::part("job"), paths::part("shaft"));
+        let (job, shaft) = (paths::job_here(), paths::shaft_here());
         let turn = Memo::new(move |_| device.tick().get().div_euclid(EVERY));
         let record = Signal::derive(move || device.record(&job.get()).get());
         Looking { job, shaft, record, turn }

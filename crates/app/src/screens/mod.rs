@@ -4,6 +4,7 @@
 //! Never: calculate; hold a figure that `screen` did not give.
 
 pub(crate) mod paths;
+pub(crate) mod way;
 
 mod ask;
 mod begin;
@@ -35,8 +36,7 @@ mod unknown;
 use crate::device::Device;
 use crate::widgets::Saying;
 use leptos::prelude::*;
-use leptos_router::components::{Route, Router, Routes};
-use leptos_router::path;
+use way::{Screen, Way};
 
 /// The app.
 #[component]
@@ -44,35 +44,34 @@ pub(crate) fn App() -> impl IntoView {
     Device::provide();
     Saying::provide();
     shaft::LastLooks::provide();
-    view! {
-        <Router>
-            <shell::Shell>
-                <Routes fallback=unknown::Unknown>
-                    <Route path=path!("/") view=jobs::Jobs/>
-                    <Route path=path!("/begin") view=begin::Begin/>
-                    <Route path=path!("/read") view=read::Read/>
-                    <Route path=path!("/pair") view=pair::Pair/>
-                    <Route path=path!("/outbox") view=outbox::OutboxScreen/>
-                    <Route path=path!("/settings") view=settings::SettingsScreen/>
-                    <Route path=path!("/help") view=help::Help/>
-                    <Route path=path!("/job/:job") view=job::Job/>
-                    <Route path=path!("/job/:job/people") view=people::People/>
-                    <Route path=path!("/job/:job/limits") view=limits::LimitsScreen/>
-                    <Route path=path!("/job/:job/schedule") view=schedule::ScheduleScreen/>
-                    <Route path=path!("/job/:job/files") view=files::Files/>
-                    <Route path=path!("/job/:job/enter") view=entry::ChooseScreen/>
-                    <Route path=path!("/job/:job/enter/:kind") view=entry::EntryScreen/>
-                    <Route path=path!("/job/:job/strike/:entry") view=strike::StrikeScreen/>
-                    <Route path=path!("/job/:job/shaft/:shaft") view=shaft::Shaft/>
-                    <Route path=path!("/job/:job/shaft/:shaft/drawings") view=drawings::Drawings/>
-                    <Route path=path!("/job/:job/shaft/:shaft/findings") view=findings::Findings/>
-                    <Route path=path!("/job/:job/shaft/:shaft/ready") view=ready::ReadyScreen/>
-                    <Route path=path!("/job/:job/shaft/:shaft/log") view=log::LogScreen/>
-                    <Route path=path!("/job/:job/shaft/:shaft/sheet") view=sheet::SheetScreen/>
-                    <Route path=path!("/job/:job/shaft/:shaft/enter") view=entry::ChooseScreen/>
-                    <Route path=path!("/job/:job/shaft/:shaft/enter/:kind") view=entry::EntryScreen/>
-                </Routes>
-            </shell::Shell>
-        </Router>
+    Way::provide();
+    view! { <shell::Shell>{way::outlet(screen)}</shell::Shell> }
+}
+
+/// What stands on a screen.
+fn screen(screen: Screen) -> AnyView {
+    match screen {
+        Screen::Jobs => view! { <jobs::Jobs/> }.into_any(),
+        Screen::Begin => view! { <begin::Begin/> }.into_any(),
+        Screen::Read => view! { <read::Read/> }.into_any(),
+        Screen::Pair => view! { <pair::Pair/> }.into_any(),
+        Screen::Outbox => view! { <outbox::OutboxScreen/> }.into_any(),
+        Screen::Settings => view! { <settings::SettingsScreen/> }.into_any(),
+        Screen::Help => view! { <help::Help/> }.into_any(),
+        Screen::Job => view! { <job::Job/> }.into_any(),
+        Screen::People => view! { <people::People/> }.into_any(),
+        Screen::Limits => view! { <limits::LimitsScreen/> }.into_any(),
+        Screen::Schedule => view! { <schedule::ScheduleScreen/> }.into_any(),
+        Screen::Files => view! { <files::Files/> }.into_any(),
+        Screen::Strike => view! { <strike::StrikeScreen/> }.into_any(),
+        Screen::Shaft => view! { <shaft::Shaft/> }.into_any(),
+        Screen::Drawings => view! { <drawings::Drawings/> }.into_any(),
+        Screen::Findings => view! { <findings::Findings/> }.into_any(),
+        Screen::Ready => view! { <ready::ReadyScreen/> }.into_any(),
+        Screen::Log => view! { <log::LogScreen/> }.into_any(),
+        Screen::Sheet => view! { <sheet::SheetScreen/> }.into_any(),
+        Screen::Choose => view! { <entry::ChooseScreen/> }.into_any(),
+        Screen::Entry => view! { <entry::EntryScreen/> }.into_any(),
+        Screen::Unknown => view! { <unknown::Unknown/> }.into_any(),
     }
 }

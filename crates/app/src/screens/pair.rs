@@ -3,10 +3,10 @@
 use super::ask::TextAsk;
 use super::paths;
 use super::shell::PageHead;
+use super::way::use_way;
 use crate::device::use_device;
 use crate::widgets::{Key, NoticeCard, Tone};
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
 use wording::Notice;
 
 /// The code, and what the desk shall call this device.
@@ -16,7 +16,7 @@ pub(super) fn Pair() -> impl IntoView {
     let code = RwSignal::new(device.code_offered().get_untracked().unwrap_or_default());
     let name = RwSignal::new(device.paired().get_untracked().map(|pairing| pairing.name).unwrap_or_default());
     let (busy, refused) = (RwSignal::new(false), RwSignal::new(None::<Notice>));
-    let navigate = StoredValue::new_local(use_navigate());
+    let way = use_way();
     let pair = move |()| {
         busy.set(true);
         refused.set(None);
@@ -27,7 +27,7 @@ pub(super) fn Pair() -> impl IntoView {
                 Ok(()) => {
                     device.code_offered().set(None);
                     device.sync_now();
-                    navigate.with_value(|go| go(paths::JOBS, Default::default()));
+                    way.go(paths::JOBS);
                 }
                 Err(notice) => refused.set(Some(notice)),
             }

@@ -7,9 +7,8 @@
 //! other byte as `~` and two hexadecimal digits.
 //! Never: an address that names a person.
 
+use super::way;
 use leptos::prelude::*;
-use leptos_router::hooks::{use_location, use_params_map};
-use leptos_router::location::Url;
 
 /// All jobs on this device.
 pub(crate) const JOBS: &str = "/";
@@ -61,7 +60,7 @@ pub(crate) fn enter_with(
     known: &[(&str, String)],
 ) -> String {
     let fields = known.iter().filter(|(_, text)| !text.is_empty());
-    let fields: Vec<String> = fields.map(|(field, text)| format!("{field}={}", Url::escape(text))).collect();
+    let fields: Vec<String> = fields.map(|(field, text)| format!("{field}={}", escaped(text, '%'))).collect();
     let question = if fields.is_empty() { "" } else { "?" };
     format!("{}{question}{}", enter(name, named, kind), fields.join("&"))
 }
@@ -73,33 +72,73 @@ pub(crate) fn strike(name: &str, entry: &str) -> String {
 
 /// A name as a word of an address.
 pub(crate) fn word(name: &str) -> String {
-    let only_dots = name.bytes().all(|byte| byte == b'.');
+    escaped(name, '~')
+}
+
+/// The text with `mark` and two hexadecimal digits for every byte that could mean something in an address.
+fn escaped(text: &str, mark: char) -> String {
+    let only_dots = text.bytes().all(|byte| byte == b'.');
     let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
-    let each = name.bytes().map(|byte| match plain(byte) || (byte == b'.' && !only_dots) {
+    let each = text.bytes().map(|byte| match plain(byte) || (byte == b'.' && !only_dots) {
         true => char::from(byte).to_string(),
-        false => format!("~{byte:02x}"),
+        false => format!("{mark}{byte:02x}"),
     });
     each.collect()
 }
 
 /// The name behind a word; what is no escape stays as it is.
 pub(crate) fn name(word: &str) -> String {
-    let bytes = word.as_bytes();
+    unescaped(word, b'~')
+}
+
+/// The name behind a word as the browser shows it in the address.
+pub(super) fn named(shown: &str) -> String {
+    name(&unescaped(shown, b'%'))
+}
+
+fn unescaped(text: &str, mark: u8) -> String {
+    let bytes = text.as_bytes();
     let mut read = Vec::with_capacity(bytes.len());
     let mut at = 0;
     while let Some(byte) = bytes.get(at) {
-        let digits = word.get(at + 1..at + 3).and_then(|two| u8::from_str_radix(two, 16).ok());
-        let escaped = digits.filter(|_| *byte == b'~');
+        let digits = text.get(at + 1..at + 3).and_then(|two| u8::from_str_radix(two, 16).ok());
+        let escaped = digits.filter(|_| *byte == mark);
         read.push(escaped.unwrap_or(*byte));
         at += if escaped.is_some() { 3 } else { 1 };
     }
     String::from_utf8_lossy(&read).into_owned()
 }
 
-/// The named part of the address now shown; empty where the address has no such part.
-pub(crate) fn part(key: &'static str) -> Memo<String> {
-    let map = use_params_map();
-    Memo::new(move |_| map.read().get(key).map(|word| name(&word)).unwrap_or_default())
+/// What [`enter_with`] put into the address now shown: name and text of fields that are known already.
+pub(super) fn known() -> Vec<(String, String)> {
+    let search = location().search().unwrap_or_default();
+    let fields = search.trim_start_matches('?').split('&').filter_map(|field| field.split_once('='));
+    fields.map(|(field, text)| (field.to_owned(), unescaped(&text.replace('+', " "), b'%'))).collect()
+}
+
+/// The job of this screen; empty where its address names none.
+pub(crate) fn job_here() -> Memo<String> {
+    here(|names| &names.job)
+}
+
+/// The shaft of this screen; empty where its address names none.
+pub(crate) fn shaft_here() -> Memo<String> {
+    here(|names| &names.shaft)
+}
+
+/// The kind of entry of this screen; empty where its address names none.
+pub(crate) fn kind_here() -> Memo<String> {
+    here(|names| &names.kind)
+}
+
+/// The entry of this screen; empty where its address names none.
+pub(crate) fn entry_here() -> Memo<String> {
+    here(|names| &names.entry)
+}
+
+fn here(part: fn(&way::Names) -> &String) -> Memo<String> {
+    let names = way::use_names();
+    Memo::new(move |_| names.with(|names| part(names).clone()))
 }
 
 /// What the address now shown is about.
@@ -114,7 +153,7 @@ pub(crate) struct Place {
 /// What a path is about.
 pub(crate) fn place_of(path: &str) -> Place {
     let mut words = path.split('/').skip(1);
-    let named = |word: Option<&str>| word.filter(|word| !word.is_empty()).map(name);
+    let named = |word: Option<&str>| word.filter(|word| !word.is_empty()).map(named);
     let job = if words.next() == Some("job") { named(words.next()) } else { None };
     let shaft = if words.next() == Some("shaft") { named(words.next()) } else { None };
     Place { shaft: shaft.filter(|_| job.is_some()), job }
@@ -122,6 +161,6 @@ pub(crate) fn place_of(path: &str) -> Place {
 
 /// What the screen now shown is about.
 pub(crate) fn place() -> Memo<Place> {
-    let path = use_location().pathname;
-    Memo::new(move |_| path.with(|path| place_of(&Url::unescape(path))))
+    let path = way::use_way().path();
+    Memo::new(move |_| path.with(|path| place_of(path)))
 }

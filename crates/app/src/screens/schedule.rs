@@ -6,10 +6,10 @@ use super::ask::{File, FilesAsk, LinesAsk};
 use super::looking::{Looking, OfJob};
 use super::paths;
 use super::shell::PageHead;
+use super::way::use_way;
 use crate::device::{Pending, use_device};
 use crate::widgets::{Key, KeyLink, MarkBadge, NoticeCard, Sign, Tone};
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
 use screen::entry::form::{Ask, Asked};
 use screen::entry::schedule::{Row, Schedule};
 use wording::Notice;
@@ -54,7 +54,7 @@ pub(super) fn ScheduleScreen() -> impl IntoView {
 /// One shaft, by its name, in the form of a planned shaft.
 #[component]
 fn ByHand() -> impl IntoView {
-    let job = paths::part("job");
+    let job = paths::job_here();
     let name = RwSignal::new(String::new());
     let form = Signal::derive(move || paths::enter(&job.get(), Some(name.read().trim()), "shaft_planned"));
     let named = move || !name.read().trim().is_empty();
@@ -206,7 +206,7 @@ fn row_view(row: Row, table: Table) -> impl IntoView {
 #[component]
 fn Enter(table: Table, schedule: Schedule) -> impl IntoView {
     let device = use_device();
-    let navigate = StoredValue::new_local(use_navigate());
+    let way = use_way();
     let bodies = schedule.bodies();
     let label = match &bodies {
         Some(bodies) if bodies.len() == 1 => "Plan 1 shaft".to_owned(),
@@ -227,7 +227,7 @@ fn Enter(table: Table, schedule: Schedule) -> impl IntoView {
         let pending = pending.collect();
         leptos::task::spawn_local(async move {
             match device.write_all(&job, pending).await {
-                Ok(_) => navigate.with_value(|go| go(&paths::job(&job), Default::default())),
+                Ok(_) => way.go(&paths::job(&job)),
                 Err(notice) => table.refused.set(Some(notice)),
             }
         });

@@ -21,7 +21,7 @@ const NOT_POSSIBLE: &str =
 /// The entry in the address, to be made good.
 #[component]
 pub(crate) fn StrikeScreen() -> impl IntoView {
-    let (job, entry) = (paths::part("job"), paths::part("entry"));
+    let (job, entry) = (paths::job_here(), paths::entry_here());
     let screen = move || {
         let (job, entry) = (job.get(), entry.get());
         let record = use_device().record(&job);

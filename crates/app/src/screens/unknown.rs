@@ -4,7 +4,6 @@
 
 use super::paths;
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 /// An address that names no screen.
 #[component]
@@ -13,7 +12,7 @@ pub(crate) fn Unknown() -> impl IntoView {
         <section class="page">
             <h1>"There is no screen at this address"</h1>
             <p>"Nothing is lost: every job on this device is in the list of jobs."</p>
-            <A href=paths::JOBS attr:class="button main">"Go to the jobs"</A>
+            <a href=paths::JOBS class="button main">"Go to the jobs"</a>
         </section>
     }
 }
@@ -30,8 +29,8 @@ pub(crate) fn NotHere(
             <h1>{move || what.get()}</h1>
             <p>"It may be on another device: read its file here, or pair with the desk that has it."</p>
             <div class="row">
-                <A href=paths::JOBS attr:class="button main">"Go to the jobs"</A>
-                <A href=paths::READ attr:class="button">"Read a file"</A>
+                <a href=paths::JOBS class="button main">"Go to the jobs"</a>
+                <a href=paths::READ class="button">"Read a file"</a>
             </div>
         </section>
     }

@@ -3,7 +3,7 @@
 use super::{Forecast, Outlook, Urgency, View};
 use calc::order::{still_to_order, theoretical_remaining};
 use calc::sounding::{Purpose, USUAL_CHOICES, level_for};
-use quantity::{Elevation, Fraction, Length, Moment, Volume};
+use quantity::{Elevation, Fraction, InOrder, Length, Moment, Volume};
 use record::kinds::ConcreteOrdered;
 
 pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
@@ -50,6 +50,6 @@ fn ordered(view: &View<'_, '_>) -> Volume {
     let loads = loads.map(|load| (load.arrived, -load.volume.to_cubic_meters()));
     // A load that came in the minute of an order was on its way before it.
     let mut all: Vec<(Moment, f64)> = loads.chain(orders).collect();
-    all.sort_by_key(|(at, _)| *at);
+    all.put_in_order_by_key(|(at, _)| *at);
     Volume::cubic_meters(all.into_iter().fold(0.0, |owed, (_, volume)| (owed + volume).max(0.0)))
 }

@@ -1,6 +1,6 @@
 //! The ways the shaft may be, told one by one: what the bands are made of.
 
-use quantity::{Elevation, Length};
+use quantity::{Elevation, InOrder, Length};
 
 use super::Profile;
 use super::rare::{Kind, Rare};
@@ -61,7 +61,7 @@ impl Profile {
                 }
             })
             .collect();
-        accounts.sort_by(|one, other| other.weight.total_cmp(&one.weight));
+        accounts.put_in_order_by(|one, other| other.weight.total_cmp(&one.weight));
         accounts
     }
 

@@ -2,7 +2,7 @@
 //!
 //! Never: let a cell cross a boundary of strata, a shoe or a change of diameter.
 
-use quantity::{Area, Elevation, Length};
+use quantity::{Area, Elevation, InOrder, Length};
 
 use super::{Ground, Prior, ProfileError};
 use crate::curve::Pour;
@@ -120,7 +120,7 @@ fn jumps(pour: &Pour, ground: &Ground) -> Vec<Elevation> {
     let mut jumps: Vec<Elevation> = tops.chain(ground.jumps.iter().copied()).collect();
     let pulled = bores(pour).flat_map(Bore::pieces).filter(|piece| piece.part == Part::Casing);
     jumps.extend(pulled.map(|piece| piece.bottom));
-    jumps.sort();
+    jumps.put_in_order();
     jumps.dedup();
     jumps
 }
@@ -136,7 +136,7 @@ fn edges(pour: &Pour, jumps: &[Elevation]) -> Vec<Elevation> {
     cuts.extend(bores(pour).flat_map(Bore::pieces).flat_map(|piece| [piece.top, piece.bottom]));
     cuts.retain(|cut| base < *cut && *cut < top);
     cuts.push(top);
-    cuts.sort();
+    cuts.put_in_order();
     cuts.dedup();
     let step_m = (top.above(base).to_meters() / CELLS as f64).max(LEAST_CELL_M);
     let mut edges = vec![base];

@@ -7,6 +7,7 @@
 //! Words: *amount* = by how much a rare thing changed ratio, level or load; *mode* = one possibility for how calm
 //! the ground is.
 
+use quantity::InOrder;
 use std::collections::BTreeMap;
 
 use super::dense::{Square, dot};
@@ -114,7 +115,7 @@ impl Mode {
             }
         }
         let mut found: Vec<Way> = found.into_values().collect();
-        found.sort_by(|one, other| other.log_weight.total_cmp(&one.log_weight));
+        found.put_in_order_by(|one, other| other.log_weight.total_cmp(&one.log_weight));
         found
     }
 
@@ -155,7 +156,7 @@ fn extended(way: &Way, extension: &Extension) -> Way {
     let mut things = way.things.clone();
     things.push(extension.thing);
     let mut order: Vec<usize> = (0..=size).collect();
-    order.sort_by_key(|at| things[*at]);
+    order.put_in_order_by_key(|at| things[*at]);
     let covariance = order.iter().flat_map(|row| order.iter().map(move |column| (*row, *column)));
     Way {
         mode: way.mode,

@@ -16,6 +16,7 @@ pub mod pour;
 
 use crate::field::{Fault, FaultKind, Field, FieldSpec, Group, How, Shape};
 use crate::value::Value;
+use quantity::Gather;
 use std::collections::BTreeMap;
 
 pub use after::*;
@@ -160,7 +161,7 @@ impl Field for Box<Body> {
     fn put(&self) -> Option<Value> {
         let word = Value::Text(self.kind().word.to_owned());
         let group = [("kind".to_owned(), word), ("body".to_owned(), Value::Group(self.to_group()))];
-        Some(Value::Group(group.into_iter().collect()))
+        Some(Value::Group(group.into_iter().into_map()))
     }
     fn take(value: Option<&Value>, path: &str, how: &How<'_>) -> Result<Self, Vec<Fault>> {
         let group = crate::field::group_at(value, path)?;

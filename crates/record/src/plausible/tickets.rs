@@ -4,6 +4,7 @@ use super::Doubt;
 use crate::kinds::{Body, LoadArrived};
 use crate::log::Log;
 use crate::question::Suspicion;
+use quantity::Gather;
 use std::collections::BTreeSet;
 
 /// The second load under one ticket number.
@@ -20,7 +21,7 @@ pub(super) fn twice(log: &Log<'_>) -> Vec<Doubt> {
 
 /// Entries that speak of a load which is not in the log.
 pub(super) fn unknown(log: &Log<'_>) -> Vec<Doubt> {
-    let arrived: BTreeSet<&str> = log.each::<LoadArrived>().map(|(_, load)| load.ticket.trim()).collect();
+    let arrived: BTreeSet<&str> = log.each::<LoadArrived>().map(|(_, load)| load.ticket.trim()).into_set();
     let mut doubts = Vec::new();
     for line in log.lines.iter().filter(|line| line.stands()) {
         let missing = ticket(line.body).filter(|ticket| !arrived.contains(ticket.trim()));

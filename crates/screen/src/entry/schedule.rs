@@ -11,7 +11,7 @@ mod cells;
 mod heading;
 
 use super::form::{Asked, FieldFault, Form, When};
-use quantity::Moment;
+use quantity::{Gather, Moment};
 use record::kinds::{EntryKind, ShaftPlanned};
 use record::{Body, Entry, Held, Log, Record};
 use std::collections::{BTreeMap, BTreeSet};
@@ -85,7 +85,7 @@ impl Schedule {
         }
         let blank = Form::new(ShaftPlanned::WORD, record, None, at).expect("a planned shaft is a kind");
         let (for_all, left_out) = (BTreeMap::new(), BTreeSet::new());
-        let planned = planned(record, &rows.iter().map(|row| shaft_of(&columns, row)).collect());
+        let planned = planned(record, &rows.iter().map(|row| shaft_of(&columns, row)).into_set());
         Ok(Schedule { columns, rows, blank, planned, for_all, left_out })
     }
 
@@ -187,10 +187,10 @@ fn planned(record: &Record, pasted: &BTreeSet<&str>) -> BTreeSet<String> {
         Held::Known(Entry { shaft: Some(shaft), body: Body::ShaftPlanned(_), .. }) => Some(shaft.clone()),
         _ => None,
     };
-    let named: BTreeSet<String> = record.entries().filter_map(plans).collect();
+    let named: BTreeSet<String> = record.entries().filter_map(plans).into_set();
     // A plan that was struck out leaves its name free.
     let stands = |shaft: &String| Log::of(record, Some(shaft), None).last::<ShaftPlanned>().is_some();
-    named.into_iter().filter(|shaft| pasted.contains(shaft.as_str())).filter(stands).collect()
+    named.into_iter().filter(|shaft| pasted.contains(shaft.as_str())).filter(stands).into_set()
 }
 
 /// What a row calls its shaft.

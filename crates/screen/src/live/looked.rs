@@ -8,7 +8,7 @@
 use crate::entry::stage::Stage;
 use assess::{Assessment, Finding, NoRules, Rules, Subject, assess};
 use criteria::{RefusedOverride, SetInForce};
-use quantity::Moment;
+use quantity::{Gather, Moment};
 use record::{EntryId, Held, Log, Record};
 use std::collections::BTreeMap;
 use wording::Show;
@@ -40,7 +40,7 @@ impl<'r> Looked<'r> {
         };
         let assessment = assess(&log, &set, at);
         let show = Show::of_log(&log).on_day_of(at);
-        let times = log.lines.iter().map(|line| (line.entry.id, line.at)).collect();
+        let times = log.lines.iter().map(|line| (line.entry.id, line.at)).into_map();
         Looked { times, record, shaft, at, log, set, no_rules, refused, show, assessment }
     }
 

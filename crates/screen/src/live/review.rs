@@ -10,7 +10,7 @@ use super::doubts::about_record;
 use super::heading::{Heading, heading};
 use super::job::alarm_card;
 use super::looked::Looked;
-use quantity::{InOrder, Moment};
+use quantity::{Gather, InOrder, Moment};
 use record::kinds::{DeviceNamed, DisputeClosed};
 use record::{Body, DeviceId, Entry, EntryId, Line, Log, Newer, Record, Standing};
 use std::collections::BTreeMap;
@@ -143,7 +143,7 @@ fn devices(record: &Record) -> BTreeMap<DeviceId, String> {
             named.insert(*device, (*seq, name.clone()));
         }
     }
-    named.into_iter().map(|(device, (_, name))| (device, name)).collect()
+    named.into_iter().map(|(device, (_, name))| (device, name)).into_map()
 }
 
 struct Source<'s, 'r> {

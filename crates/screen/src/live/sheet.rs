@@ -12,7 +12,7 @@ use super::job::alarm_card;
 use super::looked::Looked;
 use super::review::{ReviewRow, rows};
 use assess::{Finding, Outcome};
-use quantity::{InOrder, Moment};
+use quantity::{Gather, InOrder, Moment};
 use record::{EntryId, Record};
 use wording::show::day_text;
 use wording::{Assumption, Caution, Figure, Show, Table};
@@ -166,7 +166,7 @@ fn digest(record: &Record) -> String {
 }
 
 fn digest_note(record: &Record) -> String {
-    let devices: std::collections::BTreeSet<_> = record.entries().map(|held| held.place().0).collect();
+    let devices: std::collections::BTreeSet<_> = record.entries().map(|held| held.place().0).into_set();
     format!(
         "{} entries of {} devices. Take the ids of all entries in ascending order, each followed by a line feed, \
          and hash them with SHA-256; `shaftbook verify` does it and proves every signature.",

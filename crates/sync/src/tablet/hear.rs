@@ -196,8 +196,10 @@ struct Proved {
 
 /// The ids a push's answers call stored.
 fn stored(answers: &[LineAnswer]) -> BTreeSet<EntryId> {
-    let stored = answers.iter().filter(|answer| answer.state != State::Refused);
-    stored.filter_map(|answer| answer.id).collect()
+    let mut stored = BTreeSet::new();
+    let answers = answers.iter().filter(|answer| answer.state != State::Refused);
+    stored.extend(answers.filter_map(|answer| answer.id));
+    stored
 }
 
 /// A whole push was refused for what stands in it, and not for the state of the desk.

@@ -10,7 +10,7 @@ use crate::device::tabs::is_in_front;
 use crate::device::time::{now_ms, now_seconds};
 use crate::device::{Link, Pairing, RefusedEntry};
 use leptos::prelude::*;
-use quantity::InOrder;
+use quantity::{Gather, InOrder};
 use record::{EntryId, Record};
 use std::collections::{BTreeMap, BTreeSet};
 use sync::{Answer, Kept, Skew, Status, Tablet, What, wait_ms};
@@ -97,13 +97,13 @@ impl Device {
         let opened = self.opened().await?;
         let transaction = Transaction::to_read(&opened.database, &[OUTBOX, CURSORS])?;
         let waiting = transaction.all(OUTBOX).await?;
-        let mut jobs: BTreeSet<String> = waiting.iter().filter_map(|(_, row)| text(row, "job")).collect();
+        let mut jobs: BTreeSet<String> = waiting.iter().filter_map(|(_, row)| text(row, "job")).into_set();
         let cursors: BTreeMap<String, u64> = transaction
             .all(CURSORS)
             .await?
             .into_iter()
             .filter_map(|(job, row)| Some((job, number(&row, "cursor")? as u64)))
-            .collect();
+            .into_map();
         let seen = |job: &str| cursors.get(job).copied().unwrap_or(0);
         let tablets = self.carrier();
         let tablets = tablets.tablets.borrow();
@@ -188,7 +188,7 @@ impl Device {
         Ok(Kept {
             cursor: cursor.unwrap_or(0.0) as u64,
             waiting: waiting.iter().filter_map(|(id, _)| EntryId::from_hex(id)).collect(),
-            refused: refused.iter().filter_map(refusal).collect(),
+            refused: refused.iter().filter_map(refusal).into_map(),
         })
     }
 

@@ -11,7 +11,7 @@ use screen::entry::{EntryKey, KeyGroup, keys};
 /// All kinds, for a shaft or for the whole job.
 #[component]
 pub(crate) fn ChooseScreen() -> impl IntoView {
-    let (job, shaft) = (paths::part("job"), paths::part("shaft"));
+    let (job, shaft) = (paths::job_here(), paths::shaft_here());
     let wanted = RwSignal::new(String::new());
     let about = move || Some(shaft.get_untracked()).filter(|shaft| !shaft.is_empty());
     let groups = Memo::new(move |_| matching(&wanted.get()));

@@ -1,12 +1,12 @@
 //! Saving an entry: read, asked about, kept by the device, and only then said to be saved.
 
+use super::super::way::{Way, use_way};
 use super::About;
 use super::sheet::{AUTHOR, DOUBTS};
 use crate::device::{Device, Pending, use_device};
 use crate::widgets::{Saying, Writing, element, field_id};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use leptos_router::hooks::use_navigate;
 use quantity::Moment;
 use record::{Body, EntryId, Log, plausible};
 use screen::entry::form::{Concern, FieldFault};
@@ -15,9 +15,6 @@ use wording::Notice;
 
 /// What an answer key of a question writes.
 const AS_WRITTEN: &str = "Yes, as written.";
-
-/// The way to an address.
-type Leave = Box<dyn Fn(&str) + Send + Sync>;
 
 /// An entry on its way to be saved.
 #[derive(Clone, Copy)]
@@ -34,13 +31,12 @@ pub(super) struct Saving {
     pub(super) failed: RwSignal<Option<Notice>>,
     device: Device,
     saying: Option<Saying>,
-    leave: StoredValue<Leave>,
+    way: Way,
 }
 
 impl Saving {
     /// For one form.
     pub(super) fn new(about: About, writing: Writing, at: RwSignal<Moment>) -> Saving {
-        let navigate = use_navigate();
         Saving {
             about: StoredValue::new(about),
             writing,
@@ -50,7 +46,7 @@ impl Saving {
             failed: RwSignal::new(None),
             device: use_device(),
             saying: use_context(),
-            leave: StoredValue::new(Box::new(move |home: &str| navigate(home, Default::default())) as Leave),
+            way: use_way(),
         }
     }
 }
@@ -103,7 +99,8 @@ async fn keep(saving: Saving, body: Body) {
             if let Some(saying) = saving.saying {
                 saying.say(format!("Saved on this device: {} {title}", observed_at.clock()));
             }
-            saving.leave.try_with_value(|leave| leave(&about.home()));
+            // Who has left the form meanwhile stays where they are.
+            saving.about.try_with_value(|about| saving.way.go(&about.home()));
         }
         Err(notice) => {
             saving.done.try_set(false);

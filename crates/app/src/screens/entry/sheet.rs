@@ -4,11 +4,11 @@ use super::About;
 use super::saving::{Saving, save};
 use crate::device::use_device;
 use crate::screens::shell::PageHead;
+use crate::screens::way::use_way;
 use crate::widgets::{Fields, FormPad, NoticeCard, Question, TimeStamp, Writing, element, field_id};
 use leptos::ev::{KeyboardEvent, SubmitEvent};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use leptos_router::hooks::use_navigate;
 use quantity::Moment;
 use screen::entry::form::{Ask, When};
 use screen::entry::{Form, Trial, late};
@@ -189,7 +189,7 @@ fn begin_in_first_field(writing: Writing) {
 
 /// Esc puts the pad away, then leaves; what was written stays kept.
 fn back_with_escape(writing: Writing, home: String) -> impl Fn(KeyboardEvent) + Clone + 'static {
-    let navigate = use_navigate();
+    let way = use_way();
     move |event| {
         if event.key() != "Escape" {
             return;
@@ -197,7 +197,7 @@ fn back_with_escape(writing: Writing, home: String) -> impl Fn(KeyboardEvent) + 
         event.prevent_default();
         match writing.open.get_untracked() {
             Some(_) => writing.close_pad(),
-            None => navigate(&home, Default::default()),
+            None => way.go(&home),
         }
     }
 }

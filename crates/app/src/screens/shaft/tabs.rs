@@ -3,9 +3,9 @@
 use super::super::looking::{Looking, OfJob};
 use super::super::paths;
 use super::super::shell::title;
+use super::super::way::use_way;
 use super::Shown;
 use leptos::prelude::*;
-use leptos_router::hooks::use_location;
 
 /// The pages of a shaft: word of the address, name.
 const PAGES: &[(&str, &str)] = &[
@@ -20,7 +20,7 @@ const PAGES: &[(&str, &str)] = &[
 /// Links to every page of the shaft.
 #[component]
 pub(super) fn Tabs(looking: Looking) -> impl IntoView {
-    let path = use_location().pathname;
+    let path = use_way().path();
     let tab = move |page: &'static str, name: &'static str| {
         let to = Memo::new(move |_| {
             let (job, shaft) = (looking.job.get(), looking.shaft.get());

@@ -1,10 +1,10 @@
 //! The menu: every screen that can be reached from here, in one list.
 
 use super::super::paths;
+use super::super::way::use_way;
 use crate::device::{Theme, use_device};
 use crate::widgets::{Dialog, Key, KeyGrid, KeyLink, Tone};
 use leptos::prelude::*;
-use leptos_router::hooks::use_location;
 
 /// The pages of a shaft: word of the address and name.
 pub(crate) const SHAFT_PAGES: &[(&str, &str)] = &[
@@ -28,7 +28,7 @@ pub(crate) fn Menu(
     /// Whether it is open.
     open: RwSignal<bool>,
 ) -> impl IntoView {
-    let path = use_location().pathname;
+    let path = use_way().path();
     Effect::new(move |_| {
         path.track();
         open.set(false);

@@ -11,11 +11,11 @@ mod menu;
 mod notices;
 
 use super::paths;
+use super::way::use_way;
 use crate::device::{Hand, Storage, Theme, use_device};
 use crate::widgets::Said;
 use leptos::html;
 use leptos::prelude::*;
-use leptos_router::hooks::use_location;
 
 pub(crate) use menu::{JOB_PAGES, Menu};
 
@@ -72,7 +72,7 @@ fn follow_settings() {
 
 /// After a change of screen the focus stands at its beginning, so that a keyboard does not start in the bar.
 fn focus_new_screen(main: NodeRef<html::Main>) {
-    let path = use_location().pathname;
+    let path = use_way().path();
     Effect::new(move |before: Option<String>| {
         let path = path.get();
         if before.is_some_and(|before| before != path) {

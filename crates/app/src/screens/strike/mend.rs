@@ -3,11 +3,11 @@
 use super::super::entry::{Doubts, go_to_concern, go_to_fault};
 use super::super::paths;
 use super::super::shell::PageHead;
+use super::super::way::use_way;
 use crate::device::{Device, Pending, use_device};
 use crate::widgets::{Fields, FormPad, Key, KeyGrid, NoticeCard, Saying, TimeStamp, Tone, Writing, field_id};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use leptos_router::hooks::use_navigate;
 use quantity::Moment;
 use record::Body;
 use screen::entry::form::{Concern, FieldFault};
@@ -167,7 +167,7 @@ fn take_up_again(mending: Mending, strike: &Strike) {
 /// Makes the correction and keeps it.
 fn go(mending: Mending) -> Callback<Wish> {
     let (device, saying) = (use_device(), use_context::<Saying>());
-    let navigate = use_navigate();
+    let way = use_way();
     Callback::new(move |wish| {
         if mending.busy.get_untracked() {
             return;
@@ -183,7 +183,6 @@ fn go(mending: Mending) -> Callback<Wish> {
         }
         mending.busy.set(true);
         mending.failed.set(None);
-        let navigate = navigate.clone();
         let (job, strike) = (mending.job.get_value(), mending.strike.get_value());
         let shaft = strike.form.shaft().map(str::to_owned);
         let home =
@@ -199,7 +198,7 @@ fn go(mending: Mending) -> Callback<Wish> {
                     if let Some(saying) = saying {
                         saying.say(STRUCK);
                     }
-                    navigate(&home, Default::default());
+                    way.go(&home);
                 }
                 Err(notice) => {
                     mending.failed.try_set(Some(notice));

@@ -2,6 +2,7 @@
 //!
 //! Never: know what a text means.
 
+use quantity::Gather;
 use std::collections::BTreeMap;
 
 /// More rows than this are no list that a person keeps by hand.
@@ -87,7 +88,7 @@ fn shifted<V: Clone>(all: &BTreeMap<String, V>, list: &str, row: usize) -> BTree
             std::cmp::Ordering::Greater => Some((format!("{list}[{}]{rest}", index - 1), value.clone())),
         }
     };
-    all.iter().filter_map(moved).collect()
+    all.iter().filter_map(moved).into_map()
 }
 
 /// The row of a list a path lies in, and what follows.
