@@ -194,6 +194,7 @@ fn ground(asked: Asked<'_, '_>, part_loads: Vec<usize>) -> Ground {
         strata: tops.into_iter().map(|top| Stratum { top, earlier: None }).collect(),
         jumps: jumps.collect(),
         part_loads,
+        judged: Vec::new(),
     }
 }
 
