@@ -39,11 +39,15 @@ impl Rehearsed {
 
     /// The pour of a seed in a hole.
     pub fn of(seed: u64, hole: Hole, crew: Crew) -> Option<Self> {
-        let readings = Readings::of_seed(seed, hole, crew).ok()?;
+        Some(Rehearsed::of_readings(Readings::of_seed(seed, hole, crew).ok()?))
+    }
+
+    /// What is made of readings.
+    pub fn of_readings(readings: Readings) -> Self {
         let ground = ground(&readings);
         let (curve, _) = volume_curve(&readings.pour());
         let profile = estimate(&readings.pour(), &ground, &readings);
-        Some(Rehearsed { readings, ground, curve, profile })
+        Rehearsed { readings, ground, curve, profile }
     }
 
     /// Whether the hole has a neck worth the name.
