@@ -75,12 +75,21 @@ fn area_under(all: &[Suspected], read: fn(&Suspected) -> f64) -> f64 {
 
 /// Necks of the size that a record says it would have shown.
 fn limits(count: u64) -> Vec<Row> {
-    let looked: Vec<AtTheLimit> = crate::pours::each(1..count + 1, at_the_limit).into_iter().flatten().collect();
+    let looked: Vec<AtTheLimit> =
+        crate::pours::each(1..count + 1, at_the_limit).into_iter().flatten().collect();
     let rang = |of: fn(&AtTheLimit) -> bool| share(looked.iter().map(of));
     vec![
         Row::told("shafts with a neck at the limit stated before", looked.len().to_string()),
-        Row::within("such necks found, sounded where the record was", rang(|one| one.same_levels), POWER, 0.03),
-        Row::told("such necks found, filled by the same trucks", format!("{:.4}", rang(|one| one.same_trucks))),
+        Row::within(
+            "such necks found, sounded where the record was",
+            rang(|one| one.same_levels),
+            POWER,
+            0.03,
+        ),
+        Row::told(
+            "such necks found, filled by the same trucks",
+            format!("{:.4}", rang(|one| one.same_trucks)),
+        ),
         Row::told("alarms at that place without the neck", format!("{:.4}", rang(|one| one.without))),
     ]
 }

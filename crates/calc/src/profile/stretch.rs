@@ -71,7 +71,8 @@ impl Profile {
         let tickets: Vec<f64> = (0..rows.len()).map(|row| rows.tickets_m6.row(row).iter().sum()).collect();
         let held_m3 = rows.sounded[rows.len()].held_m3;
         let load_m3 = rows.largest_m3.iter().copied().fold(0.0, f64::max);
-        let with = |row: usize| shared * loads_m3 * rows.loads_m3[row] + each * tickets[row] + rows.judged_m6[row];
+        let with =
+            |row: usize| shared * loads_m3 * rows.loads_m3[row] + each * tickets[row] + rows.judged_m6[row];
         figure.errors_with = (0..rows.len()).map(with).collect();
         if let Some(last) = figure.errors_with.last_mut() {
             *last += held_m3 * held_m3;
