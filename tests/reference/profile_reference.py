@@ -110,10 +110,10 @@ class Shaft:
         return trucks
 
     def name_latents(self):
-        """Columns behind the cells: tape of each level, reference, plant, held, the least doubt, trucks."""
+        """Columns behind the cells: tape of each level, reference, plant, held, judged, the least doubt, trucks."""
         cells, count, trucks = len(self.middle), self.count, self.trucks()
-        names = ["cells", "tape", "reference", "plant", "held", "least", "trucks"]
-        sizes = [cells, count + 1, 1, 1, count, count, 1 + max((number for _, number, _ in trucks), default=-1)]
+        names = ["cells", "tape", "reference", "plant", "held", "judged", "least", "trucks"]
+        sizes = [cells, count + 1, 1, 1, count, count, count, 1 + max((number for _, number, _ in trucks), default=-1)]
         ends = np.cumsum([0] + sizes)
         self.at = {name: slice(low, high) for name, low, high in zip(names, ends, ends[1:])}
         self.size = ends[-1]
@@ -122,6 +122,7 @@ class Shaft:
             self.true_placed[station, self.at["plant"]] += load
             self.true_placed[station, self.at["trucks"].start + number] += load
         for station in range(count):
+            self.true_placed[station, self.at["judged"].start + station] += 1
             self.true_placed[station, self.at["held"].start + station] += 1
             if station:
                 self.true_placed[station, self.at["held"].start + station - 1] -= 1
@@ -134,6 +135,9 @@ class Shaft:
         spread[self.at["reference"]] = prior["shared_tape"]
         spread[self.at["trucks"]], spread[self.at["plant"]] = given["load_error"]
         spread[self.at["least"]] = math.sqrt(LEAST_VARIANCE)
+        for station in range(self.count):
+            times = given["judged"].count(station)
+            spread[self.at["judged"].start + station] = prior["judged_error"] * math.sqrt(times)
         for station in given["part_loads"]:
             truck = given["loads"][station][-1:] + [
                 load for loads in given["loads"][station + 1 : station + 2] for load in loads[:1]
@@ -145,9 +149,10 @@ class Shaft:
         prior = self.prior
         same = self.stratum[:, None] == self.stratum[None, :]
         far = np.abs(self.middle[:, None] - self.middle[None, :]) / prior["gentle_length"]
-        wild = np.where(same, prior["gentle_spread"] ** 2 * np.exp(-far) + self.offset[:, None], 0)
+        gentle = np.where(same, prior["gentle_spread"] ** 2 * np.exp(-far), 0)
+        strata = np.where(same, self.offset[:, None], 0)
         full = np.diag(self.spreads() ** 2)
-        full[self.at["cells"], self.at["cells"]] = factor**2 * wild + prior["shaft_spread"] ** 2
+        full[self.at["cells"], self.at["cells"]] = factor**2 * gentle + strata + prior["shaft_spread"] ** 2
         return full
 
     def reading_rows(self, ratios):

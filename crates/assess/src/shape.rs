@@ -15,6 +15,7 @@ pub use width::Width;
 
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
+use crate::reckon::pour::Readings;
 use crate::run::Assessment;
 use calc::profile::{
     BlindSpot, CellBand, Ground, Issue, NextSounding, Prior, Profile, ProfileError, Stratum, profile,
@@ -129,7 +130,7 @@ impl Shape {
     /// When nothing was sounded, or the readings give no estimate.
     pub fn of(asked: Asked<'_, '_>, heights: [Length; 3]) -> Result<Self, NoShape> {
         let pour = asked.reckoning.pour.as_ref().ok_or(NoShape::NothingSounded)?;
-        let ground = ground(asked, pour.readings.part_loads());
+        let ground = ground(asked, &pour.readings);
         let (profile, issues) =
             profile(&pour.readings.pour(), &ground, asked.prior).map_err(NoShape::Unreckonable)?;
         let highest = pour.curve.intervals.iter().map(|interval| interval.upper).max();
@@ -181,7 +182,7 @@ fn bands(profile: &Profile, ground: &Ground, highest: Elevation) -> Result<Vec<C
 }
 
 /// The layers met, or those expected where none was written down, and the shoes of casings that were pulled.
-fn ground(asked: Asked<'_, '_>, part_loads: Vec<usize>) -> Ground {
+fn ground(asked: Asked<'_, '_>, readings: &Readings) -> Ground {
     let elevation = |depth, at| asked.picture.references.elevation(depth, at);
     let met = asked.log.each::<StratumMet>();
     let mut tops: Vec<Elevation> =
@@ -195,7 +196,8 @@ fn ground(asked: Asked<'_, '_>, part_loads: Vec<usize>) -> Ground {
     Ground {
         strata: tops.into_iter().map(|top| Stratum { top, earlier: None }).collect(),
         jumps: jumps.collect(),
-        part_loads,
+        part_loads: readings.part_loads(),
+        judged: readings.judged(),
     }
 }
 

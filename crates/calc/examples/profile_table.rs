@@ -22,6 +22,7 @@ struct Case {
     /// Level, standard error, and loads since the station before.
     stations: &'static [(f64, f64, &'static [f64])],
     part_loads: &'static [usize],
+    judged: &'static [usize],
     jumps: &'static [f64],
     /// Top of a stratum, and what earlier shafts showed in it.
     strata: &'static [(f64, f64, f64)],
@@ -36,6 +37,7 @@ const CASES: [Case; 4] = [
         holes: &[(0, &[[20.0, 0.0, 1.2, 0.0]])],
         stations: &[(9.0, 0.03, &[11.0])],
         part_loads: &[],
+        judged: &[],
         jumps: &[],
         strata: &[],
         load_error: [0.02, 0.01],
@@ -53,6 +55,7 @@ const CASES: [Case; 4] = [
             (19.9, 0.03, &[6.4]),
         ],
         part_loads: &[],
+        judged: &[],
         jumps: &[7.0],
         strata: &[],
         load_error: [0.015, 0.01],
@@ -71,6 +74,7 @@ const CASES: [Case; 4] = [
             (16.0, 0.03, &[3.8]),
         ],
         part_loads: &[0, 2, 4],
+        judged: &[5],
         jumps: &[5.5],
         strata: &[(18.0, 1.15, 0.09), (9.0, 1.05, 0.07)],
         load_error: [0.015, 0.01],
@@ -88,6 +92,7 @@ const CASES: [Case; 4] = [
             (19.5, 0.03, &[2.5, 2.1]),
         ],
         part_loads: &[],
+        judged: &[2, 4, 4],
         jumps: &[],
         strata: &[],
         load_error: [0.015, 0.01],
@@ -147,6 +152,7 @@ fn estimate(case: &Case, prior: &Prior) -> Profile {
         strata: case.strata.iter().map(stratum).collect(),
         jumps: case.jumps.iter().map(|level| at(*level)).collect(),
         part_loads: case.part_loads.to_vec(),
+        judged: case.judged.to_vec(),
     };
     profile(&pour, &ground, prior).expect("a profile").0
 }
@@ -176,6 +182,7 @@ fn given(case: &Case) -> Vec<String> {
         format!("\"tape\":{}", list(case.stations.iter().map(|station| station.1))),
         format!("\"loads\":{}", lists(loads)),
         format!("\"part_loads\":{}", list(case.part_loads.iter().map(|at| *at as f64))),
+        format!("\"judged\":{}", list(case.judged.iter().map(|at| *at as f64))),
         format!("\"jumps\":{}", list(case.jumps.iter().copied())),
         format!("\"strata\":{}", lists(case.strata.iter().map(|one| vec![one.0, one.1, one.2]))),
         format!("\"load_error\":{}", list(case.load_error)),
@@ -191,6 +198,7 @@ fn told(prior: &Prior) -> Vec<String> {
         ("gentle_length", prior.gentle_length.to_meters()),
         ("shared_tape", prior.shared_tape.to_meters()),
         ("part_load_error", prior.part_load_error),
+        ("judged_error", prior.judged_error.to_cubic_meters()),
         ("misread", prior.misread),
         ("misread_by", prior.misread_by.to_meters()),
         ("wrong_ticket", prior.wrong_ticket),

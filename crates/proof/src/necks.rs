@@ -2,9 +2,10 @@
 
 use crate::pours::{NECK, Rehearsed, at};
 use crate::row::{Row, share};
-use calc::profile::POWER;
+use calc::profile::{BlindSpot, POWER};
 use quantity::{Fraction, Length};
 use rehearse::hole::Hole;
+use rehearse::readings::Readings;
 use rehearse::wall::{Feature, FeatureSort, Wall};
 
 /// What is thought of one shaft: higher means more of a neck.
@@ -40,12 +41,7 @@ pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
             cumulative,
         ));
     }
-    let looked: Vec<[bool; 2]> = blind(pours.len() as u64);
-    let found = share(looked.iter().map(|one| one[1]));
-    let false_alarms = share(looked.iter().map(|one| one[0]));
-    rows.push(Row::told("shafts with a neck at the limit stated before", looked.len().to_string()));
-    rows.push(Row::within("such necks found", found, POWER, 0.03));
-    rows.push(Row::told("alarms at that place without the neck", format!("{false_alarms:.4}")));
+    rows.extend(limits(pours.len() as u64));
     rows
 }
 
@@ -77,42 +73,94 @@ fn area_under(all: &[Suspected], read: fn(&Suspected) -> f64) -> f64 {
     if below * necks == 0.0 { 0.5 } else { wins / (below * necks) }
 }
 
-/// For each seed whether an alarm was raised without the neck, and with it.
-///
-/// A hole without features is read; the stated limit at one place becomes a neck there; the same seed is read again.
-fn blind(count: u64) -> Vec<[bool; 2]> {
-    crate::pours::each(1..count + 1, at_the_limit).into_iter().flatten().collect()
+/// Necks of the size that a record says it would have shown.
+fn limits(count: u64) -> Vec<Row> {
+    let looked: Vec<AtTheLimit> =
+        crate::pours::each(1..count + 1, at_the_limit).into_iter().flatten().collect();
+    let rang = |of: fn(&AtTheLimit) -> bool| share(looked.iter().map(of));
+    vec![
+        Row::told("shafts with a neck at the limit stated before", looked.len().to_string()),
+        Row::within(
+            "such necks found, sounded where the record was",
+            rang(|one| one.same_levels),
+            POWER,
+            0.03,
+        ),
+        Row::told(
+            "such necks found, filled by the same trucks",
+            format!("{:.4}", rang(|one| one.same_trucks)),
+        ),
+        Row::told("alarms at that place without the neck", format!("{:.4}", rang(|one| one.without))),
+    ]
 }
 
-fn at_the_limit(seed: u64) -> Option<[bool; 2]> {
+/// Whether an alarm rang over one place.
+struct AtTheLimit {
+    without: bool,
+    /// With the neck, sounded at the same levels: less went in between two of them. This is what is stated, as the
+    /// limit is one "given the soundings".
+    same_levels: bool,
+    /// With the neck, filled by the same trucks: the surface rises further past it, so there is more hole between two
+    /// soundings than the record had when it stated its limit.
+    same_trucks: bool,
+}
+
+/// A hole without features is read; the stated limit at one place becomes a neck there.
+fn at_the_limit(seed: u64) -> Option<AtTheLimit> {
     let plain = Rehearsed::of_seed(seed)?.readings;
     let (hole, crew) = (plain.hole, plain.crew);
     let length_m = hole.length_m();
     let calm = Hole { wall: Wall::of(length_m, background(&hole), &[]), features: Vec::new(), ..hole };
     let before = Rehearsed::of(seed, calm.clone(), crew)?;
-    let profile = before.profile.as_ref()?;
-    let spots = profile.blind_spots(Length::meters(NECK.1)).ok()?;
+    let spots = before.profile.as_ref()?.blind_spots(Length::meters(NECK.1)).ok()?;
     let spot = spots.get((seed as usize * 7919) % spots.len().max(1))?;
     // A loss of more than the whole cannot be made, and one of nearly all is no neck any more.
     if spot.loss > 0.6 {
         return None;
     }
-    let middle = (spot.top.0.to_meters() + spot.bottom.0.to_meters()) / 2.0;
+    let necked = necked(&calm, spot);
+    let alarm = |pour: &Rehearsed| {
+        let profile = pour.profile.as_ref()?;
+        Some(profile.alarm(spot.top, spot.bottom).ok()?? > profile.alarm_limit())
+    };
+    let same_levels = Rehearsed::of_readings(at_the_same_levels(&before.readings, necked.clone())?);
+    Some(AtTheLimit {
+        without: alarm(&before)?,
+        same_levels: alarm(&same_levels)?,
+        same_trucks: alarm(&Rehearsed::of(seed, necked, crew)?)?,
+    })
+}
+
+/// The hole with the loss of a blind spot in its place.
+fn necked(calm: &Hole, spot: &BlindSpot) -> Hole {
     let neck = Feature {
         sort: FeatureSort::Neck,
-        middle_m: -middle,
+        middle_m: -(spot.top.0.to_meters() + spot.bottom.0.to_meters()) / 2.0,
         height_m: NECK.1,
         flat: 1.0,
         change: -spot.loss,
     };
-    let wall = Wall::of(length_m, background(&calm), &[neck]);
-    let after = Rehearsed::of(seed, Hole { wall, features: vec![neck], ..calm }, crew)?;
-    let alarm = |pour: &Rehearsed| {
-        let profile = pour.profile.as_ref()?;
-        let points = profile.alarm(spot.top, spot.bottom).ok()??;
-        Some(points > profile.alarm_limit())
-    };
-    Some([alarm(&before)?, alarm(&after)?])
+    let wall = Wall::of(calm.length_m(), background(calm), &[neck]);
+    Hole { wall, features: vec![neck], ..calm.clone() }
+}
+
+/// The same soundings of another hole: what it takes less between two of them, the last truck before gave less.
+fn at_the_same_levels(readings: &Readings, hole: Hole) -> Option<Readings> {
+    let mut other = readings.clone();
+    other.hole = hole;
+    let mut below_m = readings.hole.length_m();
+    for sounding in &mut other.soundings {
+        let filled = [sounding.true_m, below_m];
+        let less_m3 = readings.hole.volume_m3(filled, 0.0) - other.hole.volume_m3(filled, 0.0);
+        below_m = sounding.true_m;
+        let (ticket, truck) = (sounding.tickets_m3.last_mut()?, *sounding.trucks.last()?);
+        *ticket -= less_m3 / readings.yields[truck];
+        sounding.true_m3 -= less_m3;
+        if *ticket < 0.0 {
+            return None;
+        }
+    }
+    Some(other)
 }
 
 /// The wall without its features: layer means alone would be too calm, so each cell keeps its wander.

@@ -68,6 +68,7 @@ fn placed(pour: &Rehearsed) -> Option<Placed> {
     let so_far = Pour { stations: whole.stations[..=stop].to_vec(), ..whole };
     let mut ground = pour.ground.clone();
     ground.part_loads.retain(|station| *station <= stop);
+    ground.judged.retain(|station| *station <= stop);
     let told = estimate(&so_far, &ground, readings)?.remaining(at(0.0)).ok()?;
     let sounding = &readings.soundings[stop];
     let used = sounding.trucks.last().copied()?;

@@ -6,7 +6,7 @@
 
 use calc::curve::{Pour, VolumeCurve, volume_curve};
 use calc::profile::{Ground, Prior, Profile, Stratum, profile};
-use quantity::{Elevation, Length};
+use quantity::{Elevation, Length, Volume};
 use rehearse::hole::{Hole, Recipe};
 use rehearse::readings::{Crew, Marks, Plant, Readings, Tape};
 
@@ -39,11 +39,15 @@ impl Rehearsed {
 
     /// The pour of a seed in a hole.
     pub fn of(seed: u64, hole: Hole, crew: Crew) -> Option<Self> {
-        let readings = Readings::of_seed(seed, hole, crew).ok()?;
+        Some(Rehearsed::of_readings(Readings::of_seed(seed, hole, crew).ok()?))
+    }
+
+    /// What is made of readings.
+    pub fn of_readings(readings: Readings) -> Self {
         let ground = ground(&readings);
         let (curve, _) = volume_curve(&readings.pour());
         let profile = estimate(&readings.pour(), &ground, &readings);
-        Some(Rehearsed { readings, ground, curve, profile })
+        Rehearsed { readings, ground, curve, profile }
     }
 
     /// Whether the hole has a neck worth the name.
@@ -68,7 +72,9 @@ const LEAST_M: f64 = 0.3;
 /// The estimate of a pour, with the errors the crew states of its reference and of part-emptied trucks.
 pub fn estimate(pour: &Pour<'_>, ground: &Ground, readings: &Readings) -> Option<Profile> {
     let shared_tape = Length::meters(readings.crew.tape.shared_m);
-    let prior = Prior { shared_tape, part_load_error: readings.crew.part_error, ..Prior::default() };
+    let part_load_error = readings.crew.part_error;
+    let judged_error = Volume::cubic_meters(readings.crew.left_error_m3);
+    let prior = Prior { shared_tape, part_load_error, judged_error, ..Prior::default() };
     profile(pour, ground, &prior).ok().map(|(profile, _)| profile)
 }
 
@@ -91,7 +97,15 @@ fn ground(readings: &Readings) -> Ground {
     let within =
         soundings.filter(|(_, pair)| pair[0].trucks.last().is_some_and(|last| pair[1].trucks.contains(last)));
     let part_loads = within.map(|(at, _)| at).collect();
-    Ground { strata: strata.collect(), jumps: Vec::new(), part_loads }
+    Ground { strata: strata.collect(), jumps: Vec::new(), part_loads, judged: judged(readings) }
+}
+
+/// The soundings before which a volume was judged: that of a truck whose rest goes home, and those where some ran over.
+fn judged(readings: &Readings) -> Vec<usize> {
+    let soundings = readings.soundings.iter().enumerate();
+    let over = soundings.clone().filter(|(_, one)| one.wasted_m3 > 0.0).map(|(at, _)| at);
+    let left = soundings.rev().find(|(_, one)| !one.tickets_m3.is_empty()).map(|(at, _)| at);
+    over.chain(left).collect()
 }
 
 /// So many pours, on all processors; the seeds begin at one.

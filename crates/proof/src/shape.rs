@@ -2,6 +2,7 @@
 
 use crate::pours::{Rehearsed, at};
 use crate::row::{Row, mean, share};
+use rehearse::wall::FeatureSort;
 
 /// One interval of one pour.
 struct Judged {
@@ -12,6 +13,8 @@ struct Judged {
     plain: Option<f64>,
     rise_m: f64,
     neck: bool,
+    /// The middle of a neck lies in it.
+    necked: bool,
     /// Which part of the shaft it lies in.
     reach: Reach,
     per_load: usize,
@@ -80,6 +83,8 @@ fn where_the_band_fails(judged: &[Judged]) -> Vec<Row> {
         told("highest interval", &|one| one.reach == Reach::Highest),
         told("one sounding a load", &|one| one.per_load == 1),
         told("one each half load", &|one| one.per_load == 2),
+        told("a neck in it, one sounding a load", &|one| one.necked && one.per_load == 1),
+        told("a neck in it, one each half load", &|one| one.necked && one.per_load == 2),
         told("under 1.5 m", &|one| one.rise_m < 1.5),
         told("over 4 m", &|one| one.rise_m > 4.0),
     ]
@@ -106,11 +111,17 @@ fn intervals(pour: &Rehearsed) -> Vec<Judged> {
             plain,
             rise_m,
             neck,
+            necked: necked(pour, stretch),
             reach,
             per_load,
         })
     };
     pour.intervals().into_iter().filter_map(judge).collect()
+}
+
+fn necked(pour: &Rehearsed, [top, bottom]: [f64; 2]) -> bool {
+    let mut necks = pour.readings.hole.of_sort(FeatureSort::Neck);
+    necks.any(|neck| (top..bottom).contains(&neck.middle_m))
 }
 
 /// Root mean square errors where both have a ratio.

@@ -51,6 +51,8 @@ struct Reading {
     bore: Bore,
     /// The share of a load that was in was estimated beside the truck.
     part_load: bool,
+    /// How many volumes were judged by eye since the sounding before: sent back in a truck, or wasted.
+    judged: usize,
 }
 
 impl Readings {
@@ -75,6 +77,12 @@ impl Readings {
     /// Soundings, counted from zero, for which the share of a part-emptied truck was estimated.
     pub fn part_loads(&self) -> Vec<usize> {
         (0..self.stations.len()).filter(|at| self.stations[*at].part_load).collect()
+    }
+
+    /// Soundings, counted from zero, once for each volume that was judged by eye before them.
+    pub fn judged(&self) -> Vec<usize> {
+        let stations = self.stations.iter().enumerate();
+        stations.flat_map(|(at, station)| std::iter::repeat_n(at, station.judged)).collect()
     }
 }
 
@@ -113,6 +121,7 @@ impl PourReckoning {
                 held,
                 bore: hole.at(level.at),
                 part_load: level.share.is_some(),
+                judged: now.judged_since(&before, picture, level),
             });
             let tickets = now.tickets_since(&before);
             soundings.push(PourSounding { at: level.at, entry: level.entry, tickets, held });
@@ -169,6 +178,16 @@ impl Discharge {
     fn since(&self, before: &Discharge) -> Vec<Volume> {
         let more = self.increments(before).filter(|(_, volume)| *volume != 0.0);
         more.map(|(_, volume)| Volume::cubic_meters(volume)).collect()
+    }
+
+    /// How many volumes somebody judged since: what a truck took back, and what was wasted.
+    fn judged_since(&self, before: &Discharge, picture: &Picture<'_>, level: &ConcreteLevel) -> usize {
+        let took_back = |ticket: &str| {
+            let mut loads = picture.loads.iter();
+            loads.any(|load| load.ticket == ticket && load.returned.to_cubic_meters() > 0.0)
+        };
+        let ended = self.increments(before).filter(|(_, volume)| *volume != 0.0 && level.share.is_none());
+        ended.filter(|(ticket, _)| took_back(ticket)).count() + usize::from(before.wasted < self.wasted)
     }
 
     fn tickets_since(&self, before: &Discharge) -> Vec<String> {

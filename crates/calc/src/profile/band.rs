@@ -65,9 +65,10 @@ fn figure(fit: &Fit, at: usize) -> Figure {
     let cover = |low: f64, high: f64| ((high.min(top_m) - low.max(bottom_m)) / (top_m - bottom_m)).max(0.0);
     Figure {
         expected: fit.grid.expected[at],
-        wild_with: fit.cell_covariance.iter().map(|row| row[at]).collect(),
-        wild: gentle + fit.grid.offset_variance[at],
-        whole: 1.0,
+        wild_with: fit.cell_wild.iter().map(|row| row[at]).collect(),
+        wild: gentle,
+        steady_with: fit.cell_steady.iter().map(|row| row[at]).collect(),
+        steady: fit.prior.shaft_spread * fit.prior.shaft_spread + fit.grid.offset_variance[at],
         errors_with: vec![0.0; fit.rows.len()],
         errors: 0.0,
         shares: shares(&fit.things, cover),

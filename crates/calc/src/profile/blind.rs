@@ -47,12 +47,14 @@ impl Profile {
     /// | symbol | argument | meaning |
     /// |---|---|---|
     /// | `g` | `height` | what the loss of the whole area over that height does to the rows |
-    /// | `C` | – | covariance of the rows when nothing rare happened, the ground as calm as it turned out |
+    /// | `C` | – | covariance of the rows when nothing rare happened, the ground as calm as is usual |
     /// | `n` | – | number of soundings: so many places can be told apart |
     ///
     /// The alarm is one-sided: at most 5 % of *records* without a neck raise one anywhere, not 5 % of places.
     ///
-    /// **Valid for** readings without misread tapes and wrong tickets, and a loss that is alike over the height.
+    /// **Valid for** readings without misread tapes and wrong tickets, and a loss that is alike over the height, with the
+    /// soundings where they are. Had the same trucks met the neck, the surface would have risen further past it
+    /// and the loss would have shown less: found 84 instead of 92 times in a hundred on made-up pours.
     ///
     /// **Errors** when the height is not greater than zero. Empty when no stretch of that height was sounded.
     ///

@@ -2,7 +2,7 @@
 
 use super::ProfileError;
 use super::dense::dot;
-use super::fit::{Fit, wild_times};
+use super::fit::{Fit, steady_times, wild_times};
 use super::rare::Rare;
 use super::unseen;
 use crate::mixture::{Mixture, Part};
@@ -12,12 +12,14 @@ use crate::mixture::{Mixture, Part};
 pub(super) struct Figure {
     /// Expected value.
     pub(super) expected: f64,
-    /// Covariance with each row from strata and gentle shape at factor 1.
+    /// Covariance with each row from the gentle shape at factor 1.
     pub(super) wild_with: Vec<f64>,
-    /// Its variance from those.
+    /// Its variance from that.
     pub(super) wild: f64,
-    /// Sum of the weights: how it follows the shaft as a whole.
-    pub(super) whole: f64,
+    /// Covariance with each row from shaft and strata.
+    pub(super) steady_with: Vec<f64>,
+    /// Its variance from those.
+    pub(super) steady: f64,
     /// Covariance with each row from errors they share.
     pub(super) errors_with: Vec<f64>,
     /// Its variance from errors.
@@ -32,6 +34,7 @@ impl Figure {
     /// The sum over the cells of their ratio times a weight.
     pub(super) fn weighted(fit: &Fit, weights: &[f64]) -> Self {
         let wild = wild_times(&fit.grid, &fit.prior, weights);
+        let steady = steady_times(&fit.grid, &fit.prior, weights);
         let covered = |bottom_m: f64, top_m: f64| {
             fit.grid.covered(bottom_m, top_m).map(|(cell, part)| part * weights[cell]).sum::<f64>()
         };
@@ -39,7 +42,8 @@ impl Figure {
             expected: dot(weights, &fit.grid.expected),
             wild_with: fit.rows.rows.iter().map(|row| row.dot(&wild)).collect(),
             wild: dot(weights, &wild),
-            whole: weights.iter().sum(),
+            steady_with: fit.rows.rows.iter().map(|row| row.dot(&steady)).collect(),
+            steady: dot(weights, &steady),
             errors_with: vec![0.0; fit.rows.len()],
             errors: 0.0,
             shares: shares(&fit.things, covered),
@@ -87,13 +91,12 @@ impl Figure {
 
     fn of_mode(&self, fit: &Fit, mode: usize) -> OfMode {
         let mode = &fit.modes[mode];
-        let shaft = fit.prior.shaft_spread * fit.prior.shaft_spread * self.whole;
         let square = mode.factor * mode.factor;
         let with: Vec<f64> = (0..fit.rows.len())
-            .map(|row| square * self.wild_with[row] + shaft * fit.totals[row] + self.errors_with[row])
+            .map(|row| square * self.wild_with[row] + self.steady_with[row] + self.errors_with[row])
             .collect();
         let solved = mode.inverse.times(&with);
-        let before = square * self.wild + shaft * self.whole + self.errors;
+        let before = square * self.wild + self.steady + self.errors;
         let taken =
             |thing: usize| fit.things[thing].shows.iter().map(|(row, by)| by * solved[*row]).sum::<f64>();
         OfMode {

@@ -19,12 +19,14 @@ pub(super) struct Fit {
     pub(super) load_error: LoadError,
     pub(super) grid: Grid,
     pub(super) rows: Rows,
-    /// Per row: covariance of each cell with it, from strata and gentle shape at factor 1.
-    pub(super) cell_covariance: Vec<Vec<f64>>,
-    /// Per row: sum over the cells of what they add.
-    pub(super) totals: Vec<f64>,
-    /// Covariance of the rows from strata and gentle shape at factor 1.
+    /// Per row: covariance of each cell with it from the gentle shape at factor 1.
+    pub(super) cell_wild: Vec<Vec<f64>>,
+    /// Per row: covariance of each cell with it from shaft and strata.
+    pub(super) cell_steady: Vec<Vec<f64>>,
+    /// Covariance of the rows from the gentle shape at factor 1.
     pub(super) wild: Square,
+    /// Covariance of the rows from shaft and strata.
+    pub(super) steady: Square,
     /// Covariance of the rows from tape and tickets.
     pub(super) noise: Square,
     /// What the rows differ from their expectation.
@@ -43,11 +45,12 @@ impl Fit {
     pub(super) fn new(pour: &Pour, ground: &Ground, prior: &Prior) -> Result<Self, ProfileError> {
         let grid = Grid::new(pour, ground, prior)?;
         let rows = Rows::new(pour, ground, prior, &grid);
-        let cell_covariance: Vec<Vec<f64>> =
-            rows.rows.iter().map(|row| wild_times(&grid, prior, &row.dense(grid.len()))).collect();
-        let ones = vec![1.0; grid.len()];
-        let totals: Vec<f64> = rows.rows.iter().map(|row| row.dot(&ones)).collect();
-        let wild = Square::from_fn(rows.len(), |one, other| rows.rows[one].dot(&cell_covariance[other]));
+        let dense: Vec<Vec<f64>> = rows.rows.iter().map(|row| row.dense(grid.len())).collect();
+        let cell_wild: Vec<Vec<f64>> = dense.iter().map(|row| wild_times(&grid, prior, row)).collect();
+        let cell_steady: Vec<Vec<f64>> = dense.iter().map(|row| steady_times(&grid, prior, row)).collect();
+        let of_rows =
+            |cells: &[Vec<f64>]| Square::from_fn(rows.len(), |one, other| rows.rows[one].dot(&cells[other]));
+        let (wild, steady) = (of_rows(&cell_wild), of_rows(&cell_steady));
         let residual = (0..rows.len())
             .map(|row| rows.placed_m3[row] - rows.known_m3[row] - rows.rows[row].dot(&grid.expected))
             .collect();
@@ -62,9 +65,10 @@ impl Fit {
             ways: Vec::new(),
             grid,
             rows,
-            cell_covariance,
-            totals,
+            cell_wild,
+            cell_steady,
             wild,
+            steady,
             residual,
         };
         fit.settle()?;
@@ -106,10 +110,9 @@ impl Fit {
 
     /// Covariance of the rows without rare things.
     pub(super) fn covariance(&self, factor: f64) -> Square {
-        let shaft = self.prior.shaft_spread * self.prior.shaft_spread;
         Square::from_fn(self.rows.len(), |one, other| {
             factor * factor * self.wild.at(one, other)
-                + shaft * self.totals[one] * self.totals[other]
+                + self.steady.at(one, other)
                 + self.noise.at(one, other)
         })
     }
@@ -121,13 +124,13 @@ impl Fit {
     }
 
     fn plain_given(&self, solved: &[f64]) -> Vec<f64> {
-        let shaft = self.prior.shaft_spread * self.prior.shaft_spread * dot(&self.totals, solved);
-        (0..self.grid.len())
-            .map(|cell| {
-                let wild = self.cell_covariance.iter().zip(solved).map(|(row, solved)| row[cell] * solved);
-                self.grid.expected[cell] + shaft + wild.sum::<f64>()
-            })
-            .collect()
+        let mut plain = self.grid.expected.clone();
+        for cells in [&self.cell_wild, &self.cell_steady] {
+            for (row, solved) in cells.iter().zip(solved) {
+                plain.iter_mut().zip(row).for_each(|(ratio, with)| *ratio += with * solved);
+            }
+        }
+        plain
     }
 
     /// Probability that a rare thing of a sort happened.
@@ -137,7 +140,7 @@ impl Fit {
     }
 }
 
-/// Covariance of each cell with a weighted sum of cells, from strata and gentle shape at factor 1.
+/// Covariance of each cell with a weighted sum of cells from the gentle shape at factor 1.
 ///
 /// The correlation of the gentle shape is a product along the way, so one pass up and one down do it.
 pub(super) fn wild_times(grid: &Grid, prior: &Prior, weights: &[f64]) -> Vec<f64> {
@@ -151,14 +154,16 @@ pub(super) fn wild_times(grid: &Grid, prior: &Prior, weights: &[f64]) -> Vec<f64
     for cell in (1..size).rev() {
         downward[cell - 1] += grid.carried[cell] * downward[cell];
     }
+    (0..size).map(|cell| gentle * (upward[cell] + downward[cell] - weights[cell])).collect()
+}
+
+/// Covariance of each cell with a weighted sum of cells from shaft and strata.
+pub(super) fn steady_times(grid: &Grid, prior: &Prior, weights: &[f64]) -> Vec<f64> {
     let mut in_stratum = vec![0.0; grid.stratum.iter().max().map_or(0, |last| last + 1)];
-    for cell in 0..size {
-        in_stratum[grid.stratum[cell]] += weights[cell];
+    for (stratum, weight) in grid.stratum.iter().zip(weights) {
+        in_stratum[*stratum] += weight;
     }
-    (0..size)
-        .map(|cell| {
-            gentle * (upward[cell] + downward[cell] - weights[cell])
-                + grid.offset_variance[cell] * in_stratum[grid.stratum[cell]]
-        })
-        .collect()
+    let shaft = prior.shaft_spread * prior.shaft_spread * in_stratum.iter().sum::<f64>();
+    let strata = grid.stratum.iter().zip(&grid.offset_variance);
+    strata.map(|(stratum, variance)| shaft + variance * in_stratum[*stratum]).collect()
 }

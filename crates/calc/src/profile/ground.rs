@@ -23,4 +23,7 @@ pub struct Ground {
     /// The stations, counted from zero, that were sounded while a truck was part empty: the share that had left
     /// it is then an estimate.
     pub part_loads: Vec<usize>,
+    /// The stations, counted from zero, before which a volume was judged by eye that nobody measures afterwards: what
+    /// was left in a truck that goes home, or what ran over the top. A station counts as often as it is named.
+    pub judged: Vec<usize>,
 }

@@ -5,7 +5,7 @@ use quantity::{Elevation, Length, Volume};
 use super::blind::Null;
 use super::cells::Grid;
 use super::dense::Square;
-use super::fit::{Fit, wild_times};
+use super::fit::{Fit, steady_times, wild_times};
 use super::rows::{Row, Sounded};
 use super::{Profile, ProfileError};
 
@@ -114,13 +114,16 @@ impl Fit {
     fn add_row(&mut self, level_m: f64, piece_m3: f64, part_empty: bool) {
         let (from_m, last) = (self.surface_m(), self.rows.sounded[self.rows.len()]);
         let weights = free(&self.grid, from_m, level_m);
-        let with = wild_times(&self.grid, &self.prior, &weights);
         let row = Row::of(&weights);
         let size = self.rows.len();
-        let across: Vec<f64> = self.rows.rows.iter().map(|row| row.dot(&with)).collect();
-        self.wild = grown(&self.wild, &across, row.dot(&with));
+        let wild = wild_times(&self.grid, &self.prior, &weights);
+        let steady = steady_times(&self.grid, &self.prior, &weights);
+        for (matrix, with) in [(&mut self.wild, wild), (&mut self.steady, steady)] {
+            let across: Vec<f64> = self.rows.rows.iter().map(|row| row.dot(&with)).collect();
+            *matrix = grown(matrix, &across, row.dot(&with));
+        }
+        self.rows.judged_m6.push(0.0);
         self.rows.tickets_m6 = grown(&self.rows.tickets_m6, &vec![0.0; size], piece_m3 * piece_m3);
-        self.totals.push(weights.iter().sum());
         self.residual.push(0.0);
         self.rows.rows.push(row);
         self.rows.loads_m3.push(piece_m3);

@@ -2,14 +2,14 @@
 //!
 //! Never: hold a value without saying where it comes from.
 
-use quantity::Length;
+use quantity::{Length, Volume};
 
 use super::ProfileError;
 
 /// How calm the ground is held to be, as one of a few possibilities.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scale {
-    /// Factor on the spreads of strata and gentle shape.
+    /// Factor on the spread of the gentle shape. How even a stratum is says nothing of how the next one differs.
     pub factor: f64,
     /// How probable it is, before the readings.
     pub weight: f64,
@@ -28,7 +28,7 @@ pub struct Shape {
 
 /// What a shaft is taken to be like before its readings speak.
 ///
-/// The defaults are judgement, tried on made-up shafts; the expected ratio of 1.08 is the middle of what practitioners
+/// The defaults are judgement, tried on made-up shafts (decision 0013 tells on which); the expected ratio of 1.08 is the middle of what practitioners
 /// state for over-consumption [COMMON-PRACTICE]. A job that has finished shafts should learn from
 /// them: [`Prior::learned`].
 #[derive(Debug, Clone, PartialEq)]
@@ -45,7 +45,9 @@ pub struct Prior {
     pub gentle_length: Length,
     /// How calm the ground may be. Judgement: half as wild to twice as wild as the spreads say.
     pub scales: Vec<Scale>,
-    /// Necks and cavities. Judgement; more frequent than a good job has them, so that one is looked for.
+    /// Necks and cavities. Judgement: a neck each 40 m, more frequent than a good job has them, so that one is looked
+    /// for; a cavity each 100 m and a large one each 500 m, as frequent as they are believed to be, because each
+    /// of them is concrete that has to be ordered.
     pub shapes: Vec<Shape>,
     /// Their heights, each as probable as the others. Judgement.
     pub heights: Vec<Length>,
@@ -53,6 +55,8 @@ pub struct Prior {
     pub shared_tape: Length,
     /// Standard error of what a part-emptied truck has discharged, as a part of its load. Judgement.
     pub part_load_error: f64,
+    /// Standard error of a volume judged by eye: what is left in a truck that goes home, or runs over the top. Judgement.
+    pub judged_error: Volume,
     /// Probability that a sounding is misread. Judgement.
     pub misread: f64,
     /// Standard deviation of a misreading. Judgement: a foot or two.
@@ -69,15 +73,16 @@ impl Default for Prior {
         let shape = |change, spread, per_meter| Shape { change, spread, per_meter };
         Prior {
             ratio: 1.08,
-            shaft_spread: 0.06,
+            shaft_spread: 0.04,
             stratum_spread: 0.06,
             gentle_spread: 0.055,
             gentle_length: Length::meters(2.0),
             scales: vec![scale(0.5, 0.3), scale(1.0, 0.4), scale(2.0, 0.3)],
-            shapes: vec![shape(-0.35, 0.20, 0.025), shape(0.40, 0.30, 0.025), shape(1.00, 0.60, 0.006)],
+            shapes: vec![shape(-0.35, 0.20, 0.025), shape(0.40, 0.30, 0.010), shape(1.00, 0.60, 0.002)],
             heights: vec![Length::meters(1.0), Length::meters(2.5)],
             shared_tape: Length::ZERO,
             part_load_error: 0.03,
+            judged_error: Volume::cubic_meters(0.1),
             misread: 0.002,
             misread_by: Length::meters(0.6),
             wrong_ticket: 0.0003,
@@ -95,6 +100,7 @@ impl Prior {
             self.gentle_spread,
             self.shared_tape.to_meters(),
             self.part_load_error,
+            self.judged_error.to_cubic_meters(),
             self.misread_by.to_meters(),
             self.wrong_ticket_by,
         ];

@@ -73,6 +73,8 @@ pub(super) struct Rows {
     pub(super) largest_m3: Vec<f64>,
     /// Sum of products of loads that share a ticket.
     pub(super) tickets_m6: Square,
+    /// Variance of what was judged by eye: left in a truck that goes home, or run over the top.
+    pub(super) judged_m6: Vec<f64>,
     /// The base and the level of each row.
     pub(super) sounded: Vec<Sounded>,
     /// Placed after the last row, at stations that were left out.
@@ -99,6 +101,7 @@ impl Rows {
             loads_m3: spans.iter().map(|span| loads_m3(span).sum()).collect(),
             largest_m3: spans.iter().map(|span| loads_m3(span).fold(0.0, f64::max)).collect(),
             tickets_m6: tickets(&spans, &stations, ground),
+            judged_m6: judged(&stations, ground, prior),
             sounded: std::iter::once(sounded(pour.base, pour.bore))
                 .chain(stations.iter().map(|at| sounded(pour.stations[*at].level, pour.stations[*at].bore)))
                 .collect(),
@@ -159,7 +162,7 @@ impl Rows {
         let [each, shared] = [error.each, error.shared].map(|error| error * error);
         Square::from_fn(self.len(), |one, other| {
             let tape = match one.abs_diff(other) {
-                0 => own[one] + own[one + 1] + LEAST_VARIANCE_M6,
+                0 => own[one] + own[one + 1] + self.judged_m6[one] + LEAST_VARIANCE_M6,
                 1 => -own[one.max(other)],
                 _ => 0.0,
             };
@@ -238,6 +241,19 @@ fn placed(pour: &Pour, stations: &[usize]) -> Vec<f64> {
         from = at + 1;
     }
     placed
+}
+
+/// What was judged before a row's station and since the row below.
+fn judged(stations: &[usize], ground: &Ground, prior: &Prior) -> Vec<f64> {
+    let error_m3 = prior.judged_error.to_cubic_meters();
+    let mut from = 0;
+    let mut judged = Vec::new();
+    for at in stations {
+        let count = ground.judged.iter().filter(|one| (from..=*at).contains(*one)).count();
+        judged.push(count as f64 * error_m3 * error_m3);
+        from = at + 1;
+    }
+    judged
 }
 
 /// Loads squared; a truck sounded part empty shares its ticket with the next row.

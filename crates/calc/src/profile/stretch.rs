@@ -71,14 +71,16 @@ impl Profile {
         let tickets: Vec<f64> = (0..rows.len()).map(|row| rows.tickets_m6.row(row).iter().sum()).collect();
         let held_m3 = rows.sounded[rows.len()].held_m3;
         let load_m3 = rows.largest_m3.iter().copied().fold(0.0, f64::max);
-        figure.errors_with =
-            (0..rows.len()).map(|row| shared * loads_m3 * rows.loads_m3[row] + each * tickets[row]).collect();
+        let with =
+            |row: usize| shared * loads_m3 * rows.loads_m3[row] + each * tickets[row] + rows.judged_m6[row];
+        figure.errors_with = (0..rows.len()).map(with).collect();
         if let Some(last) = figure.errors_with.last_mut() {
             *last += held_m3 * held_m3;
         }
         figure.errors = shared * loads_m3 * loads_m3
             + each * (tickets.iter().sum::<f64>() + rest_m3 * load_m3.min(rest_m3))
-            + held_m3 * held_m3;
+            + held_m3 * held_m3
+            + rows.judged_m6.iter().sum::<f64>();
         for (share, thing) in figure.shares.iter_mut().zip(&self.fit.things) {
             if matches!(thing.kind, Kind::Ticket(_)) {
                 *share = 1.0;
