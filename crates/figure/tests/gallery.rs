@@ -172,3 +172,19 @@ fn nothing_but_the_palette_stands_in_a_drawing() {
         }
     }
 }
+
+/// Found by random data: beside a curve on narrow paper the words stood over the scale of elevations.
+#[test]
+fn narrow_paper_keeps_the_missing_ground_off_the_scale() {
+    let section = Section {
+        zero_elevation_m: Some(58.0),
+        drilled: vec![Bore { top_m: -1.97, bottom_m: 0.0, top_diameter_m: 0.2, bottom_diameter_m: 0.0 }],
+        levels: vec![Level { depth_m: 56.787, ..Level::default() }],
+        ..Section::default()
+    };
+    for elevation in [55.093, 20.0, 58.0, 60.0, 80.0] {
+        let section = Section { zero_elevation_m: Some(elevation), ..section.clone() };
+        let svg = section_and_curve_svg(&section, &VolumeCurve::default(), Size::points(240.0, 220.0));
+        check_sound(&format!("depth zero at {elevation}"), &svg);
+    }
+}

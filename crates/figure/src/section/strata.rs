@@ -8,6 +8,7 @@ use super::{Section, Stratum};
 use crate::axis::Axis;
 use crate::ground::Ground;
 use crate::hatch::hatch;
+use crate::lettering::fit;
 use crate::scale::Scale;
 use crate::size::Rect;
 use crate::spread::spread_wide;
@@ -176,6 +177,8 @@ fn surface(svg: &mut Svg, section: &Section, layout: &Layout) {
     let Some(depth) = section.ground_m else {
         let at = (layout.ground.x + 2.0, layout.depth.start - 3.0);
         let text = format!("{}: {}", section.words.ground, section.words.not_recorded);
+        // On narrow paper the scale of elevations begins where the ground ends.
+        let text = fit(&text, NOTE.weight, NOTE.size, layout.ground.width - 4.0);
         return svg.text(&NOTE, at, &text);
     };
     let y = layout.depth.at(depth);
