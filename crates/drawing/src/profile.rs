@@ -32,17 +32,22 @@ fn sheet(view: &View<'_, '_>) -> ProfileSheet {
         ..ProfileSheet::default()
     };
     let Some(shape) = shape(view) else { return sheet };
-    let soundings = view.assessment.reckoning.pour.as_ref().map_or(0, |pour| pour.soundings.len());
     ProfileSheet {
-        subtitle: format!(
-            "estimate from {soundings} soundings at {}; the readings themselves stand in the log",
-            view.moment(view.assessment.at)
-        ),
+        subtitle: from(view),
         cells: shape.bands.iter().rev().filter_map(|band| cell(view, band)).collect(),
         soundings_m: view.assessment.reckoning.pour.iter().flat_map(|pour| levels(view, pour)).collect(),
         blind_spots: shape.blind_spots.iter().map(|blind_spots| hidden(view, blind_spots)).collect(),
         ..sheet
     }
+}
+
+/// `estimate from 6 soundings, the last of 13 May 2025, 13:57; …`
+fn from(view: &View<'_, '_>) -> String {
+    let soundings = view.assessment.reckoning.pour.iter().flat_map(|pour| &pour.soundings);
+    let last = soundings.clone().next_back().map(|sounding| view.moment(sounding.at)).unwrap_or_default();
+    let count = soundings.count();
+    let word = if count == 1 { "sounding" } else { "soundings" };
+    format!("estimate from {count} {word}, the last of {last}; the readings themselves stand in the log")
 }
 
 fn levels(view: &View<'_, '_>, pour: &assess::reckon::PourReckoning) -> Vec<f64> {

@@ -17,8 +17,13 @@ pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
         Err(why) => return format!("{look} {}", wording::no_shape(*why)),
     };
     let told = text.told.iter().map(|told| told.sentence.as_str());
-    let all: Vec<&str> =
-        [look.as_str(), &text.whole].into_iter().chain(told).chain([text.blind_spots.as_str()]).collect();
+    let doubts = text.doubts.iter().map(|doubt| doubt.what.as_str());
+    let all: Vec<&str> = [look.as_str(), &text.whole]
+        .into_iter()
+        .chain(told)
+        .chain(doubts)
+        .chain([text.blind_spots.as_str()])
+        .collect();
     all.join(" ").trim_end().to_owned()
 }
 

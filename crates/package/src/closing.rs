@@ -129,7 +129,12 @@ pub(crate) fn digest(record: &Record) -> RecordDigest {
     let alarms = record.alarms();
     RecordDigest {
         sha256: FileHash(wire::digest(record)).to_string(),
-        covers: format!("{} entries of {} devices.", record.len(), devices.len()),
+        covers: format!(
+            "{} entries of {} {}.",
+            record.len(),
+            devices.len(),
+            if devices.len() == 1 { "device" } else { "devices" }
+        ),
         how_to_check:
             "Export the record, take the ids of all lines in ascending order, each followed by a line feed, \
                        and hash them with SHA-256; `shaftbook verify` does it and proves every signature."

@@ -46,9 +46,12 @@ fn sentence(shafts: &[Source<'_, '_>]) -> String {
         .filter(|source| source.assessment.findings.iter().any(assess::Finding::is_open))
         .count();
     match failing {
-        0 => format!("{} shafts; no finding that fails waits for a decision.", shafts.len()),
+        0 => format!("{}; no finding that fails waits for a decision.", counted(shafts.len())),
         failing => {
-            format!("{} shafts; {failing} with failing findings that nobody has decided about.", shafts.len())
+            format!(
+                "{}; {failing} with failing findings that nobody has decided about.",
+                counted(shafts.len())
+            )
         }
     }
 }
@@ -114,4 +117,9 @@ fn line(source: &Source<'_, '_>) -> ShaftLine {
         standing: if picture.hole.is_empty() { Standing::NoLimit } else { findings::worst(counts) },
         remark: findings::leading(source).into_iter().next().unwrap_or_default(),
     }
+}
+
+/// `1 shaft`, `4 shafts`.
+fn counted(shafts: usize) -> String {
+    format!("{shafts} {}", if shafts == 1 { "shaft" } else { "shafts" })
 }

@@ -55,6 +55,8 @@ fn print(line: &Line<'_>, text: &str, screen: &mut Screen) {
         Standing::Struck { .. } => "STRUCK THROUGH: ",
         Standing::Disputed { .. } => "IN DISPUTE: ",
     };
+    // A long kind is followed by its space too.
+    let kind = format!("{kind}  ");
     let lead = format!("{time:<TIME$}{kind:<KIND$}");
     let body = format!("{standing}{rest}");
     let struck = matches!(line.standing, Standing::Struck { .. });
