@@ -158,3 +158,18 @@ test("a key held while a link is tapped leaves the link to the browser", async (
     await tablet.off();
   }
 });
+
+test("the drawing stands at the clock of the site, though nobody writes anything", async () => {
+  const tablet = await Tablet.on();
+  try {
+    const { page } = tablet;
+    await author(page, desk, "R. Quill");
+    await pair(page, desk, "a tablet left alone");
+    await page.locator(".list-row").first().waitFor();
+    await page.goto(`${desk.url}/job/${JOB}/shaft/${SHAFT}`);
+    // The tablet's own clock is another; what was reckoned by it must not stay.
+    await page.locator("svg text", { hasText: "13 May 2025, 1" }).first().waitFor({ timeout: 20_000 });
+  } finally {
+    await tablet.off();
+  }
+});

@@ -39,7 +39,8 @@ impl Looking {
 
     /// The site clock; whoever reads it looks again when the turn comes.
     pub(super) fn at(self) -> Moment {
-        self.turn.track();
+        // Reading it and not only following it: a memo that nobody reads follows nothing itself.
+        self.turn.get();
         self.now()
     }
 
