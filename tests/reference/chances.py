@@ -53,17 +53,21 @@ def earlier(row, comparison):
     """The same model with the whole covariance, integrated over a hundred times as many spreads."""
     ratios, ahead = row["ratios"], dict(row["ahead"])
     believed, doubt = row["believed"]
-    values = np.array([ratio[1] for ratio in ratios])
+    values = np.array([ratio[2] for ratio in ratios])
     strata = sorted(ahead)
     theory = np.array([ahead[stratum] for stratum in strata])
     # Between a fiftieth of the usual spread and eight times of it, as ours.
     spreads = row["apart"] * np.geomspace(1 / 50, 8, 4001)
     logs, means, deviations = [], [], []
-    same = np.array([[one[0] == other[0] for other in ratios] for one in ratios], dtype=float).reshape(len(ratios), len(ratios))
-    mine = np.array([[stratum == one[0] for one in ratios] for stratum in strata], dtype=float).reshape(len(strata), len(ratios))
+    square = len(ratios), len(ratios)
+    shaft = np.array([[one[0] == other[0] for other in ratios] for one in ratios], dtype=float).reshape(square)
+    same = np.array([[one[1] == other[1] for other in ratios] for one in ratios], dtype=float).reshape(square)
+    mine = np.array([[stratum == one[1] for one in ratios] for stratum in strata], dtype=float).reshape(len(strata), len(ratios))
+    common = row["in_common"]
     for spread in spreads:
-        seen = doubt**2 * same + np.diag([spread**2 + ratio[2] ** 2 for ratio in ratios])
-        new = np.diag([doubt**2 + spread**2] * len(strata)) + row["in_common"] * spread**2 * (1 - np.eye(len(strata)))
+        of_shaft = shaft * (common + (1 - common) * same)
+        seen = doubt**2 * same + spread**2 * of_shaft + np.diag([ratio[3] ** 2 for ratio in ratios])
+        new = np.diag([doubt**2 + spread**2] * len(strata)) + common * spread**2 * (1 - np.eye(len(strata)))
         log, gain = 0.0, np.zeros((len(strata), len(ratios)))
         if len(ratios):
             log = stats.multivariate_normal(np.full(len(ratios), believed), seen).logpdf(values)

@@ -27,6 +27,7 @@ mod base_share;
 pub mod cage;
 pub mod chance;
 pub mod cover;
+mod dense;
 pub mod fluid_density;
 pub mod fluid_pressure;
 pub mod gain;

@@ -10,10 +10,12 @@
 
 mod earlier;
 mod service;
+mod stratum;
 mod trucks;
 
 pub use earlier::{Ahead, Beliefs, EarlierRatio, USUAL_BELIEFS, from_earlier};
 pub use service::{Need, Order, Outcome};
+pub use stratum::{StratumRatio, ratio_within};
 pub use trucks::Trucks;
 
 use quantity::{Elevation, Fraction, Volume};

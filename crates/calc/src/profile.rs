@@ -16,7 +16,6 @@ mod account;
 mod band;
 mod blind;
 mod cells;
-mod dense;
 mod figure;
 mod fit;
 mod ground;

@@ -38,12 +38,12 @@ fn job(seed: u64) -> Option<(usize, f64, f64)> {
     let apart = chance.between([0.01, 0.10]);
     let count = chance.whole([1, 8]);
     let mut earlier = Vec::new();
-    for _ in 0..count {
+    for number in 0..count {
         let ratios = shaft(means, apart, &mut chance);
         for (stratum, ratio) in ratios.into_iter().enumerate() {
             let error = chance.between([0.01, 0.04]);
             let read = ratio + error * chance.normal();
-            earlier.push(EarlierRatio { stratum, ratio: Estimate::new(read, error) });
+            earlier.push(EarlierRatio { shaft: number, stratum, ratio: Estimate::new(read, error) });
         }
     }
     let volumes = [(); 3].map(|()| chance.between([2.0, 12.0]));

@@ -65,14 +65,16 @@ fn orders() {
 }
 
 fn shafts_not_begun() {
-    let jobs: [&[(usize, f64, f64)]; 3] = [
+    // Shaft, stratum, ratio, error.
+    let jobs: [&[(usize, usize, f64, f64)]; 3] = [
         &[],
-        &[(0, 1.18, 0.02), (1, 1.05, 0.03)],
-        &[(0, 1.18, 0.02), (0, 1.22, 0.02), (0, 1.12, 0.03), (1, 1.05, 0.03), (1, 1.01, 0.02)],
+        &[(0, 0, 1.18, 0.02), (0, 1, 1.05, 0.03)],
+        &[(0, 0, 1.18, 0.02), (1, 0, 1.22, 0.02), (2, 0, 1.12, 0.03), (0, 1, 1.05, 0.03), (2, 1, 1.01, 0.02)],
     ];
     let ahead = [(0, 6.0), (1, 9.0), (2, 2.0)];
     for job in jobs {
-        let one = |&(stratum, ratio, error): &(usize, f64, f64)| EarlierRatio {
+        let one = |&(shaft, stratum, ratio, error): &(usize, usize, f64, f64)| EarlierRatio {
+            shaft,
             stratum,
             ratio: Estimate::new(ratio, error),
         };
@@ -84,7 +86,7 @@ fn shafts_not_begun() {
         line(
             "earlier",
             &[
-                ("ratios", lists(job.iter().map(|one| vec![one.0 as f64, one.1, one.2]))),
+                ("ratios", lists(job.iter().map(|one| vec![one.0 as f64, one.1 as f64, one.2, one.3]))),
                 ("ahead", lists(ahead.iter().map(|one| vec![one.0 as f64, one.1]))),
                 ("believed", list([USUAL_BELIEFS.ratio.value, USUAL_BELIEFS.ratio.standard_error])),
                 ("apart", number(USUAL_BELIEFS.apart)),

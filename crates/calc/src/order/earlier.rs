@@ -10,6 +10,7 @@
 //! Never: take one shaft's ratio for the ground's.
 
 use super::OrderError;
+use crate::dense::{Square, dot};
 use crate::estimate::Estimate;
 use crate::mixture::{Mixture, Part};
 use quantity::Volume;
@@ -17,6 +18,8 @@ use quantity::Volume;
 /// What an earlier shaft took in one stratum.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EarlierRatio {
+    /// Which shaft, by a number of the caller's: what two strata of one shaft have in common is counted once.
+    pub shaft: usize,
     /// Which stratum, by a number of the caller's.
     pub stratum: usize,
     /// Its ratio there, with the error of its readings.
@@ -54,9 +57,10 @@ const GREATEST: f64 = 8.0;
 
 /// What a shaft will take, as a mixture over how far apart shafts may lie; cubic metres.
 ///
-/// Given `τ`: `r ~ N(m, τ² + s²)`, `m ~ N(m0, s0²)` for each stratum, so that `1/v = 1/s0² + Σ 1/(τ² + s²)`,
-/// `m̂ = v (m0/s0² + Σ r/(τ² + s²))`. The shaft takes `N(Σ T m̂, Σ T² v + τ² ((1 − c) Σ T² + c (Σ T)²))`. The weight
-/// of each `τ` is its density before, half of a Cauchy distribution, times how well it explains the ratios.
+/// Given `τ` all ratios are normal together: `cov(r, r') = s0² [same stratum] + τ² (c + (1 − c) [same stratum])
+/// [same shaft] + s² [same reading]`, about `m0`. So with `k = s0² Σ T [same stratum]`, `S` that matrix,
+/// `T̂ = m0 Σ T + kᵀ S⁻¹ (r − m0)` with variance `(s0² + τ² (1 − c)) Σ T² + τ² c (Σ T)² − kᵀ S⁻¹ k`. The weight of
+/// each `τ` is its density before, half of a Cauchy distribution, times how well it explains the ratios.
 ///
 /// | symbol | argument | meaning |
 /// |---|---|---|
@@ -64,8 +68,7 @@ const GREATEST: f64 = 8.0;
 /// | `T` | `ahead` | theoretical volume of the new shaft in each stratum |
 /// | `m0`, `s0`, `c` | `beliefs` | as named there; the median of the prior of `τ` is `apart` |
 ///
-/// **Valid for** shafts made by the same crew in the same way. What two strata of an earlier shaft have in common
-/// is left out where the weights are made.
+/// **Valid for** shafts made by the same crew in the same way.
 ///
 /// **Errors** when nothing lies ahead, or an error, a volume or a belief is out of its range.
 ///
@@ -82,7 +85,7 @@ pub fn from_earlier(
     let mut apart = beliefs.apart * LEAST * step.sqrt();
     let mut tried = Vec::new();
     for _ in 0..TRIED {
-        tried.push(given(apart, earlier, ahead, beliefs));
+        tried.push(given(apart, earlier, ahead, beliefs)?);
         apart *= step;
     }
     let best = tried.iter().map(|one| one.0).fold(f64::NEG_INFINITY, f64::max);
@@ -104,26 +107,43 @@ fn check(earlier: &[EarlierRatio], ahead: &[Ahead], beliefs: &Beliefs) -> Result
 }
 
 /// Logarithm of the weight of one `τ`, and mean and standard deviation of the volume under it.
-fn given(apart: f64, earlier: &[EarlierRatio], ahead: &[Ahead], beliefs: &Beliefs) -> (f64, f64, f64) {
-    let mut strata: Vec<usize> = earlier.iter().map(|one| one.stratum).collect();
-    strata.sort_unstable();
-    strata.dedup();
+fn given(
+    apart: f64,
+    earlier: &[EarlierRatio],
+    ahead: &[Ahead],
+    beliefs: &Beliefs,
+) -> Result<(f64, f64, f64), OrderError> {
     let from_prior = apart / beliefs.apart;
     // Tried at equal factors, so that each stands for a stretch in proportion to itself.
     let before = libm::log(apart) - libm::log1p(from_prior * from_prior);
-    let explains = strata.iter().map(|stratum| Stratum::of(*stratum, apart, earlier, beliefs).log_fit);
-    let log_weight = before + explains.sum::<f64>();
-    let (mut mean, mut doubt, mut squares, mut sum) = (0.0, 0.0, 0.0, 0.0);
-    for one in merged(ahead) {
-        let stratum = Stratum::of(one.0, apart, earlier, beliefs);
-        mean += one.1 * stratum.mean;
-        doubt += one.1 * one.1 * stratum.variance;
-        squares += one.1 * one.1;
-        sum += one.1;
-    }
-    let common = beliefs.in_common;
-    let variance = doubt + apart * apart * ((1.0 - common) * squares + common * sum * sum);
-    (log_weight, mean, variance.sqrt())
+    let volumes = merged(ahead);
+    let off: Vec<f64> = earlier.iter().map(|one| one.ratio.value - beliefs.ratio.value).collect();
+    let doubt = beliefs.ratio.standard_error * beliefs.ratio.standard_error;
+    let with: Vec<f64> =
+        earlier.iter().map(|one| doubt * volumes.get(&one.stratum).copied().unwrap_or(0.0)).collect();
+    let seen = covariance(apart, earlier, beliefs);
+    let ([solved, gain], half_log) = seen.solved([&off, &with]).ok_or(OrderError::Negative)?;
+    let (sum, squares) =
+        volumes.values().fold((0.0, 0.0), |(sum, squares), one| (sum + one, squares + one * one));
+    let (own, common) = (1.0 - beliefs.in_common, beliefs.in_common);
+    let square = apart * apart;
+    let variance = (doubt + square * own) * squares + square * common * sum * sum - dot(&with, &gain);
+    let mean = beliefs.ratio.value * sum + dot(&with, &solved);
+    Ok((before - half_log - dot(&off, &solved) / 2.0, mean, variance.max(0.0).sqrt()))
+}
+
+/// How the ratios of the earlier shafts go together, given how far apart shafts lie.
+fn covariance(apart: f64, earlier: &[EarlierRatio], beliefs: &Beliefs) -> Square {
+    let doubt = beliefs.ratio.standard_error * beliefs.ratio.standard_error;
+    Square::from_fn(earlier.len(), |row, column| {
+        let (one, other) = (&earlier[row], &earlier[column]);
+        let stratum = one.stratum == other.stratum;
+        let of_shaft = if stratum { 1.0 } else { beliefs.in_common };
+        let shaft = if one.shaft == other.shaft { apart * apart * of_shaft } else { 0.0 };
+        let error = one.ratio.standard_error;
+        let reading = if row == column { error * error } else { 0.0 };
+        shaft + reading + if stratum { doubt } else { 0.0 }
+    })
 }
 
 /// Theoretical volume of each stratum, once each.
@@ -135,40 +155,19 @@ fn merged(ahead: &[Ahead]) -> std::collections::BTreeMap<usize, f64> {
     volumes
 }
 
-/// What is known of the mean ratio of one stratum, given how far apart shafts lie.
-struct Stratum {
-    mean: f64,
-    variance: f64,
-    log_fit: f64,
-}
-
-impl Stratum {
-    fn of(stratum: usize, apart: f64, earlier: &[EarlierRatio], beliefs: &Beliefs) -> Stratum {
-        let (believed, error) = (beliefs.ratio.value, beliefs.ratio.standard_error);
-        let (mut precision, mut pull, mut fit) = (1.0 / (error * error), 0.0, 0.0);
-        for one in earlier.iter().filter(|one| one.stratum == stratum) {
-            let off = one.ratio.value - believed;
-            let weight = 1.0 / (apart * apart + one.ratio.standard_error * one.ratio.standard_error);
-            precision += weight;
-            pull += weight * off;
-            fit += libm::log(weight) - weight * off * off;
-        }
-        let variance = 1.0 / precision;
-        let log_fit = (fit + libm::log(variance / (error * error)) + pull * pull * variance) / 2.0;
-        Stratum { mean: believed + pull * variance, variance, log_fit }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn earlier(ratios: &[(usize, f64, f64)]) -> Vec<EarlierRatio> {
-        let one = |&(stratum, value, error): &(usize, f64, f64)| EarlierRatio {
+        // The shafts are told one stratum after the other: the second ratio of a stratum is that of the second shaft.
+        let shaft = |at: usize| ratios[..at].iter().filter(|one| one.0 == ratios[at].0).count();
+        let one = |(at, &(stratum, value, error)): (usize, &(usize, f64, f64))| EarlierRatio {
+            shaft: shaft(at),
             stratum,
             ratio: Estimate::new(value, error),
         };
-        ratios.iter().map(one).collect()
+        ratios.iter().enumerate().map(one).collect()
     }
 
     fn ahead(volumes: &[(usize, f64)]) -> Vec<Ahead> {
@@ -213,9 +212,20 @@ mod tests {
         ];
         expect_test::expect![[r#"
             11.570: 8.22 to 14.76
-            11.142: 10.72 to 11.55
+            11.140: 10.69 to 11.57
             11.000: 9.19 to 12.81"#]]
         .assert_eq(&shown.join("\n"));
+    }
+
+    /// By hand, with one value of τ: two strata of one shaft, `S = [[0.01 + 0.0025 + 0.0004, 0.00125], …]`, one new stratum
+    /// of 1 m³ like the first: `k = [0.01, 0]`, `S⁻¹ (0.1, 0.1) = 0.1 / (0.0129 + 0.00125)`, mean `1.1 + 0.01 · 7.0671`.
+    #[test]
+    fn strata_of_one_shaft_go_together() {
+        let ratios = earlier(&[(0, 1.2, 0.02), (1, 1.2, 0.02)]);
+        let (_, mean, sd) = given(0.05, &ratios, &ahead(&[(0, 1.0)]), &USUAL_BELIEFS).expect("a volume");
+        assert_eq!(format!("{mean:.6}"), "1.170671");
+        // 0.01 + 0.0025 − 0.01² · 0.0129 / (0.0129² − 0.00125²) = 0.0046746
+        assert_eq!(format!("{:.7}", sd * sd), "0.0046746");
     }
 
     /// Two halves of one stratum are the whole of it.

@@ -5,7 +5,7 @@
 
 use quantity::{Elevation, Length};
 
-use super::dense::Square;
+use crate::dense::Square;
 use super::fit::Fit;
 use super::rare::shows;
 use super::rows::Rows;

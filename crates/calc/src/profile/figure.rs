@@ -1,7 +1,7 @@
 //! Any figure that is a weighted sum of ratios, as a mixture: one part a way.
 
 use super::ProfileError;
-use super::dense::dot;
+use crate::dense::dot;
 use super::fit::{Fit, steady_times, wild_times};
 use super::rare::Rare;
 use super::unseen;

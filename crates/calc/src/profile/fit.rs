@@ -1,7 +1,7 @@
 //! Puts readings and prior together.
 
 use super::cells::Grid;
-use super::dense::{Square, dot};
+use crate::dense::{Square, dot};
 use super::rare::{Rare, rare_things};
 use super::rows::Rows;
 use super::search::{Mode, Way, weighed};

@@ -4,7 +4,7 @@ use quantity::{Elevation, Length, Volume};
 
 use super::blind::Null;
 use super::cells::Grid;
-use super::dense::Square;
+use crate::dense::Square;
 use super::fit::{Fit, steady_times, wild_times};
 use super::rows::{Row, Sounded};
 use super::{Profile, ProfileError};

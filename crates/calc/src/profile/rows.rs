@@ -7,7 +7,7 @@
 use quantity::Volume;
 
 use super::cells::{Grid, cased, volume_m3};
-use super::dense::{Square, dot};
+use crate::dense::{Square, dot};
 use super::{Ground, Prior};
 use crate::curve::{LoadError, Pour, Station};
 use crate::estimate::Level;

@@ -10,7 +10,7 @@
 use quantity::InOrder;
 use std::collections::BTreeMap;
 
-use super::dense::{Square, dot};
+use crate::dense::{Square, dot};
 use super::rare::Rare;
 
 /// So many of the likeliest ways are tried with one thing more.

@@ -3,7 +3,7 @@
 //! They keep the odds they had. How many there are follows Poisson's law, so what they do to a figure is told apart as
 //! none, one of each shape, or more than one.
 
-use super::dense::Square;
+use crate::dense::Square;
 use super::rare::{Kind, Rare};
 use crate::mixture::Part;
 

@@ -1,46 +1,49 @@
 //! A small symmetric matrix and its inverse.
 //!
-//! One row a sounding: forty by forty at most in practice. See decision 0013 for why it is written out.
+//! One row a sounding, or one a stratum of an earlier shaft: forty by forty at most in practice. See decision 0013 for
+//! why it is written out.
+//!
+//! Never: solve a matrix that is not positive definite.
 
 /// A symmetric matrix, stored whole.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Square {
-    pub(super) size: usize,
+pub(crate) struct Square {
+    pub(crate) size: usize,
     values: Vec<f64>,
 }
 
 /// The inverse of a positive definite matrix.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Inverse {
-    pub(super) matrix: Square,
+pub(crate) struct Inverse {
+    pub(crate) matrix: Square,
     /// Half of the natural logarithm of the determinant of the matrix, not of its inverse.
-    pub(super) half_log_determinant: f64,
+    pub(crate) half_log_determinant: f64,
 }
 
 impl Square {
-    pub(super) fn from_fn(size: usize, value: impl Fn(usize, usize) -> f64) -> Self {
+    pub(crate) fn from_fn(size: usize, value: impl Fn(usize, usize) -> f64) -> Self {
         let values = (0..size * size).map(|at| value(at / size, at % size)).collect();
         Square { size, values }
     }
 
-    pub(super) fn at(&self, row: usize, column: usize) -> f64 {
+    pub(crate) fn at(&self, row: usize, column: usize) -> f64 {
         self.values[row * self.size + column]
     }
 
-    pub(super) fn add(&mut self, row: usize, column: usize, value: f64) {
+    pub(crate) fn add(&mut self, row: usize, column: usize, value: f64) {
         self.values[row * self.size + column] += value;
     }
 
-    pub(super) fn row(&self, row: usize) -> &[f64] {
+    pub(crate) fn row(&self, row: usize) -> &[f64] {
         &self.values[row * self.size..(row + 1) * self.size]
     }
 
-    pub(super) fn times(&self, vector: &[f64]) -> Vec<f64> {
+    pub(crate) fn times(&self, vector: &[f64]) -> Vec<f64> {
         (0..self.size).map(|row| dot(self.row(row), vector)).collect()
     }
 
     /// The inverse, by Cholesky's way; `None` unless the matrix is positive definite.
-    pub(super) fn inverse(&self) -> Option<Inverse> {
+    pub(crate) fn inverse(&self) -> Option<Inverse> {
         let lower = self.cholesky()?;
         let columns: Vec<Vec<f64>> = (0..self.size).map(|column| lower.unit_solved(column)).collect();
         let inverse = |row: usize, column: usize| {
@@ -49,6 +52,14 @@ impl Square {
         };
         let half_log_determinant = (0..self.size).map(|at| libm::log(lower.at(at, at))).sum();
         Some(Inverse { matrix: Square::from_fn(self.size, inverse), half_log_determinant })
+    }
+
+    /// What this matrix times it gives each of the vectors, and half of the natural logarithm of the determinant; `None`
+    /// unless the matrix is positive definite.
+    pub(crate) fn solved<const N: usize>(&self, vectors: [&[f64]; N]) -> Option<([Vec<f64>; N], f64)> {
+        let lower = self.cholesky()?;
+        let half_log_determinant = (0..self.size).map(|at| libm::log(lower.at(at, at))).sum();
+        Some((vectors.map(|vector| lower.undone(vector)), half_log_determinant))
     }
 
     /// The lower triangle `L` with `L Lᵀ` = this matrix.
@@ -72,6 +83,20 @@ impl Square {
         Some(lower)
     }
 
+    /// What `L Lᵀ` times it gives a vector, `L` being this lower triangle.
+    fn undone(&self, vector: &[f64]) -> Vec<f64> {
+        let mut solved = vector.to_vec();
+        for row in 0..self.size {
+            let so_far = dot(&self.row(row)[..row], &solved[..row]);
+            solved[row] = (solved[row] - so_far) / self.at(row, row);
+        }
+        for row in (0..self.size).rev() {
+            let so_far: f64 = (row + 1..self.size).map(|below| self.at(below, row) * solved[below]).sum();
+            solved[row] = (solved[row] - so_far) / self.at(row, row);
+        }
+        solved
+    }
+
     /// One column of the inverse of this lower triangle.
     fn unit_solved(&self, column: usize) -> Vec<f64> {
         let mut solved = vec![0.0; self.size];
@@ -84,7 +109,7 @@ impl Square {
     }
 }
 
-pub(super) fn dot(one: &[f64], other: &[f64]) -> f64 {
+pub(crate) fn dot(one: &[f64], other: &[f64]) -> f64 {
     one.iter().zip(other).map(|(a, b)| a * b).sum()
 }
 
@@ -105,6 +130,17 @@ mod tests {
                 assert!((value - expected).abs() < 1e-12);
             }
         }
+    }
+
+    #[test]
+    fn what_is_solved_gives_the_vector_back() {
+        let matrix = Square::from_fn(4, |row, column| 1.0 / (1.0 + row.abs_diff(column) as f64));
+        let vector = [1.0, -2.0, 0.5, 3.0];
+        let ([solved], half) = matrix.solved([&vector]).expect("positive definite");
+        for (got, wanted) in matrix.times(&solved).iter().zip(vector) {
+            assert!((got - wanted).abs() < 1e-12);
+        }
+        assert!((half - matrix.inverse().expect("positive definite").half_log_determinant).abs() < 1e-12);
     }
 
     #[test]
