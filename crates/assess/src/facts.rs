@@ -16,6 +16,7 @@ mod excavation;
 mod finish;
 mod fluid;
 mod loads;
+mod over;
 mod placing;
 mod pouring;
 mod slump;
@@ -23,6 +24,7 @@ mod withdrawal;
 mod worst;
 
 pub(crate) use fluid::last_round;
+pub(crate) use over::pour_over;
 pub(crate) use slump::{casing_stands, finished};
 pub(crate) use withdrawal::balancing_head;
 
@@ -31,13 +33,9 @@ use crate::measure::Measurement;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
 use criteria::Measured;
-use quantity::{Length, Moment};
-use record::choices::LineType;
-use record::kinds::{
-    AnchorsSet, AsBuilt, ConduitSet, Curing, DrillingStarted, EntryKind, FormRemoved, IntegrityTest,
-    OverPoured, TopFormed, Trimmed,
-};
-use record::{EntryId, Line, Log};
+use quantity::Moment;
+use record::kinds::{DrillingStarted, EntryKind};
+use record::{EntryId, Log};
 
 /// Facts that this version cannot measure, each with the reason. A criterion on one of them stays without a
 /// value; the program says so rather than guess.
@@ -81,49 +79,14 @@ impl<'r> Sources<'_, 'r> {
         self.picture.first_concrete()
     }
 
-    /// When concrete last went in, with the entry that says so, once the pour is over.
-    ///
-    /// It is over when no load is going in and somebody wrote of good concrete at the top or of work that only
-    /// follows a pour, or when the concrete stands where the plan wants it, no load waits and no line is in.
+    /// When concrete last went in, with the entry that says so, once the pour is over: see [`pour_over`].
     fn pour_over(&self) -> Option<(Moment, EntryId)> {
-        let (finished, entry) = self.picture.last_concrete()?;
-        (self.is_full() || self.followed(finished)).then_some((finished, entry))
+        pour_over(self.log, self.picture)
     }
 
     /// When concrete last went in, once the pour is over.
     fn pour_finished(&self) -> Option<Moment> {
         self.pour_over().map(|(at, _)| at)
-    }
-
-    /// The concrete stands at the cut-off, with what is to be trimmed above it, no load waits, and no line stands in
-    /// it through which more would come: concrete may stand high because a casing is about to be drawn.
-    fn is_full(&self) -> bool {
-        let Some(plan) = &self.picture.plan else { return false };
-        let over = plan.shaft.over_pour.as_ref().map_or(Length::ZERO, |height| height.value());
-        let wanted = quantity::Elevation(plan.cut_off.0 + over);
-        let level = self.picture.concrete.last().map(|level| level.surface.mean.value);
-        let waits = self.picture.loads.iter().any(crate::picture::Load::waiting);
-        let more =
-            self.picture.lines.iter().any(|line| line.out.is_none() && line.line != LineType::FreeFall);
-        level.is_some_and(|level| level >= wanted) && !waits && !more
-    }
-
-    /// Somebody wrote of good concrete at the top, or of work that only follows a pour.
-    fn followed(&self, finished: Moment) -> bool {
-        const FOLLOWS: [&str; 8] = [
-            TopFormed::WORD,
-            ConduitSet::WORD,
-            AnchorsSet::WORD,
-            Curing::WORD,
-            FormRemoved::WORD,
-            IntegrityTest::WORD,
-            Trimmed::WORD,
-            AsBuilt::WORD,
-        ];
-        let follows = |line: &Line<'_>| {
-            line.at >= finished && FOLLOWS.contains(&line.body.kind().word) && line.stands()
-        };
-        self.log.last::<OverPoured>().is_some() || self.log.lines.iter().any(follows)
     }
 
     /// The entries of a kind that count.

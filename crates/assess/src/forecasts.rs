@@ -8,7 +8,7 @@
 mod casing;
 mod embedment;
 mod order;
-mod slump;
+pub(crate) mod slump;
 mod time;
 
 use crate::facts::Sources;
@@ -57,6 +57,8 @@ pub enum Outlook {
         ends: Moment,
         /// Standard error of that.
         error: Span,
+        /// The moments between which it does so nine times in ten; `None` for an end the trial does not see.
+        between: [Option<Moment>; 2],
         /// Time left.
         left: Span,
         /// When the work is planned to end; `None` when nobody planned it.
@@ -145,7 +147,7 @@ impl View<'_, '_> {
     }
 
     /// The strictest upper limit in force for a fact, in SI.
-    fn most(&self, fact: &str) -> Option<f64> {
+    pub(crate) fn most(&self, fact: &str) -> Option<f64> {
         self.limits(fact).filter_map(|limits| limits.high).map(Number::to_f64).reduce(f64::min)
     }
 

@@ -10,12 +10,16 @@
 //! Never: format text, do IO, read a clock: pure in record, criteria and time.
 
 pub mod assumed;
+pub mod day;
 mod dispute;
 pub mod doubt;
+pub mod earlier;
 pub mod facts;
 pub mod finding;
 pub mod forecasts;
+pub mod layers;
 pub mod measure;
+pub mod order;
 mod own_limits;
 pub mod picture;
 pub mod reckon;
@@ -24,6 +28,7 @@ mod run;
 pub mod shape;
 
 pub use doubt::{Doubt, Odd};
+pub use earlier::Earlier;
 pub use finding::{Disposition, Finding, Outcome};
 pub use forecasts::{Forecast, Outlook, Urgency};
 pub use measure::{Measurement, Subject};

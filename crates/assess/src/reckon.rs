@@ -65,6 +65,14 @@ pub struct Reckoning {
 }
 
 impl Reckoning {
+    /// Hole and volumes alone, for a shaft that is only looked at beside another.
+    pub(crate) fn pour_of(log: &Log<'_>, picture: &Picture<'_>) -> Option<(Hole, PourReckoning)> {
+        let cage = CageReckoning::of(log, picture);
+        let hole = Hole::of(picture, displaced::steel(picture, cage.as_ref()))?;
+        let pour = PourReckoning::of(log, picture, &hole)?;
+        Some((hole, pour))
+    }
+
     /// Reckons a picture.
     pub fn of(log: &Log<'_>, picture: &Picture<'_>) -> Self {
         let cage = CageReckoning::of(log, picture);

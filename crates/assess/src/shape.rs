@@ -7,22 +7,21 @@
 //! telling a person about.
 //! Never: judge; hide a band; format text.
 
+mod ground;
 mod tell;
 mod width;
 
 pub use tell::Told;
 pub use width::Width;
 
+use crate::earlier::Earlier;
 use crate::picture::Picture;
 use crate::reckon::Reckoning;
-use crate::reckon::pour::Readings;
 use crate::run::Assessment;
-use calc::profile::{
-    BlindSpot, CellBand, Ground, Issue, NextSounding, Prior, Profile, ProfileError, Stratum, profile,
-};
+use calc::profile::{BlindSpot, CellBand, Ground, Issue, NextSounding, Profile, ProfileError};
+pub(crate) use ground::{Fitted, fitted};
 use quantity::{Elevation, Length, Volume};
 use record::Log;
-use record::kinds::{StrataExpected, StratumMet};
 
 /// The estimated shape of a shaft.
 #[derive(Debug, Clone, PartialEq)]
@@ -106,33 +105,25 @@ pub struct Asked<'a, 'r> {
     pub picture: &'a Picture<'r>,
     /// What the formulas make of it.
     pub reckoning: &'a Reckoning,
-    /// What such shafts are like: as the earlier ones of the job were, where there are any.
-    pub prior: &'a Prior,
+    /// The other shafts of the job: what such shafts are like.
+    pub earlier: &'a Earlier,
+}
+
+impl<'a, 'r> Asked<'a, 'r> {
+    /// Of an assessed shaft, beside the earlier ones of its job.
+    pub fn of(log: &'a Log<'r>, assessment: &'a Assessment<'r>, earlier: &'a Earlier) -> Self {
+        Asked { log, picture: &assessment.picture, reckoning: &assessment.reckoning, earlier }
+    }
 }
 
 impl Shape {
-    /// The shape of an assessed shaft as far as its own readings tell it, before any other shaft of the job.
-    ///
-    /// # Errors
-    /// As [`Shape::of`].
-    pub fn of_shaft(
-        log: &Log<'_>,
-        assessment: &Assessment<'_>,
-        heights: [Length; 3],
-    ) -> Result<Self, NoShape> {
-        let (picture, reckoning) = (&assessment.picture, &assessment.reckoning);
-        Shape::of(Asked { log, picture, reckoning, prior: &Prior::default() }, heights)
-    }
-
     /// Estimates the shape from what was read, for losses of these heights, ordered from the least.
     ///
     /// # Errors
     /// When nothing was sounded, or the readings give no estimate.
     pub fn of(asked: Asked<'_, '_>, heights: [Length; 3]) -> Result<Self, NoShape> {
+        let Fitted { profile, ground, issues } = fitted(asked)?;
         let pour = asked.reckoning.pour.as_ref().ok_or(NoShape::NothingSounded)?;
-        let ground = ground(asked, &pour.readings);
-        let (profile, issues) =
-            profile(&pour.readings.pour(), &ground, asked.prior).map_err(NoShape::Unreckonable)?;
         let highest = pour.curve.intervals.iter().map(|interval| interval.upper).max();
         let highest = highest.ok_or(NoShape::NothingSounded)?;
         let base = profile.cells()[0].bottom;
@@ -179,26 +170,6 @@ fn bands(profile: &Profile, ground: &Ground, highest: Elevation) -> Result<Vec<C
         from = to;
     }
     Ok(bands)
-}
-
-/// The layers met, or those expected where none was written down, and the shoes of casings that were pulled.
-fn ground(asked: Asked<'_, '_>, readings: &Readings) -> Ground {
-    let elevation = |depth, at| asked.picture.references.elevation(depth, at);
-    let met = asked.log.each::<StratumMet>();
-    let mut tops: Vec<Elevation> =
-        met.filter_map(|(line, layer)| elevation(layer.from.value(), line.at)).collect();
-    if tops.is_empty() {
-        let expected = asked.log.last::<StrataExpected>();
-        tops =
-            expected.iter().flat_map(|(_, strata)| &strata.layers).map(|layer| layer.from.value()).collect();
-    }
-    let jumps = asked.picture.casings.iter().filter_map(|casing| casing.deepest());
-    Ground {
-        strata: tops.into_iter().map(|top| Stratum { top, earlier: None }).collect(),
-        jumps: jumps.collect(),
-        part_loads: readings.part_loads(),
-        judged: readings.judged(),
-    }
 }
 
 /// One more sounding within a load like the last one, while the pour goes on.

@@ -6,7 +6,8 @@
 
 mod story;
 
-use assess::shape::{NoShape, Shape, Told, heights};
+use assess::Earlier;
+use assess::shape::{Asked, NoShape, Shape, Told, heights};
 use quantity::{Fraction, Length};
 use record::Log;
 use story::{Story, near, others};
@@ -28,7 +29,7 @@ fn shape(story: &Story, clock: Option<&str>) -> Result<Shape, NoShape> {
     let told = story.told();
     let assessment = clock.map_or_else(|| told.end(), |clock| told.at(clock));
     let log = Log::of(&told.record, Some(told.shaft), Some(assessment.at));
-    Shape::of_shaft(&log, &assessment, heights(true))
+    Shape::of(Asked::of(&log, &assessment, &Earlier::none()), heights(true))
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Findings and figures as documented JSON (docs/json.md). Machine words and SI numbers; never a sentence.
 
+mod ahead;
 mod built;
 mod figures;
 mod finding;
@@ -29,6 +30,8 @@ pub(crate) fn assessment(view: &View<'_>) -> Value {
         "disputes": view.log.disputes.iter().map(dispute).collect::<Vec<_>>(),
         "figures": figures::figures(&assessment.reckoning),
         "shape": shape::shape(view),
+        "order": ahead::order(view),
+        "rest_of_pour": ahead::rest_of_pour(view),
     })
 }
 

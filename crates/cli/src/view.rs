@@ -1,10 +1,11 @@
 //! A shaft as a command looks at it: its log, the criteria in force, the assessment.
 
 use crate::problem::Problem;
-use assess::{Assessment, NoRules, Rules, assess};
+use assess::{Assessment, Earlier, NoRules, Rules, assess};
 use criteria::SetInForce;
 use quantity::Moment;
 use record::{Log, Record};
+use std::cell::OnceCell;
 
 /// A shaft at a time.
 pub(crate) struct View<'r> {
@@ -20,6 +21,8 @@ pub(crate) struct View<'r> {
     pub(crate) refused: Vec<criteria::RefusedOverride>,
     /// What it means.
     pub(crate) assessment: Assessment<'r>,
+    record: &'r Record,
+    earlier: OnceCell<Earlier>,
 }
 
 impl<'r> View<'r> {
@@ -39,7 +42,21 @@ impl<'r> View<'r> {
             Err(why) => (Rules::none(), Vec::new(), Some(why)),
         };
         let assessment = assess(&log, &set, at);
-        View { shaft: shaft.to_owned(), log, set, no_rules, refused, assessment }
+        View {
+            shaft: shaft.to_owned(),
+            log,
+            set,
+            no_rules,
+            refused,
+            assessment,
+            record,
+            earlier: OnceCell::new(),
+        }
+    }
+
+    /// What the other shafts of the job teach, looked up when first asked for.
+    pub(crate) fn earlier(&self) -> &Earlier {
+        self.earlier.get_or_init(|| Earlier::of(self.record, &self.shaft, self.assessment.at))
     }
 }
 

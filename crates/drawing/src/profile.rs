@@ -2,7 +2,7 @@
 
 use crate::section::strata;
 use crate::view::View;
-use assess::shape::{BlindSpots, Shape, heights};
+use assess::shape::{Asked, BlindSpots, Shape, heights};
 use calc::profile::{BANDS, CellBand};
 use figure::{BlindPoint, ProfileCell, ProfileSheet, ReadRatio, Size, profile_svg};
 use quantity::Elevation;
@@ -19,7 +19,7 @@ pub(crate) fn draw(view: &View<'_, '_>, size: Size) -> String {
 /// The estimated shape of the shaft, for losses of the heights this job thinks in; `None` when there is none.
 pub(crate) fn shape(view: &View<'_, '_>) -> Option<Shape> {
     let in_feet = view.assessment.picture.job.is_some_and(|job| job.units == JobUnits::Us);
-    Shape::of_shaft(view.log, view.assessment, heights(in_feet)).ok()
+    Shape::of(Asked::of(view.log, view.assessment, view.earlier), heights(in_feet)).ok()
 }
 
 fn sheet(view: &View<'_, '_>) -> ProfileSheet {

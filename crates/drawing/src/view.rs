@@ -1,6 +1,6 @@
 //! What every drawing starts from: the assessment, the units of the job, the zero of depths.
 
-use assess::{Assessment, Finding, Outcome, Subject};
+use assess::{Assessment, Earlier, Finding, Outcome, Subject};
 use figure::{Mark, Scale};
 use quantity::{Elevation, Moment, units};
 use record::choices::JobUnits;
@@ -45,6 +45,8 @@ pub struct View<'v, 'r> {
     pub log: &'v Log<'r>,
     /// What it means.
     pub assessment: &'v Assessment<'r>,
+    /// The other shafts of the job, for the estimated shape.
+    pub earlier: &'v Earlier,
 }
 
 impl<'v> View<'v, '_> {

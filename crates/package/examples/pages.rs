@@ -37,6 +37,7 @@ struct Look<'r> {
     log: Log<'r>,
     set: criteria::SetInForce,
     assessment: assess::Assessment<'r>,
+    earlier: assess::Earlier,
 }
 
 fn look<'r>(record: &'r Record, shaft: &str) -> Look<'r> {
@@ -45,7 +46,8 @@ fn look<'r>(record: &'r Record, shaft: &str) -> Look<'r> {
     let at = own.map(|line| line.at).max().unwrap_or_else(made);
     let set = Rules::of(&log).map_or_else(|_| Rules::none(), |rules| rules.set);
     let assessment = assess(&log, &set, at);
-    Look { log, set, assessment }
+    let earlier = assess::Earlier::of(record, shaft, at);
+    Look { log, set, assessment, earlier }
 }
 
 impl<'r> Look<'r> {
@@ -57,6 +59,7 @@ impl<'r> Look<'r> {
             log: &self.log,
             set: &self.set,
             assessment: &self.assessment,
+            earlier: &self.earlier,
             made: made(),
             paper: if us { Paper::Letter } else { Paper::A4 },
         }

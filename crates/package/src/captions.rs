@@ -3,7 +3,7 @@
 //! Never: say how a shaft stands; that is said by its findings.
 
 use crate::Source;
-use assess::shape::Shape;
+use assess::shape::{Asked, Shape};
 
 /// The caption of a drawing of this shaft: what to look at, and for the estimated shape what it says and could not say.
 pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
@@ -11,7 +11,8 @@ pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
     if word != "profile" {
         return look;
     }
-    let shape = Shape::of_shaft(source.log, source.assessment, wording::heights(&source.show()));
+    let asked = Asked::of(source.log, source.assessment, source.earlier);
+    let shape = Shape::of(asked, wording::heights(&source.show()));
     let text = match &shape {
         Ok(shape) => wording::shape(shape, source.assessment, &source.show()),
         Err(why) => return format!("{look} {}", wording::no_shape(*why)),

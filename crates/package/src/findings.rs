@@ -6,7 +6,7 @@ mod unlimited;
 
 use crate::Source;
 use crate::sources::certainty;
-use assess::{Finding, Outcome, Urgency};
+use assess::{Finding, Outcome, Outlook, Urgency};
 use criteria::Sure;
 use group::{Shown, grouped};
 use report::{Counts, Standing, Verdict};
@@ -141,6 +141,8 @@ fn evidence(entries: &[String]) -> String {
 
 pub(crate) fn forecasts(source: &Source<'_, '_>) -> Vec<report::Forecast> {
     let show = source.show();
+    let ahead = crate::ahead::rows(source, &show);
+    let other = |forecast: &&assess::Forecast| !matches!(forecast.outlook, Outlook::StillToOrder { .. });
     let forecast = |forecast: &assess::Forecast| {
         let text = wording::forecast(forecast, source.log, &show);
         report::Forecast {
@@ -154,5 +156,6 @@ pub(crate) fn forecasts(source: &Source<'_, '_>) -> Vec<report::Forecast> {
             because: text.do_now,
         }
     };
-    source.assessment.forecasts.iter().map(forecast).collect()
+    // What is still needed is told with the order for it.
+    source.assessment.forecasts.iter().filter(other).map(forecast).chain(ahead).collect()
 }

@@ -7,6 +7,7 @@
 //! Words: *source* = what a package is made from; *standing* = how a finding is shown.
 //! Never: judge, calculate, make a sentence about a finding, read a clock or a file.
 
+mod ahead;
 mod captions;
 mod closing;
 mod findings;
@@ -22,7 +23,7 @@ mod tests;
 pub use sources::document;
 pub use summary::job;
 
-use assess::Assessment;
+use assess::{Assessment, Earlier};
 use criteria::SetInForce;
 use quantity::Moment;
 use record::{Log, Record};
@@ -42,6 +43,8 @@ pub struct Source<'v, 'r> {
     pub set: &'v SetInForce,
     /// What it means.
     pub assessment: &'v Assessment<'r>,
+    /// The other shafts of the job.
+    pub earlier: &'v Earlier,
     /// When the package is made.
     pub made: Moment,
     /// Paper.
@@ -58,7 +61,7 @@ impl<'r> Source<'_, 'r> {
     }
 
     fn view(&self) -> drawing::View<'_, 'r> {
-        drawing::View { shaft: self.shaft, log: self.log, assessment: self.assessment }
+        drawing::View { shaft: self.shaft, log: self.log, assessment: self.assessment, earlier: self.earlier }
     }
 }
 

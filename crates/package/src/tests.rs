@@ -20,7 +20,17 @@ fn look(record: &Record, name: &str, at: Option<Moment>, see: impl FnOnce(&Sourc
     let set = Rules::of(&log).map_or_else(|_| Rules::none(), |rules| rules.set);
     let assessment = assess(&log, &set, end);
     let (made, paper) = (end, Paper::A4);
-    see(&Source { shaft: name, record, log: &log, set: &set, assessment: &assessment, made, paper });
+    let earlier = Earlier::of(record, name, end);
+    see(&Source {
+        shaft: name,
+        record,
+        log: &log,
+        set: &set,
+        assessment: &assessment,
+        earlier: &earlier,
+        made,
+        paper,
+    });
 }
 
 /// Every shaft of every demo job at its end.

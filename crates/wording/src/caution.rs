@@ -78,11 +78,12 @@ pub fn cautions() -> &'static [Caution] {
 pub fn assumptions(show: &Show) -> Vec<Assumption> {
     let mut all = of_readings(show);
     all.extend(of_materials(show));
+    all.extend(crate::assumed_day::of_pour(show));
     all
 }
 
 /// A row of the list.
-fn row(about: &'static str, value: String, how: &'static str) -> Assumption {
+pub(crate) fn row(about: &'static str, value: String, how: &'static str) -> Assumption {
     Assumption { about, value, how }
 }
 
@@ -208,7 +209,7 @@ mod tests {
 
     #[test]
     fn everything_that_was_assumed_is_told() {
-        let told = include_str!("caution.rs");
+        let told = concat!(include_str!("caution.rs"), include_str!("assumed_day.rs"));
         let names = ASSUMED.lines().filter_map(|line| line.strip_prefix("pub fn ")?.split('(').next());
         let names: Vec<&str> = names.collect();
         assert!(names.len() > 9);

@@ -417,7 +417,7 @@ fn the_forecasts_in_the_pour() {
               Still needed from the last sounding: 2.65 yd³ ± 1.40; nothing is on site that has not gone in.
               Order 2.65 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
             Slump life of load 4411 (later)
-              Load 4411 reaches the least slump at 11:39 ± 25 min; 1 h 25 min left. Nobody entered when the work is to end.
+              Load 4411 reaches the least slump at 11:39 ± 25 min (10:59 to 12:30 nine times in ten); 1 h 25 min left. Nobody entered when the work is to end.
               Have casing out and inserts in before then; test the slump again in good time.
             Gap since the last load (later)
               No concrete has gone in since 10:08, 6 min; no limit is set.

@@ -370,10 +370,11 @@ fn forecasts_of_every_sort() {
         ends: at("10:41"),
         left: Span::minutes(left),
     };
-    let life = |left: f64, end: Option<&str>| Outlook::SlumpLife {
+    let life = |left: f64, between: [Option<&str>; 2], end: Option<&str>| Outlook::SlumpLife {
         ticket: "4411".to_owned(),
         ends: at("12:30"),
         error: Span::minutes(12.0),
+        between: between.map(|end| end.map(at)),
         left: Span::minutes(left),
         planned_end: end.map(at),
     };
@@ -402,8 +403,9 @@ fn forecasts_of_every_sort() {
             on_the_way: Volume::cubic_yards(0.0),
             ordered: Volume::cubic_yards(4.0),
         },
-        life(50.0, Some("13:05")),
-        life(-5.0, Some("12:10")),
+        life(50.0, [Some("12:11"), Some("12:52")], Some("13:05")),
+        life(-5.0, [Some("12:11"), None], Some("12:10")),
+        life(50.0, [None, Some("12:52")], None),
         Outlook::Gap { since: at("10:08"), lasted: Span::minutes(52.0), allowed: Some(Span::minutes(60.0)) },
         limit(None, 25.0),
         limit(None, -85.0),
@@ -438,11 +440,14 @@ fn forecasts_of_every_sort() {
               Still needed from the last sounding: 6.40 yd³ ± 0.50; nothing is on site that has not gone in, and 4.00 yd³ is ordered.
               Order 2.40 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
             Slump life of load 4411
-              Load 4411 reaches the least slump at 12:30 ± 12 min; 50 min left. The work is planned to end at 13:05, 35 min too late.
+              Load 4411 reaches the least slump at 12:30 ± 12 min (12:11 to 12:52 nine times in ten); 50 min left. The work is planned to end at 13:05, 35 min too late.
               Shorten what is left of the pour or begin pulling earlier, and test the slump again.
             Slump life of load 4411
-              Load 4411 reaches the least slump at 12:30 ± 12 min; 5 min over. The work is planned to end at 12:10.
+              Load 4411 reaches the least slump at 12:30 ± 12 min (not before 12:11, nineteen times in twenty; the trial ends too soon to say more); 5 min over. The work is planned to end at 12:10.
               Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves.
+            Slump life of load 4411
+              Load 4411 reaches the least slump at 12:30 ± 12 min (before 12:52, nineteen times in twenty); 50 min left. Nobody entered when the work is to end.
+              Have casing out and inserts in before then; test the slump again in good time.
             Gap since the last load
               No concrete has gone in since 10:08, 52 min; allowed: 1 h.
               Ask where the next truck is. If the pour stopped, enter “Interruption of the pour” with its reason.
@@ -516,7 +521,13 @@ fn what_was_assumed() {
         Voids of settled sand: 40.0 % For the sediment that would lie on the base if all sand fell. Common practice, no source.
         Temperature below which concrete does not harden: 32 °F For the temperature-time factor. From memory [ASTM-C1074]; the mix itself has to be tested.
         Constants of an equivalent age: 5000 K, 68 °F Suggested for Type I cement. From memory [ASTM-C1074].
-        How long a fluid counts as new: 8 h It is tested by the shorter interval for so long. From memory [FHWA-NHI-10-016]; until samples of tank and bottom agree, which needs a person."#]].assert_eq(&lines.join("\n"));
+        How long a fluid counts as new: 8 h It is tested by the shorter interval for so long. From memory [FHWA-NHI-10-016]; until samples of tank and bottom agree, which needs a person.
+        A truck: 9.00 yd³, in steps of 0.50 yd³ Where neither plan nor ticket says how much one holds. Common practice, no source.
+        Error of what stays in the lines: ± 0.13 yd³ Standard error of what is lost in lines at the end. Judgement; there is no source.
+        A truck’s round: loading 6 min to 9 min, road 30 min to 40 min, tests 7 min to 10 min, into place 3 min to 6 min, discharge 15 min to 25 min, back 40 min to 55 min, a section of the line 5 min to 8 min, a lift of casing 10 min to 15 min, from the last concrete to the end 30 min to 45 min Usual, and one time in ten longer than the second figure; only where it was not planned. Today’s own loads correct it. Common practice, no source.
+        A planned time, one time in ten: 1.30 times as long Where the plan has one figure. Common practice, no source.
+        Weight of the plan against today: as many as 4 loads The planned times count as so many of today’s loads. Judgement; there is no source.
+        Enough trucks: from a probability of 0.95 on, up to 12 Of ending within the slump life and without a gap over the limit. Judgement; there is no source."#]].assert_eq(&lines.join("\n"));
 }
 
 #[test]

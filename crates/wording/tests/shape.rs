@@ -2,7 +2,8 @@
 
 mod support;
 
-use assess::shape::{Band, NoShape, Shape, Told, heights};
+use assess::Earlier;
+use assess::shape::{Asked, Band, NoShape, Shape, Told, heights};
 use calc::profile::{Issue, ProfileError};
 use criteria::Set;
 use expect_test::{Expect, expect};
@@ -20,7 +21,8 @@ fn check(clock: &str, change: impl Fn(&mut Shape), expected: Expect) {
     let log = Log::of(&record, Some("S-1"), Some(at(clock)));
     let assessment = assess::assess(&log, &set, at(clock));
     let show = Show::of_log(&log);
-    let mut shape = Shape::of_shaft(&log, &assessment, heights(true)).expect("sounded");
+    let mut shape =
+        Shape::of(Asked::of(&log, &assessment, &Earlier::none()), heights(true)).expect("sounded");
     change(&mut shape);
     let text = wording::shape(&shape, &assessment, &show);
     let told = text.told.iter().map(|told| format!("{}: {}\n  > {}", told.word, told.sentence, told.do_now));

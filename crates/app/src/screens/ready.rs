@@ -27,6 +27,10 @@ fn List(shown: Shown, before: Before, heading: &'static str) -> impl IntoView {
         Some(live::readiness(&record, &looking.shaft.get(), looking.at(), before))
     });
     let sentence = move || list.get().map(|list| list.sentence);
+    let ahead = move || {
+        let ahead = list.get().map_or_else(Vec::new, |list| list.ahead);
+        ahead.into_iter().map(|sentence| view! { <p>{sentence}</p> }).collect_view()
+    };
     let rows = move |there: bool| {
         let place = (looking.job.get(), looking.shaft.get());
         let items = list.get().map_or_else(Vec::new, |list: Readiness| list.items);
@@ -37,6 +41,7 @@ fn List(shown: Shown, before: Before, heading: &'static str) -> impl IntoView {
         <section class="stack">
             <h2>{heading}</h2>
             <p class="lead">{sentence}</p>
+            {ahead}
             <ul class="list">{move || rows(false)}</ul>
             <details class="more">
                 <summary>"What is there"</summary>

@@ -13,11 +13,20 @@ pub(super) fn forecast(view: &View<'_, '_>) -> Vec<Forecast> {
     one(view).into_iter().collect()
 }
 
+/// The probability of the interval a slump life is told with.
+const BETWEEN: f64 = 0.90;
+
+/// The least slump until everything is done: that of the mix or of the set in force, whichever is more.
+pub(crate) fn least(view: &View<'_, '_>) -> Option<Length> {
+    let of_mix = view.sources.reckoning.slump.as_ref()?.limit;
+    let of_set = view.least("slump.until_finished").map(Length::meters);
+    of_mix.into_iter().chain(of_set).max()
+}
+
 /// The load that first falls to the least slump: that of the mix or of the set in force, whichever is more.
 fn one(view: &View<'_, '_>) -> Option<Forecast> {
     let slump = view.sources.reckoning.slump.as_ref()?;
-    let of_set = view.least("slump.until_finished").map(Length::meters);
-    let least = slump.limit.into_iter().chain(of_set).max()?;
+    let least = least(view)?;
     let ends = |life: Option<Life>, load: &LoadLife| {
         let (life, error) = match life? {
             Life::Until(life) => (life.value, life.standard_error),
@@ -36,7 +45,9 @@ fn one(view: &View<'_, '_>) -> Option<Forecast> {
         Urgency::Later if late => Urgency::Soon,
         urgency => urgency,
     };
-    let outlook = Outlook::SlumpLife { ticket: first.ticket.clone(), ends, error, left, planned_end };
+    let ticket = first.ticket.clone();
+    let between = slump.ends_between(&ticket, least, BETWEEN);
+    let outlook = Outlook::SlumpLife { ticket, ends, error, between, left, planned_end };
     let evidence = first.entries.iter().copied().chain([slump.mix_entry]).collect();
     Some(Forecast { urgency, outlook, evidence })
 }

@@ -50,6 +50,12 @@ impl<'r> Plan<'r> {
         })
     }
 
+    /// Where the concrete is to end: the cut-off, and what is to be trimmed above it.
+    pub fn wanted(&self) -> Elevation {
+        let over = self.shaft.over_pour.as_ref().map_or(Length::ZERO, |height| height.value());
+        Elevation(self.cut_off.0 + over)
+    }
+
     /// Depth of the shaft below ground, or below its top where no ground was written.
     pub fn depth(&self) -> Length {
         self.ground.unwrap_or(self.top).above(self.tip)

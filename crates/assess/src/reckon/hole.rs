@@ -44,6 +44,13 @@ impl Hole {
         widened.with_standing(&self.standing(at, |_| true)).unwrap_or(widened)
     }
 
+    /// The hole once every temporary casing is out: what the concrete has to fill in the end.
+    pub fn drawn(&self, at: Moment) -> Bore {
+        let widened = self.widened(|_| true);
+        let stays = |casing: &CasingHistory| casing.stay != CasingStay::Temporary || casing.left.is_some();
+        widened.with_standing(&self.standing(at, stays)).unwrap_or(widened)
+    }
+
     /// The hole around one casing, as the withdrawal formulas want it: widened by the others that were in
     /// it, and those of them that stand.
     pub(crate) fn around(&self, name: &str, at: Moment) -> (Bore, Vec<Casing>) {

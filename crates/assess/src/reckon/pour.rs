@@ -202,7 +202,7 @@ impl Discharge {
 ///
 /// A share that was written is a share of the ticket, whatever was sent back later; else all that was
 /// discharged of a load that had ended, and of the one the surface was read after.
-fn volume_in(load: &Load<'_>, level: &ConcreteLevel) -> f64 {
+pub(crate) fn volume_in(load: &Load<'_>, level: &ConcreteLevel) -> f64 {
     let after = level.after.as_deref().map(str::trim) == Some(load.ticket);
     let done = load.done.is_some_and(|(done, _)| done <= level.at);
     match level.share {

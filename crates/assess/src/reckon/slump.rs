@@ -108,14 +108,26 @@ impl SlumpReckoning {
     /// How long each load keeps more than a slump, in the order of the loads; empty when the day gives no
     /// curve.
     pub fn lives_above(&self, slump: Length) -> Vec<Option<Life>> {
-        let life = |curve: &DayCurve<'_>, load| match curve.life(load, slump) {
-            Ok(life) => Some(Life::Until(life)),
-            Err(SlumpError::NotReached { sure_until }) => Some(Life::AtLeast(sure_until)),
-            Err(SlumpError::BelowFromTheStart) => Some(Life::Never),
-            Err(_) => None,
-        };
-        let lives = self.with_curve(|curve| (0..self.loads.len()).map(|load| life(curve, load)).collect());
+        let lives =
+            self.with_curve(|curve| (0..self.loads.len()).map(|load| life_of(curve, load, slump)).collect());
         lives.unwrap_or_default()
+    }
+
+    /// How long a load that nobody tested keeps more than a slump: the trial, and the mean of the day's tests.
+    pub fn life_of_another(&self, slump: Length) -> Option<Life> {
+        self.with_curve(|curve| life_of(curve, self.loads.len(), slump))?
+    }
+
+    /// The moments between which a load comes down to a slump with a probability; `None` for an end the trial does not
+    /// see, or a load without a batch time.
+    pub fn ends_between(&self, ticket: &str, slump: Length, probability: f64) -> [Option<Moment>; 2] {
+        let place = self.loads.iter().position(|load| load.ticket == ticket);
+        let between = place.and_then(|place| {
+            let batched = self.loads[place].batched?;
+            let interval = self.with_curve(|curve| curve.life_interval(place, slump, probability).ok())??;
+            Some(interval.moments(batched))
+        });
+        between.unwrap_or_default()
     }
 
     /// The slump of each load at a moment, in the order of the loads; `None` for one whose age is not known
@@ -145,6 +157,15 @@ impl SlumpReckoning {
     /// The load whose concrete reaches the limit first.
     pub fn first_to_end(&self) -> Option<&LoadLife> {
         self.loads.iter().filter(|load| load.ends().is_some()).min_by_key(|load| load.ends())
+    }
+}
+
+fn life_of(curve: &DayCurve<'_>, load: usize, slump: Length) -> Option<Life> {
+    match curve.life(load, slump) {
+        Ok(life) => Some(Life::Until(life)),
+        Err(SlumpError::NotReached { sure_until }) => Some(Life::AtLeast(sure_until)),
+        Err(SlumpError::BelowFromTheStart) => Some(Life::Never),
+        Err(_) => None,
     }
 }
 

@@ -83,17 +83,18 @@ mod tests {
     /// Intervals as lower and upper level, theoretical volume and ratio with its error.
     fn curve(intervals: &[([f64; 2], f64, [f64; 2])]) -> VolumeCurve {
         let volume = |value: f64| Estimate::new(Volume::cubic_meters(value), Volume::cubic_meters(0.0));
-        let interval = |&([lower, upper], theoretical, [ratio, error]): &([f64; 2], f64, [f64; 2])| Interval {
-            lower: level(lower),
-            upper: level(upper),
-            rise: Estimate::new(Length::meters(upper - lower), Length::ZERO),
-            theoretical: Some(volume(theoretical)),
-            placed: volume(theoretical * ratio),
-            ratio: Some(Estimate::new(ratio, error)),
-            diameter: None,
-            departure: None,
-            cumulative: Cumulative { placed: volume(0.0), theoretical: None, ratio: None },
-        };
+        let interval =
+            |&([lower, upper], theoretical, [ratio, error]): &([f64; 2], f64, [f64; 2])| Interval {
+                lower: level(lower),
+                upper: level(upper),
+                rise: Estimate::new(Length::meters(upper - lower), Length::ZERO),
+                theoretical: Some(volume(theoretical)),
+                placed: volume(theoretical * ratio),
+                ratio: Some(Estimate::new(ratio, error)),
+                diameter: None,
+                departure: None,
+                cumulative: Cumulative { placed: volume(0.0), theoretical: None, ratio: None },
+            };
         VolumeCurve { intervals: intervals.iter().map(interval).collect() }
     }
 

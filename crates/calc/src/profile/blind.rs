@@ -5,11 +5,11 @@
 
 use quantity::{Elevation, Length};
 
-use crate::dense::Square;
 use super::fit::Fit;
 use super::rare::shows;
 use super::rows::Rows;
 use super::{Profile, ProfileError};
+use crate::dense::Square;
 use crate::mixture::Mixture;
 
 /// How often a shaft without a neck would raise an alarm somewhere: once in twenty records, not places. Agreed

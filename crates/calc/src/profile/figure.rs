@@ -1,10 +1,10 @@
 //! Any figure that is a weighted sum of ratios, as a mixture: one part a way.
 
 use super::ProfileError;
-use crate::dense::dot;
 use super::fit::{Fit, steady_times, wild_times};
 use super::rare::Rare;
 use super::unseen;
+use crate::dense::dot;
 use crate::mixture::{Mixture, Part};
 
 /// A figure before the readings, and how it goes with them.

@@ -1,13 +1,13 @@
 //! Puts readings and prior together.
 
 use super::cells::Grid;
-use crate::dense::{Square, dot};
 use super::rare::{Rare, rare_things};
 use super::rows::Rows;
 use super::search::{Mode, Way, weighed};
 use super::unseen::parted;
 use super::{Ground, Prior, ProfileError};
 use crate::curve::{LoadError, Pour};
+use crate::dense::{Square, dot};
 
 /// The area that turns a tape error into a volume is taken between these ratios.
 const RATIOS: [f64; 2] = [0.5, 2.0];

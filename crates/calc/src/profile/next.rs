@@ -4,10 +4,10 @@ use quantity::{Elevation, Length, Volume};
 
 use super::blind::Null;
 use super::cells::Grid;
-use crate::dense::Square;
 use super::fit::{Fit, steady_times, wild_times};
 use super::rows::{Row, Sounded};
 use super::{Profile, ProfileError};
+use crate::dense::Square;
 
 /// The parts of a load that can be told by the drum: a quarter, a half, three quarters. Common practice, no source.
 const PARTS: [f64; 3] = [0.25, 0.50, 0.75];

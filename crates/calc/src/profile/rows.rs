@@ -7,9 +7,9 @@
 use quantity::Volume;
 
 use super::cells::{Grid, cased, volume_m3};
-use crate::dense::{Square, dot};
 use super::{Ground, Prior};
 use crate::curve::{LoadError, Pour, Station};
+use crate::dense::{Square, dot};
 use crate::estimate::Level;
 use crate::geometry::Bore;
 

@@ -10,8 +10,8 @@
 use quantity::InOrder;
 use std::collections::BTreeMap;
 
-use crate::dense::{Square, dot};
 use super::rare::Rare;
+use crate::dense::{Square, dot};
 
 /// So many of the likeliest ways are tried with one thing more.
 const TRIED: usize = 12;

@@ -3,8 +3,8 @@
 //! They keep the odds they had. How many there are follows Poisson's law, so what they do to a figure is told apart as
 //! none, one of each shape, or more than one.
 
-use crate::dense::Square;
 use super::rare::{Kind, Rare};
+use crate::dense::Square;
 use crate::mixture::Part;
 
 /// The readings say nothing about a thing when its expected square weighs less than this in their standard errors,

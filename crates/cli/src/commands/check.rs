@@ -1,5 +1,6 @@
 //! `check`: what the record means, now or at a moment of the day.
 
+mod ahead;
 mod print;
 
 use crate::args::Command;

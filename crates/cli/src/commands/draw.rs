@@ -17,7 +17,12 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
     let shaft = shaft_of(&record, shaft)?;
     let view = View::of(&record, &shaft, at.at.as_deref())?;
     let wanted = chosen(figure.as_deref())?;
-    let look = drawing::View { shaft: &shaft, log: &view.log, assessment: &view.assessment };
+    let look = drawing::View {
+        shaft: &shaft,
+        log: &view.log,
+        assessment: &view.assessment,
+        earlier: view.earlier(),
+    };
     for drawing in wanted {
         if !(drawing.has_content)(&look) {
             if figure.is_some() {

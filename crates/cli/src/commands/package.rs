@@ -61,6 +61,7 @@ pub(crate) fn source<'v, 'r>(
         log: &view.log,
         set: &view.set,
         assessment: &view.assessment,
+        earlier: view.earlier(),
         made,
         paper,
     }

@@ -30,8 +30,9 @@ fn outlook(outlook: &assess::Outlook) -> Map<String, Value> {
                 "pieces_off_now": pieces, "after_next_piece_m": after_next.as_ref().map(meters),
             })
         }
-        Outlook::SlumpLife { ticket, ends, error, left, planned_end } => json!({
+        Outlook::SlumpLife { ticket, ends, error, between, left, planned_end } => json!({
             "about": "slump_life", "ticket": ticket, "ends": at(ends), "error_min": error.to_minutes(),
+            "between_90": between.each_ref().map(|end| end.as_ref().map(at)),
             "left_min": left.to_minutes(), "planned_end": planned_end.as_ref().map(at),
         }),
         Outlook::FluidTestDue { at: due, left } => {

@@ -2,7 +2,7 @@
 
 use super::{cubic, level, meters};
 use crate::view::View;
-use assess::shape::{Band, BlindSpots, Shape, Told};
+use assess::shape::{Asked, Band, BlindSpots, Shape, Told};
 use calc::profile::{BANDS, BlindSpot, CellBand, Issue};
 use serde_json::{Value, json};
 use wording::Show;
@@ -10,7 +10,8 @@ use wording::Show;
 /// `null` while there is no estimate.
 pub(super) fn shape(view: &View<'_>) -> Value {
     let heights = wording::heights(&Show::of_log(&view.log));
-    let Ok(shape) = Shape::of_shaft(&view.log, &view.assessment, heights) else { return Value::Null };
+    let asked = Asked::of(&view.log, &view.assessment, view.earlier());
+    let Ok(shape) = Shape::of(asked, heights) else { return Value::Null };
     json!({
         "whole": band(shape.whole),
         "cells": shape.bands.iter().map(cell).collect::<Vec<_>>(),

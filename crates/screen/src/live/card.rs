@@ -185,10 +185,15 @@ pub(crate) fn of_forecast(forecast: &Forecast, looked: &Looked<'_>) -> Card {
     }
 }
 
-/// A forecast in words; what was ordered already is said beside what is still to order.
+/// A forecast in words; for what is still needed the order with its service level, and what was ordered already is said beside what is still to order.
 pub(crate) fn forecast_text(forecast: &Forecast, looked: &Looked<'_>) -> wording::ForecastText {
     let mut text = wording::forecast(forecast, &looked.log, &looked.show);
-    if let (Outlook::StillToOrder { .. }, Some(order)) = (&forecast.outlook, still_out(looked)) {
+    let Outlook::StillToOrder { .. } = forecast.outlook else { return text };
+    if let Some(order) = looked.order() {
+        let order = wording::order(order, &looked.show);
+        (text.heading, text.sentence, text.do_now) = (order.heading.to_owned(), order.sentence, order.do_now);
+    }
+    if let Some(order) = still_out(looked) {
         text.do_now = format!("{} Already out: {order}.", text.do_now);
     }
     text

@@ -93,7 +93,7 @@ pub(crate) fn changeable(svg: &str) -> String {
 impl<'r> Looked<'r> {
     /// As the drawings look at it.
     pub(crate) fn view(&self) -> View<'_, 'r> {
-        View { shaft: self.shaft, log: &self.log, assessment: &self.assessment }
+        View { shaft: self.shaft, log: &self.log, assessment: &self.assessment, earlier: self.earlier() }
     }
 }
 

@@ -6,6 +6,7 @@
 //! Never: show a figure without what it rests on; invent one.
 
 mod after;
+mod ahead;
 mod before;
 mod bottom;
 mod cage;

@@ -6,10 +6,14 @@
 //! Never: assess twice for one screen.
 
 use crate::entry::stage::Stage;
-use assess::{Assessment, Finding, NoRules, Rules, Subject, assess};
+use assess::day::{DAYS_LIVE, RestOfPour};
+use assess::order::ToOrder;
+use assess::shape::Asked;
+use assess::{Assessment, Earlier, Finding, NoRules, Rules, Subject, assess};
 use criteria::{RefusedOverride, SetInForce};
 use quantity::{Gather, Moment};
 use record::{EntryId, Held, Log, Record};
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use wording::Show;
 
@@ -28,6 +32,9 @@ pub(crate) struct Looked<'r> {
     pub(crate) show: Show,
     pub(crate) assessment: Assessment<'r>,
     times: BTreeMap<EntryId, Moment>,
+    earlier: OnceCell<Earlier>,
+    order: OnceCell<Option<ToOrder>>,
+    rest: OnceCell<Option<RestOfPour>>,
 }
 
 impl<'r> Looked<'r> {
@@ -41,7 +48,39 @@ impl<'r> Looked<'r> {
         let assessment = assess(&log, &set, at);
         let show = Show::of_log(&log).on_day_of(at);
         let times = log.lines.iter().map(|line| (line.entry.id, line.at)).into_map();
-        Looked { times, record, shaft, at, log, set, no_rules, refused, show, assessment }
+        Looked {
+            times,
+            record,
+            shaft,
+            at,
+            log,
+            set,
+            no_rules,
+            refused,
+            show,
+            assessment,
+            earlier: OnceCell::new(),
+            order: OnceCell::new(),
+            rest: OnceCell::new(),
+        }
+    }
+
+    /// What the other shafts of the job teach, looked up when first asked for.
+    pub(crate) fn earlier(&self) -> &Earlier {
+        self.earlier.get_or_init(|| Earlier::of(self.record, self.shaft, self.at))
+    }
+
+    /// What to order, reckoned when first asked for; `None` when nothing is to be ordered or it cannot be told.
+    pub(crate) fn order(&self) -> Option<&ToOrder> {
+        let order = || ToOrder::of(Asked::of(&self.log, &self.assessment, self.earlier())).ok();
+        self.order.get_or_init(order).as_ref()
+    }
+
+    /// How the rest of the pour may go, played when first asked for.
+    pub(crate) fn rest_of_pour(&self) -> Option<&RestOfPour> {
+        let how = (self.earlier(), DAYS_LIVE);
+        let rest = || RestOfPour::of(&self.log, &self.assessment, &self.set, how).ok();
+        self.rest.get_or_init(rest).as_ref()
     }
 
     /// The findings of a fact.

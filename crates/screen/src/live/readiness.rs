@@ -75,6 +75,8 @@ pub struct Readiness {
     pub before: Before,
     /// In one sentence.
     pub sentence: String,
+    /// Before concrete: what to order for the shaft, and how many trucks end it in time.
+    pub ahead: Vec<String>,
     /// The items.
     pub items: Vec<Item>,
 }
@@ -94,9 +96,19 @@ pub fn readiness(record: &Record, shaft: &str, at: Moment, before: Before) -> Re
     let findings = looked.assessment.findings.iter().filter(|one| asked(one, before));
     items.extend(once(findings, &looked));
     items.put_in_order_by_key(|item| (item.ready, !item.holds));
-    let mut readiness = Readiness { before, sentence: String::new(), items };
+    let ahead = if before == Before::Concrete { ahead(&looked) } else { Vec::new() };
+    let mut readiness = Readiness { before, sentence: String::new(), ahead, items };
     readiness.sentence = sentence(&readiness);
     readiness
+}
+
+/// What to order, and how the pour will go; nothing of either that cannot be told.
+fn ahead(looked: &Looked<'_>) -> Vec<String> {
+    let order = looked.order().map(|order| wording::order(order, &looked.show));
+    let order = order.map(|text| format!("{}. {}", text.sentence.trim_end_matches('.'), text.do_now));
+    let rest = looked.rest_of_pour().map(|rest| wording::day(rest, &looked.show));
+    let rest = rest.map(|text| format!("{} {}", text.sentence, text.do_now));
+    order.into_iter().chain(rest).collect()
 }
 
 fn sentence(readiness: &Readiness) -> String {

@@ -9,7 +9,7 @@ use quantity::{Moment, Span};
 
 /// Slump life of the oldest concrete.
 pub(super) fn slump(outlook: &Outlook, show: &Show) -> Said {
-    let Outlook::SlumpLife { ticket, ends, error, left, planned_end } = outlook else {
+    let Outlook::SlumpLife { ticket, ends, error, between: interval, left, planned_end } = outlook else {
         unreachable!("asked for a slump life")
     };
     let error = if error.to_seconds() > 0.0 { format!(" ± {}", show.span(*error)) } else { String::new() };
@@ -22,11 +22,27 @@ pub(super) fn slump(outlook: &Outlook, show: &Show) -> Said {
         Some(end) => format!(" The work is planned to end at {}.", show.moment(*end)),
         None => " Nobody entered when the work is to end.".to_owned(),
     };
-    let told = format!("Load {ticket} reaches the least slump at {}{error}", show.moment(*ends));
+    let told = format!(
+        "Load {ticket} reaches the least slump at {}{error}{}",
+        show.moment(*ends),
+        range(*interval, show)
+    );
     Said {
         heading: format!("Slump life of load {ticket}"),
         sentence: format!("{told}; {}.{planned}", left_text(*left, show)),
         do_now: slump_step(*left, planned_end.is_some_and(|end| end > *ends)),
+    }
+}
+
+/// ` (11:40 to 12:30 nine times in ten)`; an end that the trial does not see is said to be open.
+fn range(between: [Option<Moment>; 2], show: &Show) -> String {
+    match between.map(|end| end.map(|end| show.moment(end))) {
+        [Some(from), Some(until)] => format!(" ({from} to {until} nine times in ten)"),
+        [Some(from), None] => {
+            format!(" (not before {from}, nineteen times in twenty; the trial ends too soon to say more)")
+        }
+        [None, Some(until)] => format!(" (before {until}, nineteen times in twenty)"),
+        [None, None] => String::new(),
     }
 }
 

@@ -5,8 +5,8 @@
 use super::count;
 use crate::screen::Screen;
 use crate::view::View;
-use assess::shape::{NoShape, Shape};
-use assess::{Finding, Odd, Outcome};
+use assess::shape::{Asked, NoShape, Shape};
+use assess::{Finding, Forecast, Odd, Outcome, Outlook};
 use criteria::Stage;
 use std::collections::BTreeSet;
 use wording::Show;
@@ -31,6 +31,7 @@ pub(super) fn shaft(view: &View<'_>, all: bool, screen: &mut Screen) {
         print.what_matters(screen)
     }
     print.coming(screen);
+    super::ahead::print(view, &show, screen);
     print.shape(screen);
     print.to_settle(screen);
     print.unmeasured(all, screen);
@@ -89,12 +90,15 @@ impl Print<'_, '_> {
     }
 
     fn coming(&self, screen: &mut Screen) {
-        if self.view.assessment.forecasts.is_empty() {
+        // What is still needed is told with the order for it.
+        let other = |forecast: &&Forecast| !matches!(forecast.outlook, Outlook::StillToOrder { .. });
+        let forecasts: Vec<&Forecast> = self.view.assessment.forecasts.iter().filter(other).collect();
+        if forecasts.is_empty() {
             return;
         }
         screen.gap();
         screen.heading("What is coming");
-        for forecast in &self.view.assessment.forecasts {
+        for forecast in forecasts {
             let text = wording::forecast(forecast, &self.view.log, self.show);
             let style = screen.style();
             let lead = format!("{}: ", text.heading);
@@ -108,7 +112,8 @@ impl Print<'_, '_> {
     /// The estimated shape; nothing before the first sounding of concrete.
     fn shape(&self, screen: &mut Screen) {
         let heights = wording::heights(self.show);
-        let shape = match Shape::of_shaft(&self.view.log, &self.view.assessment, heights) {
+        let asked = Asked::of(&self.view.log, &self.view.assessment, self.view.earlier());
+        let shape = match Shape::of(asked, heights) {
             Ok(shape) => shape,
             Err(NoShape::NothingSounded) => return,
             Err(why) => return screen.say(&wording::no_shape(why)),

@@ -1,6 +1,6 @@
 //! Before drilling: what the hole should become.
 
-use super::{Big, Looked, of_fact};
+use super::{Big, Looked, ahead, of_fact};
 
 pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
     let show = &looked.show;
@@ -16,6 +16,7 @@ pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
     all.extend(theoretical.map(|volume| {
         Big::new("planned_volume", "Theoretical volume", &show.volume(volume)).note("top to tip, as planned")
     }));
+    all.extend(ahead::to_order(looked));
     all.push(reference(looked));
     all.extend(of_fact(looked, "stake_out", "Stake-out checked", "stakeout.checked"));
     all.extend(of_fact(looked, "utilities", "Utilities cleared", "utilities.cleared"));

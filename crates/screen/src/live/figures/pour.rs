@@ -1,8 +1,7 @@
 //! While concrete comes: where it stands, how deep the line is buried and how far it may go up, what was
 //! placed against what the hole should take, how old the oldest concrete is, what is still to order.
 
-use super::{Big, Looked, bottom, cage, depth, fluid, load, notes, placing};
-use crate::live::order::still_out;
+use super::{Big, Looked, ahead, bottom, cage, depth, fluid, load, notes, placing};
 use crate::live::sign::{Haste, Sign};
 use assess::{Outlook, Urgency};
 use calc::estimate::Estimate;
@@ -16,7 +15,8 @@ pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
     all.extend(lines(looked));
     all.extend(placing::volumes(looked));
     all.extend(load::oldest(looked));
-    all.extend(to_order(looked));
+    all.extend(ahead::to_order(looked));
+    all.extend(ahead::in_time(looked));
     all.extend(heads(looked));
     all
 }
@@ -28,6 +28,8 @@ fn waiting(looked: &Looked<'_>) -> Vec<Big> {
     all.push(Big { main: false, ..bottom::sounded(looked) });
     all.extend(fluid::last_test(looked));
     all.push(Big { main: false, ..cage::top(looked) });
+    all.extend(ahead::to_order(looked));
+    all.extend(ahead::in_time(looked));
     all
 }
 
@@ -113,23 +115,6 @@ fn of_limit(limit_set: bool, urgency: Urgency) -> Sign {
 fn asked(required: Length, limit_set: bool, looked: &Looked<'_>) -> String {
     let required = looked.show.length(required);
     if limit_set { format!("{required} at least") } else { format!("no limit set; {required} is watched") }
-}
-
-/// Concrete still to order.
-fn to_order(looked: &Looked<'_>) -> Option<Big> {
-    let outlook = looked.assessment.forecasts.iter().find_map(|forecast| match forecast.outlook {
-        Outlook::StillToOrder { volume, error, on_the_way, .. } => Some((volume, error, on_the_way)),
-        _ => None,
-    });
-    let (volume, error, on_the_way) = outlook?;
-    let show = &looked.show;
-    let note = match on_the_way.to_cubic_meters() > 0.0 {
-        true => format!("{} of it is on site", show.volume(on_the_way)),
-        false => "at this shaft's own ratio; none is on site".to_owned(),
-    };
-    let note = notes(&[note, still_out(looked).unwrap_or_default()]);
-    let value = show.volume_estimate(Estimate::new(volume, error));
-    Some(Big::new("to_order", "Still needed", &value).note(note))
 }
 
 /// Head over the shoe of each temporary casing.

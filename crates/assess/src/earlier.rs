@@ -1,0 +1,149 @@
+//! What the other shafts of the job teach: how much more than the drawing they took, in all and in each stratum.
+//!
+//! Only shafts count whose pour was over at the time asked for, so that the same record gives the same answer when a day
+//! is lived again. They come from their own logs; nothing of them is kept.
+//!
+//! Words: *earlier* = a shaft of the same job that was full by then.
+//! Never: count this shaft for itself; take one shaft's ratio for the ground's.
+
+use crate::facts::pour_over;
+use crate::layers::{Layer, layers, within};
+use crate::picture::Picture;
+use crate::reckon::{Hole, PourReckoning, Reckoning};
+use calc::curve::VolumeCurve;
+use calc::estimate::Estimate;
+use calc::order::{Ahead, EarlierRatio, USUAL_BELIEFS, from_earlier, ratio_within};
+use calc::profile::{EarlierInterval, Prior};
+use quantity::{InOrder, Moment, Volume};
+use record::{Log, Record};
+
+/// More shafts than these teach nothing new: those poured last count. Ours, so that a job of two hundred shafts is
+/// looked at as fast as one of twelve.
+const MOST_SHAFTS: usize = 12;
+
+/// The earlier shafts of a job, the one poured last at the end.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Earlier {
+    shafts: Vec<EarlierShaft>,
+}
+
+/// One of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EarlierShaft {
+    /// Its name.
+    pub name: String,
+    /// When its pour was over.
+    pub over: Moment,
+    /// Its intervals, for what is usual on this job.
+    pub intervals: Vec<EarlierInterval>,
+    /// Its layers, with what each took.
+    pub layers: Vec<(Layer, Estimate<f64>)>,
+    /// What the whole took, from the first sounding to the last.
+    pub whole: Option<Estimate<f64>>,
+}
+
+impl Earlier {
+    /// No other shaft.
+    pub fn none() -> Self {
+        Earlier::default()
+    }
+
+    /// The shafts of a record that were full by a moment, other than one.
+    pub fn of(record: &Record, shaft: &str, at: Moment) -> Self {
+        let others = record.shafts().into_iter().filter(|other| *other != shaft);
+        let mut shafts: Vec<EarlierShaft> = others.filter_map(|other| of_shaft(record, other, at)).collect();
+        shafts.put_in_order_by_key(|shaft| shaft.over);
+        let spare = shafts.len().saturating_sub(MOST_SHAFTS);
+        Earlier { shafts: shafts.split_off(spare) }
+    }
+
+    /// The shafts.
+    pub fn shafts(&self) -> &[EarlierShaft] {
+        &self.shafts
+    }
+
+    /// What a shaft of this job is taken to be like before its own readings.
+    pub fn prior(&self) -> Prior {
+        let intervals: Vec<Vec<EarlierInterval>> =
+            self.shafts.iter().map(|shaft| shaft.intervals.clone()).collect();
+        Prior::default().learned(&intervals)
+    }
+
+    /// What the earlier shafts took in each of some layers. Of a shaft counts the layer of the same words, else those of
+    /// the same ground; where there is no layer at all, the whole of it.
+    pub(crate) fn ratios(&self, layers: &[Layer]) -> Vec<EarlierRatio> {
+        let of_layer = |stratum: usize| {
+            let shafts = self.shafts.iter().enumerate();
+            shafts.filter_map(move |(shaft, one)| {
+                Some(EarlierRatio { shaft, stratum, ratio: one.ratio_like(layers.get(stratum))? })
+            })
+        };
+        (0..layers.len().max(1)).flat_map(of_layer).collect()
+    }
+
+    /// The ratio to be expected in one layer, with its spread from shaft to shaft; `None` when no earlier shaft met it.
+    pub(crate) fn expected(&self, layer: &Layer) -> Option<Estimate<f64>> {
+        let ratios = self.ratios(std::slice::from_ref(layer));
+        if ratios.is_empty() {
+            return None;
+        }
+        let ahead = [Ahead { stratum: 0, theoretical: Volume::cubic_meters(1.0) }];
+        let told = from_earlier(&ratios, &ahead, &USUAL_BELIEFS).ok()?;
+        Some(Estimate::new(told.mean(), told.sd()))
+    }
+}
+
+impl EarlierShaft {
+    fn ratio_like(&self, layer: Option<&Layer>) -> Option<Estimate<f64>> {
+        let Some(layer) = layer.filter(|_| !self.layers.is_empty()) else { return self.whole };
+        let same = |other: &&(Layer, Estimate<f64>)| other.0.ground == layer.ground;
+        let of_ground: Vec<_> = self.layers.iter().filter(same).collect();
+        let named = of_ground.iter().find(|other| other.0.words == layer.words);
+        named.map(|found| found.1).or_else(|| mean(&of_ground))
+    }
+}
+
+/// Layers of one sort of ground together; their errors may go together.
+fn mean(layers: &[&(Layer, Estimate<f64>)]) -> Option<Estimate<f64>> {
+    let count = layers.len() as f64;
+    let sum = |of: fn(&Estimate<f64>) -> f64| layers.iter().map(|(_, ratio)| of(ratio)).sum::<f64>();
+    let mean = Estimate::new(sum(|one| one.value) / count, sum(|one| one.standard_error) / count);
+    (!layers.is_empty()).then_some(mean)
+}
+
+fn of_shaft(record: &Record, shaft: &str, at: Moment) -> Option<EarlierShaft> {
+    let log = Log::of(record, Some(shaft), Some(at));
+    let picture = Picture::of(&log, at);
+    let (over, _) = pour_over(&log, &picture)?;
+    let (hole, pour) = Reckoning::pour_of(&log, &picture)?;
+    Some(EarlierShaft {
+        name: shaft.to_owned(),
+        over,
+        intervals: intervals(&pour.curve),
+        layers: of_layers(&log, &picture, &hole, &pour),
+        whole: pour.curve.intervals.last()?.cumulative.ratio,
+    })
+}
+
+fn intervals(curve: &VolumeCurve) -> Vec<EarlierInterval> {
+    let interval = |interval: &calc::curve::Interval| {
+        let size = interval.theoretical?.value.to_cubic_meters();
+        Some(EarlierInterval { ratio: interval.ratio?, size }).filter(|_| size > 0.0)
+    };
+    curve.intervals.iter().filter_map(interval).collect()
+}
+
+fn of_layers(
+    log: &Log<'_>,
+    picture: &Picture<'_>,
+    hole: &Hole,
+    pour: &PourReckoning,
+) -> Vec<(Layer, Estimate<f64>)> {
+    let layers = layers(log, picture);
+    let cut = within(&layers, hole.drilled.top(), hole.base.value);
+    let told = cut.into_iter().filter_map(|(at, [top, bottom])| {
+        // Above the last sounding nothing was read; the part below has to be half of the layer.
+        Some((layers.get(at)?.clone(), ratio_within(&pour.curve, top, bottom)?.ratio))
+    });
+    told.collect()
+}

@@ -1,0 +1,24 @@
+//! What to order, and how probable it is that the pour ends in time.
+//!
+//! Never: show an order without its service level; a probability without the trucks it is for.
+
+use super::{Big, Looked, notes};
+use crate::live::order::still_out;
+use crate::live::sign::Haste;
+use assess::Urgency;
+
+/// The order, its loads and what is left over; what is needed beside it.
+pub(super) fn to_order(looked: &Looked<'_>) -> Option<Big> {
+    let order = looked.order()?;
+    let text = wording::order(order, &looked.show);
+    let note = notes(&[text.note, text.needed, still_out(looked).unwrap_or_default()]);
+    Some(Big::new("to_order", &text.label, &text.value).note(note))
+}
+
+/// The probability of ending in time with the trucks there are.
+pub(super) fn in_time(looked: &Looked<'_>) -> Option<Big> {
+    let rest = looked.rest_of_pour()?;
+    let text = wording::day(rest, &looked.show);
+    let big = Big::said("in_time", "Ends in time", text.value).note(notes(&[text.note, text.trucks]));
+    Some(if text.pressing { big.haste(Haste::of(Urgency::Soon)) } else { big })
+}
