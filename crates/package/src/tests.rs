@@ -4,7 +4,7 @@ mod demo;
 
 use crate::findings::{counts, rows, standing};
 use crate::{Source, shaft};
-use assess::{Finding, Outcome, Rules, assess};
+use assess::{Earlier, Finding, Outcome, Rules, assess};
 use demo::{entries_of_every_kind, job};
 use quantity::Moment;
 use record::{EntryId, Log, Record};

@@ -1,6 +1,6 @@
 //! Days played tell true probabilities and true errors, and what is seen makes them better.
 
-use crate::pours::{Rehearsed, each};
+use crate::pours::{Made, each};
 use crate::row::{Row, mean, share};
 use calc::estimate::Estimate;
 use calc::mixture::standard_normal_cdf;
@@ -10,9 +10,9 @@ use quantity::{Moment, Span};
 use rehearse::chance::Chance;
 
 /// Closed form, stated errors, and coverage of a replanned finish.
-pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
-    let count = pours.len() as u64;
-    let errors: Vec<f64> = each(1..count.min(1_000) + 1, against_closed_form);
+pub fn prove(made: &Made) -> Vec<Row> {
+    let seeds = made.seeds.clone();
+    let errors: Vec<f64> = each(seeds.start..seeds.end.min(seeds.start + 1_000), against_closed_form);
     let size = mean(errors.iter().map(|z| z * z)).sqrt();
     // Four standard errors of the size of so many normal figures.
     let doubt = 4.0 / (2.0 * errors.len() as f64).sqrt();
@@ -29,7 +29,7 @@ pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
         "10,000 days of ten loads and five trucks, ms",
         format!("{:.0}", ten_thousand_days()),
     ));
-    let days: Vec<[Forecast; 2]> = each(1..count + 1, a_day_seen);
+    let days: Vec<[Forecast; 2]> = each(seeds, a_day_seen);
     for (which, name) in [(0, "as planned"), (1, "after three loads")] {
         let held = share(days.iter().map(|day| day[which].held));
         rows.push(Row::within(format!("end between early and late, {name}"), held, 0.80, 0.03));

@@ -3,7 +3,7 @@
 //! A job has three strata with means of their own; a shaft lies off them by a triangular amount, half of it in all
 //! strata alike; ratios are read with an error. One to eight shafts are poured, then the next is ordered for.
 
-use crate::pours::{Rehearsed, each};
+use crate::pours::{Made, each};
 use crate::row::{Row, mean, share};
 use calc::estimate::Estimate;
 use calc::order::{Ahead, EarlierRatio, USUAL_BELIEFS, from_earlier};
@@ -11,8 +11,8 @@ use quantity::Volume;
 use rehearse::chance::Chance;
 
 /// Shortage at three levels over as many jobs as there are pours.
-pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
-    let jobs: Vec<(usize, f64, f64)> = each(1..pours.len() as u64 + 1, job).into_iter().flatten().collect();
+pub fn prove(made: &Made) -> Vec<Row> {
+    let jobs: Vec<(usize, f64, f64)> = each(made.seeds.clone(), job).into_iter().flatten().collect();
     let mut rows = vec![Row::told("jobs", jobs.len().to_string())];
     for level in [0.90, 0.95, 0.99] {
         let short = share(jobs.iter().map(|job| job.1 > level));

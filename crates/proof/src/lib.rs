@@ -15,8 +15,9 @@ pub mod order;
 pub mod pours;
 pub mod row;
 pub mod shape;
+pub mod start;
 
-use pours::Rehearsed;
+use pours::Made;
 use row::Row;
 
 /// The proofs of one subject.
@@ -26,7 +27,7 @@ pub struct Part {
     /// What it shows.
     pub about: &'static str,
     /// The proofs, over pours made once for all parts.
-    pub prove: fn(&[Rehearsed]) -> Vec<Row>,
+    pub prove: fn(&Made) -> Vec<Row>,
 }
 
 /// Every part, in the order of the table.
@@ -37,6 +38,11 @@ pub const PARTS: &[Part] = &[
         prove: shape::prove,
     },
     Part { word: "necks", about: "finding necks, and blind spots that are true", prove: necks::prove },
+    Part {
+        word: "start",
+        about: "the starting point: a smooth logarithm of the ratio, and the plain ratio, beside the same pours",
+        prove: start::prove,
+    },
     Part { word: "order", about: "orders that are enough as often as was asked for", prove: order::prove },
     Part { word: "earlier", about: "orders for shafts that are not begun", prove: earlier::prove },
     Part { word: "days", about: "days played, and replanned from what is seen", prove: days::prove },

@@ -1,12 +1,13 @@
 //! Shafts with a neck are told from those without, and a loss at the stated limit is found as often as stated.
 
-use crate::pours::{NECK, Rehearsed, at};
-use crate::row::{Row, share};
+use crate::pours::{Made, NECK, Rehearsed, at};
+use crate::row::{Row, area_under, share};
 use calc::profile::{BlindSpot, POWER};
 use quantity::{Fraction, Length};
 use rehearse::hole::Hole;
 use rehearse::readings::Readings;
 use rehearse::wall::{Feature, FeatureSort, Wall};
+use std::ops::Range;
 
 /// What is thought of one shaft: higher means more of a neck.
 struct Suspected {
@@ -17,12 +18,15 @@ struct Suspected {
 }
 
 /// Area under the curve of hits over false alarms, against two plain ratios; and necks at the stated limit.
-pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
+pub fn prove(made: &Made) -> Vec<Row> {
+    let pours = &made.pours;
     let mut rows = Vec::new();
     for (which, per_load) in [("one sounding a load", 1), ("one each half load", 2)] {
         let of = pours.iter().filter(|pour| pour.readings.crew.soundings_per_load == per_load);
         let suspected: Vec<Suspected> = of.filter_map(suspect).collect();
-        let area = |read: fn(&Suspected) -> f64| area_under(&suspected, read);
+        let area = |read: fn(&Suspected) -> f64| {
+            area_under(&suspected.iter().map(|one| (read(one), one.neck)).collect::<Vec<_>>())
+        };
         let (told, lowest, cumulative) =
             (area(|one| one.told), area(|one| one.lowest), area(|one| one.cumulative));
         let necks = suspected.iter().filter(|one| one.neck).count();
@@ -41,7 +45,7 @@ pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
             cumulative,
         ));
     }
-    rows.extend(limits(pours.len() as u64));
+    rows.extend(limits(made.seeds.clone()));
     rows
 }
 
@@ -56,27 +60,14 @@ fn suspect(pour: &Rehearsed) -> Option<Suspected> {
     Some(Suspected { neck: pour.has_neck(), told, lowest: -lowest, cumulative: -cumulative })
 }
 
-/// Probability that a shaft with a neck is suspected more than one without; half of a tie counts.
-fn area_under(all: &[Suspected], read: fn(&Suspected) -> f64) -> f64 {
-    let mut ordered: Vec<(f64, bool)> = all.iter().map(|one| (read(one), one.neck)).collect();
-    ordered.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let (mut below, mut wins, mut necks, mut from) = (0.0, 0.0, 0.0, 0);
-    while from < ordered.len() {
-        let alike = ordered[from..].iter().take_while(|one| one.0 == ordered[from].0).count();
-        let with = ordered[from..from + alike].iter().filter(|one| one.1).count() as f64;
-        let without = alike as f64 - with;
-        wins += with * (below + without / 2.0);
-        below += without;
-        necks += with;
-        from += alike;
-    }
-    if below * necks == 0.0 { 0.5 } else { wins / (below * necks) }
-}
-
 /// Necks of the size that a record says it would have shown.
-fn limits(count: u64) -> Vec<Row> {
-    let looked: Vec<AtTheLimit> =
-        crate::pours::each(1..count + 1, at_the_limit).into_iter().flatten().collect();
+fn limits(seeds: Range<u64>) -> Vec<Row> {
+    let looked: Vec<AtTheLimit> = crate::pours::each(seeds.clone(), |seed| at_the_limit(seed, Given::Levels))
+        .into_iter()
+        .flatten()
+        .collect();
+    let trucks: Vec<AtTheLimit> =
+        crate::pours::each(seeds, |seed| at_the_limit(seed, Given::Trucks)).into_iter().flatten().collect();
     let rang = |of: fn(&AtTheLimit) -> bool| share(looked.iter().map(of));
     vec![
         Row::told("shafts with a neck at the limit stated before", looked.len().to_string()),
@@ -89,6 +80,13 @@ fn limits(count: u64) -> Vec<Row> {
         Row::told(
             "such necks found, filled by the same trucks",
             format!("{:.4}", rang(|one| one.same_trucks)),
+        ),
+        Row::told("shafts with a neck at the limit stated for the same trucks", trucks.len().to_string()),
+        Row::within(
+            "necks at that limit found, filled by the same trucks",
+            share(trucks.iter().map(|one| one.same_trucks)),
+            POWER,
+            0.03,
         ),
         Row::told("alarms at that place without the neck", format!("{:.4}", rang(|one| one.without))),
     ]
@@ -105,20 +103,30 @@ struct AtTheLimit {
     same_trucks: bool,
 }
 
+/// What stays as it was when a neck is put in.
+#[derive(Clone, Copy, PartialEq)]
+enum Given {
+    Levels,
+    Trucks,
+}
+
 /// A hole without features is read; the stated limit at one place becomes a neck there.
-fn at_the_limit(seed: u64) -> Option<AtTheLimit> {
+fn at_the_limit(seed: u64, given: Given) -> Option<AtTheLimit> {
     let plain = Rehearsed::of_seed(seed)?.readings;
     let (hole, crew) = (plain.hole, plain.crew);
     let length_m = hole.length_m();
     let calm = Hole { wall: Wall::of(length_m, background(&hole), &[]), features: Vec::new(), ..hole };
     let before = Rehearsed::of(seed, calm.clone(), crew)?;
     let spots = before.profile.as_ref()?.blind_spots(Length::meters(NECK.1)).ok()?;
-    let spot = spots.get((seed as usize * 7919) % spots.len().max(1))?;
+    let mut spot = *spots.get((seed as usize * 7919) % spots.len().max(1))?;
+    if given == Given::Trucks {
+        spot.loss = before.profile.as_ref()?.loss_of_trucks(spot.top, spot.bottom).ok()?;
+    }
     // A loss of more than the whole cannot be made, and one of nearly all is no neck any more.
     if spot.loss > 0.6 {
         return None;
     }
-    let necked = necked(&calm, spot);
+    let necked = necked(&calm, &spot);
     let alarm = |pour: &Rehearsed| {
         let profile = pour.profile.as_ref()?;
         Some(profile.alarm(spot.top, spot.bottom).ok()?? > profile.alarm_limit())
@@ -172,18 +180,4 @@ fn background(hole: &Hole) -> Vec<f64> {
         hole.wall.mean_background([top, top + cell_m]).unwrap_or(1.0)
     };
     (0..cells).map(of).collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_area_counts_pairs() {
-        let one = |neck, told| Suspected { neck, told, lowest: 0.0, cumulative: 0.0 };
-        let all = [one(true, 3.0), one(true, 1.0), one(false, 2.0), one(false, 1.0)];
-        // Pairs won: 3 over 2, 3 over 1, half of 1 beside 1: 2.5 of 4.
-        assert_eq!(area_under(&all, |one| one.told), 0.625);
-        assert_eq!(area_under(&all, |one| one.lowest), 0.5);
-    }
 }

@@ -3,8 +3,8 @@
 //! Each pour is stopped where about a quarter of the drawing's volume is left. What the hole truly took from there
 //! is known; the order is made from the readings up to there.
 
-use crate::pours::{Rehearsed, at, estimate};
-use crate::row::{Row, mean, share};
+use crate::pours::{Made, Rehearsed, at, estimate};
+use crate::row::{Row, at_rank, mean, share};
 use calc::curve::Pour;
 
 /// One order.
@@ -21,10 +21,11 @@ struct Placed {
 /// The trade's allowance.
 const ALLOWANCE: f64 = 1.10;
 /// Part of the drawing's volume that is left.
-const LEFT: f64 = 0.25;
+pub(crate) const LEFT: f64 = 0.25;
 
 /// Shortage at three levels, and left-over beside the trade's rule, when both run short equally often.
-pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
+pub fn prove(made: &Made) -> Vec<Row> {
+    let pours = &made.pours;
     let orders: Vec<Placed> =
         crate::pours::each(0..pours.len() as u64, |index| placed(&pours[index as usize]))
             .into_iter()
@@ -70,6 +71,13 @@ fn placed(pour: &Rehearsed) -> Option<Placed> {
     ground.part_loads.retain(|station| *station <= stop);
     ground.judged.retain(|station| *station <= stop);
     let told = estimate(&so_far, &ground, readings)?.remaining(at(0.0)).ok()?;
+    let (need, plain) = need_after(pour, stop)?;
+    Some(Placed { place: told.cdf(need), need, told, plain })
+}
+
+/// What is truly needed after a sounding, by the ticket, and the ratio so far times what the drawing has left.
+pub(crate) fn need_after(pour: &Rehearsed, stop: usize) -> Option<(f64, f64)> {
+    let readings = &pour.readings;
     let sounding = &readings.soundings[stop];
     let used = sounding.trucks.last().copied()?;
     let true_m3 = readings.hole.volume_m3([0.0, sounding.true_m], 0.0);
@@ -80,8 +88,7 @@ fn placed(pour: &Rehearsed) -> Option<Placed> {
     );
     let nominal = std::f64::consts::FRAC_PI_4 * readings.hole.diameter_m * readings.hole.diameter_m;
     let ratio = pour.curve.intervals[stop].cumulative.ratio?.value;
-    let plain = ratio * nominal * sounding.read_m;
-    Some(Placed { place: told.cdf(need), need, told, plain })
+    Some((need, ratio * nominal * sounding.read_m))
 }
 
 /// What tickets say of a true volume: each truck brings more or less than it says, the last one as the one before.
@@ -118,12 +125,6 @@ fn equally_short(orders: &[Placed], wanted: f64) -> (f64, f64) {
     let (_, theirs) = outcome(orders, |order| order.plain * factor);
     let (_, ours) = outcome(orders, |order| order.told.quantile(level).unwrap_or(f64::INFINITY));
     (theirs, ours)
-}
-
-fn at_rank(all: &mut [f64], part: f64) -> f64 {
-    all.sort_by(f64::total_cmp);
-    let rank = ((all.len() as f64 * part).ceil() as usize).clamp(1, all.len().max(1));
-    all.get(rank - 1).copied().unwrap_or(0.5)
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ use calc::profile::{Ground, Prior, Profile, Stratum, profile};
 use quantity::{Elevation, Length, Volume};
 use rehearse::hole::{Hole, Recipe};
 use rehearse::readings::{Crew, Marks, Plant, Readings, Tape};
+use std::ops::Range;
 
 /// A pour, what was read of it, and what was made of that.
 pub struct Rehearsed {
@@ -108,13 +109,22 @@ fn judged(readings: &Readings) -> Vec<usize> {
     over.chain(left).collect()
 }
 
-/// So many pours, on all processors; the seeds begin at one.
-pub fn rehearsed(count: u64) -> Vec<Rehearsed> {
-    each(1..count + 1, Rehearsed::of_seed).into_iter().flatten().collect()
+/// Pours with the seeds they are made from; the parts that make days or jobs of their own use the same seeds.
+pub struct Made {
+    /// The seeds.
+    pub seeds: Range<u64>,
+    /// The pours; one of a hole that cannot be drawn is left out.
+    pub pours: Vec<Rehearsed>,
+}
+
+/// So many pours from one seed on, on all processors.
+pub fn rehearsed(from: u64, count: u64) -> Made {
+    let seeds = from..from + count;
+    Made { pours: each(seeds.clone(), Rehearsed::of_seed).into_iter().flatten().collect(), seeds }
 }
 
 /// A function of each seed, on all processors, in the order of the seeds.
-pub fn each<T: Send>(seeds: std::ops::Range<u64>, of: impl Fn(u64) -> T + Sync) -> Vec<T> {
+pub fn each<T: Send>(seeds: Range<u64>, of: impl Fn(u64) -> T + Sync) -> Vec<T> {
     let workers = std::thread::available_parallelism().map_or(1, usize::from) as u64;
     let chunk = (seeds.end - seeds.start).div_ceil(workers).max(1);
     let of = &of;

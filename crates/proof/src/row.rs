@@ -67,9 +67,41 @@ pub(crate) fn share(all: impl IntoIterator<Item = bool>) -> f64 {
     mean(all.into_iter().map(|yes| f64::from(u8::from(yes))))
 }
 
+/// Probability that one with a neck is suspected more than one without; half of a tie counts.
+pub(crate) fn area_under(all: &[(f64, bool)]) -> f64 {
+    let mut ordered = all.to_vec();
+    ordered.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let (mut below, mut wins, mut necks, mut from) = (0.0, 0.0, 0.0, 0);
+    while from < ordered.len() {
+        let alike = ordered[from..].iter().take_while(|one| one.0 == ordered[from].0).count();
+        let with = ordered[from..from + alike].iter().filter(|one| one.1).count() as f64;
+        let without = alike as f64 - with;
+        wins += with * (below + without / 2.0);
+        below += without;
+        necks += with;
+        from += alike;
+    }
+    if below * necks == 0.0 { 0.5 } else { wins / (below * necks) }
+}
+
+/// The value that a part of all stay at or below.
+pub(crate) fn at_rank(all: &mut [f64], part: f64) -> f64 {
+    all.sort_by(f64::total_cmp);
+    let rank = ((all.len() as f64 * part).ceil() as usize).clamp(1, all.len().max(1));
+    all.get(rank - 1).copied().unwrap_or(0.5)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_area_counts_pairs() {
+        let all = [(3.0, true), (1.0, true), (2.0, false), (1.0, false)];
+        // Pairs won: 3 over 2, 3 over 1, half of 1 beside 1: 2.5 of 4.
+        assert_eq!(area_under(&all), 0.625);
+        assert_eq!(area_under(&all.map(|one| (0.0, one.1))), 0.5);
+    }
 
     #[test]
     fn a_table_says_what_holds() {

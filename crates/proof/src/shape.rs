@@ -1,6 +1,6 @@
 //! Bands of interval ratios hold the truth as often as they say, and the estimate is better than the plain ratio.
 
-use crate::pours::{Rehearsed, at};
+use crate::pours::{Made, Rehearsed, at};
 use crate::row::{Row, mean, share};
 use rehearse::wall::FeatureSort;
 
@@ -28,7 +28,8 @@ enum Reach {
 }
 
 /// Coverage of four bands over all shafts and over those with necks, and errors beside the plain ratio.
-pub fn prove(pours: &[Rehearsed]) -> Vec<Row> {
+pub fn prove(made: &Made) -> Vec<Row> {
+    let pours = &made.pours;
     let judged: Vec<Judged> = pours.iter().flat_map(intervals).collect();
     let estimated = pours.iter().filter(|pour| pour.profile.is_some()).count();
     let mut rows = vec![

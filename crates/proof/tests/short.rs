@@ -4,14 +4,14 @@
 //! intervals of one pour taken as alike.
 
 use proof::PARTS;
-use proof::pours::{Rehearsed, rehearsed};
+use proof::pours::{Made, rehearsed};
 use proof::row::{Row, table};
 
 const POURS: u64 = 60;
 
-fn rows(word: &str, pours: &[Rehearsed]) -> Vec<Row> {
+fn rows(word: &str, made: &Made) -> Vec<Row> {
     let part = PARTS.iter().find(|part| part.word == word).expect("a part of that word");
-    let rows = (part.prove)(pours);
+    let rows = (part.prove)(made);
     println!("{}", table(part.about, &rows));
     rows
 }
@@ -29,8 +29,8 @@ fn within(rows: &[Row], name: &str, [low, high]: [f64; 2]) {
 
 #[test]
 fn promises_are_kept_within_wide_doors() {
-    let pours = rehearsed(POURS);
-    assert_eq!(pours.len() as u64, POURS);
+    let pours = rehearsed(1, POURS);
+    assert_eq!(pours.pours.len() as u64, POURS);
     let shape = rows("shape", &pours);
     within(&shape, "band of 90 %, all shafts", [0.75, 0.99]);
     within(&shape, "error of the ratio over that of the plain one, all intervals", [0.1, 0.8]);
@@ -46,6 +46,6 @@ fn promises_are_kept_within_wide_doors() {
 
 #[test]
 fn the_same_seeds_prove_the_same() {
-    let two = || (PARTS[0].prove)(&rehearsed(3));
+    let two = || (PARTS[0].prove)(&rehearsed(1, 3));
     assert_eq!(two(), two());
 }
