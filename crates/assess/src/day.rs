@@ -1,7 +1,7 @@
 //! Will the pour end in time? The rest of the day, played some thousand times from what was written of it so far.
 //!
 //! The plan of the pour, the trucks that came and the tests they had become a day that `calc` plays. The draws come from
-//! the entry that planned the shaft, so the same record gives the same probabilities on every machine, and two looks
+//! what the shaft should be, so the same record gives the same probabilities on every machine, and two looks
 //! at one pour differ by what happened and not by chance. It is played when somebody asks, not with each assessment.
 //!
 //! Words: *in time* = casing out and inserts in before the concrete that stiffens first has fallen to its least slump.
@@ -163,10 +163,11 @@ fn tried(day: &PourDay, seen: &Seen, sample: Sample) -> Result<Vec<(u32, DayOutl
     day.trucks_until_safe(&seen.so_far(), safe, sample)
 }
 
-/// From the entry that planned the shaft.
+/// From what the shaft should be: the same wherever the day is lived again, though its entries have other ids.
 fn seed(view: &View<'_, '_>) -> u64 {
     let Some(plan) = &view.sources.picture.plan else { return 0 };
-    plan.entry.to_string().bytes().fold(0, |seed: u64, byte| seed.rotate_left(5) ^ u64::from(byte))
+    let lengths = [plan.top.0, plan.tip.0, plan.cut_off.0, plan.diameter.unwrap_or_default()];
+    lengths.iter().fold(0, |seed: u64, length| seed.rotate_left(17) ^ length.to_nanometers().unsigned_abs())
 }
 
 fn evidence(view: &View<'_, '_>, order: Option<&ToOrder>) -> Vec<EntryId> {

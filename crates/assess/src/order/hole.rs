@@ -48,10 +48,13 @@ pub(super) fn takes(asked: Asked<'_, '_>, wanted: Elevation) -> Result<Takes, No
     match asked.picture.concrete.last() {
         Some(level) => {
             let full = level.surface.mean.value >= wanted;
-            if full && !asked.picture.casings.iter().any(crate::picture::CasingHistory::is_to_come_out) {
+            let stands = asked.picture.casings.iter().any(crate::picture::CasingHistory::is_to_come_out);
+            if full && !stands {
                 return Err(NoOrder::Full);
             }
-            sounded(asked, hole, wanted)
+            // High concrete in a casing is there to fill the room it leaves.
+            let takes = sounded(asked, hole, wanted)?;
+            if full && takes.volume.mean() <= 0.0 { Err(NoOrder::Full) } else { Ok(takes) }
         }
         None => not_sounded(asked, hole, wanted).map_err(NoOrder::NoOrder),
     }

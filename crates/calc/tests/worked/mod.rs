@@ -9,6 +9,7 @@ mod cage;
 mod casing;
 mod fluid;
 mod hole;
+mod order;
 mod pour;
 mod profile;
 mod site;
@@ -28,6 +29,7 @@ const TOPICS: &[Topic] = &[
     hole::run,
     pour::run,
     profile::run,
+    order::run,
     tremie::run,
     casing::run,
     fluid::run,

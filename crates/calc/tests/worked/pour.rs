@@ -39,7 +39,7 @@ fn load(site: &mut Site, [v, vu, d, du]: [&str; 4], [h, hu]: [&str; 2]) -> Resul
     Ok(Answer::nothing())
 }
 
-fn curve(site: &Site) -> Result<VolumeCurve, String> {
+pub(super) fn curve(site: &Site) -> Result<VolumeCurve, String> {
     let bore = site.bore()?;
     let (curve, issues) = volume_curve(&poured(site, &bore));
     if issues.is_empty() { Ok(curve) } else { Err(format!("a doubtful curve: {issues:?}")) }

@@ -41,6 +41,8 @@ pub(crate) struct Site {
     /// What a shaft is taken to be like; the usual prior when none is told.
     pub(crate) prior: Option<Prior>,
     pub(crate) boundaries: Vec<Elevation>,
+    /// What was said of an order and of the day.
+    pub(crate) asked: super::order::Asked,
 }
 
 impl Site {

@@ -19,6 +19,7 @@ pub(super) fn run(site: &mut Site, words: &[&str]) -> Outcome {
         ["load", which, "untested"] => tested(site, which, None),
         ["load", which, "tested", s, su, "at", a, au] => tested(site, which, Some([s, su, a, au])),
         ["life", "of", "load", which, "down", "to", l, lu, "by", how] => life(site, which, [l, lu], how),
+        ["life", "of", "load", which, "down", "to", l, lu, "in", part, "%"] => between(site, which, [l, lu, part]),
         _ => return None,
     })
 }
@@ -46,9 +47,27 @@ fn life(site: &Site, which: &str, [l, lu]: [&str; 2], how: &str) -> Result<Answe
         "scale" => Adjustment::Scale,
         other => return Err(format!("no adjustment by {other}")),
     };
-    let (trial, _) = SlumpTrial::new(&site.trial).map_err(|error| error.to_string())?;
-    let errors = SlumpErrors { test: site.slump_error, between_loads: site.load_spread };
-    let day = DayCurve::fit(&trial, &site.tests, adjustment, errors).map_err(|error| error.to_string())?.0;
+    let trial = trial(site)?;
+    let day = fitted(site, &trial, adjustment)?;
     let life = day.life(number(which)?, quantity(l, lu)?).map_err(|error| error.to_string())?;
     Ok(Answer::of([("life", Figure::doubted(life.value, life.standard_error))]))
+}
+
+fn trial(site: &Site) -> Result<SlumpTrial, String> {
+    SlumpTrial::new(&site.trial).map(|told| told.0).map_err(|error| error.to_string())
+}
+
+fn fitted<'t>(site: &Site, trial: &'t SlumpTrial, adjustment: Adjustment) -> Result<DayCurve<'t>, String> {
+    let errors = SlumpErrors { test: site.slump_error, between_loads: site.load_spread };
+    DayCurve::fit(trial, &site.tests, adjustment, errors).map(|told| told.0).map_err(|error| error.to_string())
+}
+
+fn between(site: &Site, which: &str, [l, lu, part]: [&str; 3]) -> Result<Answer, String> {
+    let trial = trial(site)?;
+    let day = fitted(site, &trial, Adjustment::Offset)?;
+    let part: f64 = part.parse().map_err(|_| "no probability")?;
+    let interval =
+        day.life_interval(number(which)?, quantity(l, lu)?, part / 100.0).map_err(|error| error.to_string())?;
+    let end = |end: Option<quantity::Span>| end.map(Figure::of).ok_or("the trial does not see that end".to_owned());
+    Ok(Answer::of([("earliest", end(interval.earliest)?), ("furthest", end(interval.furthest)?)]))
 }
