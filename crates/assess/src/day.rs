@@ -159,7 +159,9 @@ fn tried(day: &PourDay, seen: &Seen, sample: Sample) -> Result<Vec<(u32, DayOutl
         let outlook = day.play(&seen.so_far(), seen.under_way(), sample)?;
         return Ok(vec![(seen.under_way(), outlook)]);
     }
-    let safe = Safe { probability: assumed::safe_from(), most_trucks: assumed::most_trucks() };
+    // A truck that no load is left for brings nothing.
+    let most_trucks = assumed::most_trucks().min(day.loads_left + seen.under_way());
+    let safe = Safe { probability: assumed::safe_from(), most_trucks };
     day.trucks_until_safe(&seen.so_far(), safe, sample)
 }
 

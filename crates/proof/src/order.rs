@@ -41,6 +41,12 @@ pub fn prove(made: &Made) -> Vec<Row> {
             0.015,
         ));
     }
+    // Where the truth lies below: as often as above, or the distribution is off its place and not too wide.
+    let below = [0.01, 0.05, 0.10, 0.50].map(|part| share(orders.iter().map(|order| order.place < part)));
+    rows.push(Row::told(
+        "need below 1, 5, 10, 50 % of what was told",
+        below.map(|part| format!("{part:.3}")).join(", "),
+    ));
     let (short, theirs) = outcome(&orders, |order| order.plain * ALLOWANCE);
     rows.push(Row::told("ratio so far + 10 %: short, left over m³", format!("{short:.4}, {theirs:.3}")));
     let level = level_that_is_short(&orders, short);

@@ -38,17 +38,17 @@ fn the_order_before_concrete() {
         "08:00",
         |_| (),
         expect![[r#"
-        Order for 95 %: 8.50 yd³ (1 load of 8.50 yd³; left over about 1.74 yd³; needed 6.78 yd³ (5.38–8.17))
-        Concrete to order for the whole shaft: Estimate from the drawing and a usual ratio of 1.10 ± 0.10, as no earlier shaft of the job tells more: it will probably take 6.78 yd³ (5.38–8.17), over-pour and lines included. For 95 % order 8.50 yd³: 1 load of 8.50 yd³; left over about 1.74 yd³. Instead 8.00 yd³ for 90 %, or 9.50 yd³ for 99 %.
-        Ask the plant for 8.50 yd³, 1 load of 8.50 yd³; order the last of it late. Look again after the first soundings of this shaft."#]],
+            Order for 95 %: 9.00 yd³ (1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³; needed 6.78 yd³ (4.76–8.79))
+            Concrete to order for the whole shaft: Estimate from the drawing and a usual ratio of 1.10 ± 0.15, as no earlier shaft of the job tells more: it will probably take 6.78 yd³ (4.76–8.79), over-pour and lines included. For 95 % order 9.00 yd³: 1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³. Instead 8.50 yd³ for 90 %, or 10.50 yd³ for 99 %.
+            Ask the plant for 9.00 yd³, 1 load of 9.00 yd³ (a truck is assumed to hold that); order the last of it late. Look again after the first soundings of this shaft."#]],
     );
     check_order(
         "08:00",
         |order| order.from = RestsOn::Earlier { shafts: 3, known: 2, layers: 4 },
         expect![[r#"
-            Order for 95 %: 8.50 yd³ (1 load of 8.50 yd³; left over about 1.74 yd³; needed 6.78 yd³ (5.38–8.17))
-            Concrete to order for the whole shaft: Estimate from 3 earlier shafts, which met 2 of 4 layers: it will probably take 6.78 yd³ (5.38–8.17), over-pour and lines included. For 95 % order 8.50 yd³: 1 load of 8.50 yd³; left over about 1.74 yd³. Instead 8.00 yd³ for 90 %, or 9.50 yd³ for 99 %.
-            Ask the plant for 8.50 yd³, 1 load of 8.50 yd³; order the last of it late. Look again after the first soundings of this shaft."#]],
+            Order for 95 %: 9.00 yd³ (1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³; needed 6.78 yd³ (4.76–8.79))
+            Concrete to order for the whole shaft: Estimate from 3 earlier shafts, which met 2 of 4 layers: it will probably take 6.78 yd³ (4.76–8.79), over-pour and lines included. For 95 % order 9.00 yd³: 1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³. Instead 8.50 yd³ for 90 %, or 10.50 yd³ for 99 %.
+            Ask the plant for 9.00 yd³, 1 load of 9.00 yd³ (a truck is assumed to hold that); order the last of it late. Look again after the first soundings of this shaft."#]],
     );
 }
 

@@ -69,8 +69,13 @@ fn order(site: &Site, level: &str) -> Result<Answer, String> {
     let hole = Mixture::normal(mean, sd).map_err(told)?;
     let nothing = Estimate::new(Volume::cubic_meters(0.0), Volume::cubic_meters(0.0));
     let on_the_way = Volume::cubic_meters(asked.on_the_way);
-    let need =
-        Need { hole: &hole, over_pour: nothing, lines: nothing, on_the_way, yield_error: Fraction::part(0.0) };
+    let need = Need {
+        hole: &hole,
+        over_pour: nothing,
+        lines: nothing,
+        on_the_way,
+        yield_error: Fraction::part(0.0),
+    };
     let order = need.order(&trucks, number::<f64>(level)? / 100.0).map_err(told)?;
     Ok(Answer::of([
         ("volume", Figure::of(order.volume)),
@@ -102,7 +107,8 @@ fn takes(site: &Site) -> Result<Answer, String> {
 }
 
 fn stratum(site: &Site, [t, tu, b, bu]: [&str; 4]) -> Result<Answer, String> {
-    let told = ratio_within(&pour::curve(site)?, level(t, tu)?, level(b, bu)?).ok_or("too little was sounded")?;
+    let told =
+        ratio_within(&pour::curve(site)?, level(t, tu)?, level(b, bu)?).ok_or("too little was sounded")?;
     Ok(Answer::of([
         ("ratio", Figure::plain_doubted(told.ratio.value, told.ratio.standard_error)),
         ("theoretical", Figure::of(told.theoretical)),
@@ -134,9 +140,8 @@ fn day(site: &Site, loads: &str, trucks: &str) -> Result<Answer, String> {
         gap_limit: never,
     };
     let begin = Moment::parse("2026-05-04T07:00:00Z").map_err(|_| "no moment")?;
-    let outlook = plan
-        .play(&SoFar::nothing(begin), number(trucks)?, Sample { days: 1, seed: 1 })
-        .map_err(told)?;
+    let outlook =
+        plan.play(&SoFar::nothing(begin), number(trucks)?, Sample { days: 1, seed: 1 }).map_err(told)?;
     Ok(Answer::of([
         ("end", Figure::of(outlook.finish.half.value)),
         ("longest gap", Figure::of(outlook.longest_gap.half.value)),

@@ -19,7 +19,9 @@ pub(super) fn run(site: &mut Site, words: &[&str]) -> Outcome {
         ["load", which, "untested"] => tested(site, which, None),
         ["load", which, "tested", s, su, "at", a, au] => tested(site, which, Some([s, su, a, au])),
         ["life", "of", "load", which, "down", "to", l, lu, "by", how] => life(site, which, [l, lu], how),
-        ["life", "of", "load", which, "down", "to", l, lu, "in", part, "%"] => between(site, which, [l, lu, part]),
+        ["life", "of", "load", which, "down", "to", l, lu, "in", part, "%"] => {
+            between(site, which, [l, lu, part])
+        }
         _ => return None,
     })
 }
@@ -59,15 +61,19 @@ fn trial(site: &Site) -> Result<SlumpTrial, String> {
 
 fn fitted<'t>(site: &Site, trial: &'t SlumpTrial, adjustment: Adjustment) -> Result<DayCurve<'t>, String> {
     let errors = SlumpErrors { test: site.slump_error, between_loads: site.load_spread };
-    DayCurve::fit(trial, &site.tests, adjustment, errors).map(|told| told.0).map_err(|error| error.to_string())
+    DayCurve::fit(trial, &site.tests, adjustment, errors)
+        .map(|told| told.0)
+        .map_err(|error| error.to_string())
 }
 
 fn between(site: &Site, which: &str, [l, lu, part]: [&str; 3]) -> Result<Answer, String> {
     let trial = trial(site)?;
     let day = fitted(site, &trial, Adjustment::Offset)?;
     let part: f64 = part.parse().map_err(|_| "no probability")?;
-    let interval =
-        day.life_interval(number(which)?, quantity(l, lu)?, part / 100.0).map_err(|error| error.to_string())?;
-    let end = |end: Option<quantity::Span>| end.map(Figure::of).ok_or("the trial does not see that end".to_owned());
+    let interval = day
+        .life_interval(number(which)?, quantity(l, lu)?, part / 100.0)
+        .map_err(|error| error.to_string())?;
+    let end =
+        |end: Option<quantity::Span>| end.map(Figure::of).ok_or("the trial does not see that end".to_owned());
     Ok(Answer::of([("earliest", end(interval.earliest)?), ("furthest", end(interval.furthest)?)]))
 }
