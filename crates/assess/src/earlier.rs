@@ -12,7 +12,7 @@ use crate::picture::Picture;
 use crate::reckon::{Hole, PourReckoning, Reckoning};
 use calc::curve::VolumeCurve;
 use calc::estimate::Estimate;
-use calc::order::{Ahead, EarlierRatio, USUAL_BELIEFS, from_earlier, ratio_within};
+use calc::order::{Ahead, Beliefs, EarlierRatio, USUAL_BELIEFS, from_earlier, ratio_within};
 use calc::profile::{EarlierInterval, Prior};
 use quantity::{InOrder, Moment, Volume};
 use record::{Log, Record};
@@ -82,16 +82,28 @@ impl Earlier {
     }
 
     /// The ratio to be expected in one layer, with its spread from shaft to shaft; `None` when no earlier shaft met it.
+    /// Believed before them is what the estimate of the shape believes, so that a single shaft never makes it wider.
     pub(crate) fn expected(&self, layer: &Layer) -> Option<Estimate<f64>> {
         let ratios = self.ratios(std::slice::from_ref(layer));
         if ratios.is_empty() {
             return None;
         }
+        let usual = Prior::default();
+        let beliefs = Beliefs {
+            ratio: Estimate::new(usual.ratio, usual.stratum_spread),
+            apart: usual.shaft_spread,
+            ..USUAL_BELIEFS
+        };
         let ahead = [Ahead { stratum: 0, theoretical: Volume::cubic_meters(1.0) }];
-        let told = from_earlier(&ratios, &ahead, &USUAL_BELIEFS).ok()?;
-        Some(Estimate::new(told.mean(), told.sd()))
+        let told = from_earlier(&ratios, &ahead, &beliefs).ok()?;
+        // Half of the band that holds two thirds: how far shafts may lie apart has a long tail, which is no spread.
+        let [low, high] = told.band(ONE_DEVIATION).ok()?;
+        Some(Estimate::new(told.mean(), (high - low) / 2.0))
     }
 }
+
+/// What lies within one standard deviation of a normal distribution.
+const ONE_DEVIATION: f64 = 0.682_689_492_137_086;
 
 impl EarlierShaft {
     fn ratio_like(&self, layer: Option<&Layer>) -> Option<Estimate<f64>> {

@@ -157,6 +157,15 @@ fn earlier_shafts_shift_what_was_not_sounded_yet() {
     assert!(taught.needed.to_cubic_yards() > alone.needed.to_cubic_yards() + 0.5, "{taught:?} {alone:?}");
 }
 
+/// Bug found on the demo: the first earlier shaft made the order of the next one wider than it was without any.
+#[test]
+fn a_single_earlier_shaft_makes_no_order_wider() {
+    let width = |order: &ToOrder| order.ends[1].to_cubic_yards() - order.ends[0].to_cubic_yards();
+    let alone = order(&in_layers(even()), "09:45");
+    let taught = order(&in_layers(beside(even(), &[(1, 1.06)])), "09:45");
+    assert!(width(&taught) < width(&alone), "{} beside {}", width(&taught), width(&alone));
+}
+
 /// A load of 4 yd³, half of it in when the surface was read: 2 yd³ are on site, not 4.
 #[test]
 fn the_part_of_a_load_that_is_in_is_not_on_site() {

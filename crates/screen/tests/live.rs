@@ -116,17 +116,17 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               Oldest concrete, load 30411: 1 h 3 min [no limit set] slump 7 7/8 in ± 1/2 in by now; workable until 13:59
-              Order for 95 %: 22.00 yd³ [no limit set] 3 loads of 6.00 yd³ and one of 4.00 yd³; left over about 3.50 yd³; needed 24.53 yd³ (21.53–27.54)
+              Order for 95 %: 21.00 yd³ [no limit set] 3 loads of 6.00 yd³ and one of 3.00 yd³; left over about 2.49 yd³; needed 24.54 yd³ (22.43–26.64)
               Ends in time: 0.02 with 2 trucks [no limit set] ends about 15:43 (15:14 to 16:13); 5 trucks are not enough either: 0.44
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
               later Load 30412 to be in: 46 min 00 s left (11:51) 
               later Slump life of load 30411: 2 h 54 min left (13:59 ± 47 min) work planned until 13:23
             ATTENTION
-              shows soon | Concrete still to order | Estimate from 1 sounding and 1 earlier shaft: still needed 24.53 yd³ (21.53–27.54), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 22.00 yd³: 3 loads of 6.00 yd³ and one of 4.00 yd³; left over about 3.50 yd³. Instead 21.00 yd³ for 90 %, or 23.50 yd³ for 99 %. | Order 22.00 yd³ more, 3 loads of 6.00 yd³ and one of 4.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 1 sounding and 1 earlier shaft: still needed 24.54 yd³ (22.43–26.64), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 21.00 yd³: 3 loads of 6.00 yd³ and one of 3.00 yd³; left over about 2.49 yd³. Instead 20.50 yd³ for 90 %, or 22.50 yd³ for 99 %. | Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
-              soon concrete_ordered: Order 22.00 yd³ more, 3 loads of 6.00 yd³ and one of 4.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
+              soon concrete_ordered: Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
               later load_arrived: When the next truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
@@ -151,7 +151,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
               Stiffens first, load 30413: 52 min [no limit set] slump 7 1/8 in ± 3/8 in by now; workable until 13:41
-              Order for 95 %: 14.50 yd³ [no limit set] 2 loads of 6.00 yd³ and one of 2.50 yd³; left over about 2.60 yd³; needed 17.93 yd³ (15.60–20.26)
+              Order for 95 %: 13.50 yd³ [no limit set] 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.87 yd³; needed 17.67 yd³ (16.02–19.32)
               Ends in time: 0.22 with 3 trucks [no limit set] ends about 14:15 (13:57 to 14:38); 4 trucks are not enough either: 0.31
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
@@ -161,11 +161,11 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls now | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
               calls now | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.1 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.93 yd³ (15.60–20.26), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 14.50 yd³: 2 loads of 6.00 yd³ and one of 2.50 yd³; left over about 2.60 yd³. Instead 14.00 yd³ for 90 %, or 16.00 yd³ for 99 %. | Order 14.50 yd³ more, 2 loads of 6.00 yd³ and one of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.67 yd³ (16.02–19.32), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 13.50 yd³: 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.87 yd³. Instead 13.00 yd³ for 90 %, or 15.00 yd³ for 99 %. | Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
-              soon concrete_ordered: Order 14.50 yd³ more, 2 loads of 6.00 yd³ and one of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. 
+              soon concrete_ordered: Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later load_arrived: When the next truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
@@ -191,8 +191,8 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
               In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
               Stiffens first, load 30413: 1 h 20 min [no limit set] slump 6 3/4 in ± 3/8 in by now; workable until 13:41
-              Order for 95 %: 10.00 yd³ [no limit set] 1 load of 6.00 yd³ and one of 4.00 yd³; left over about 2.68 yd³; needed 13.34 yd³ (11.12–15.57)
-              Ends in time: 0.25 with 3 trucks [no limit set] ends about 14:08 (13:54 to 14:29); 3 trucks are not enough either: 0.25
+              Order for 95 %: 9.00 yd³ [no limit set] 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.79 yd³; needed 13.24 yd³ (11.75–14.71)
+              Ends in time: 0.25 with 3 trucks [no limit set] ends about 14:08 (13:54 to 14:29); more trucks bring nothing
             CLOCKS
               later Load 30414 going in: 7 min 00 s since then (11:52) 
               later Load 30414 to be in: 37 min 00 s left (12:36) 
@@ -201,14 +201,14 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               calls now | Embedment of tremie | Embedment 2.3 ft ± 0.1; no limit is set, 5.0 ft is watched. The tip is 2.7 ft too high. | Do not lift the line. Lower the tip or place concrete, then sound again.
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               calls now | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 22.8 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.34 yd³ (11.12–15.57), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 10.00 yd³: 1 load of 6.00 yd³ and one of 4.00 yd³; left over about 2.68 yd³. Instead 9.50 yd³ for 90 %, or 11.00 yd³ for 99 %. | Order 10.00 yd³ more, 1 load of 6.00 yd³ and one of 4.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.24 yd³ (11.75–14.71), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 9.00 yd³: 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.79 yd³. Instead 8.50 yd³ for 90 %, or 10.00 yd³ for 99 %. | Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 14.1 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
               calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
               now concrete_sounded: Do not lift the line. Lower the tip or place concrete, then sound again. 
               soon discharge_ended: Enter when load 30414 is in. ticket=30414
-              soon concrete_ordered: Order 10.00 yd³ more, 1 load of 6.00 yd³ and one of 4.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
+              soon concrete_ordered: Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later load_arrived: When the next truck comes: enter its ticket. 
               later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
@@ -235,14 +235,14 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               This interval, load 30414: 1.12 ± 0.02 [meets] 6.11 yd³ placed, 5.47 yd³ theoretical
               In all: 1.11 ± 0.01 [no limit set] 23.89 yd³ placed, 21.54 yd³ theoretical
               Stiffens first, load 30413: 1 h 51 min [no limit set] slump 6 1/4 in ± 5/8 in by now; workable until 13:41
-              Order for 95 %: 2.50 yd³ [no limit set] 1 load of 2.50 yd³; left over about 0.92 yd³; needed 7.59 yd³ (6.96–8.15); 6 cy ordered 12:22, due 12:50
-              Ends in time: 0.12 with 3 trucks [no limit set] ends about 14:34 (14:18 to 14:52); 2 trucks are not enough either: 0.11
+              Order for 95 %: 2.50 yd³ [no limit set] 1 load of 2.50 yd³; left over about 0.93 yd³; needed 7.58 yd³ (7.02–8.09); 6 cy ordered 12:22, due 12:50
+              Ends in time: 0.12 with 3 trucks [no limit set] ends about 14:34 (14:18 to 14:52); more trucks bring nothing
             CLOCKS
               later Gap since the last load: 19 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.59 yd³ (6.96–8.15), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is ordered. For 95 % order 2.50 yd³: 1 load of 2.50 yd³; left over about 0.92 yd³. Instead 2.50 yd³ for 90 %, or 3.00 yd³ for 99 %. | Order 2.50 yd³ more, 1 load of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. Already out: 6 cy ordered 12:22, due 12:50.
+              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.58 yd³ (7.02–8.09), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is ordered. For 95 % order 2.50 yd³: 1 load of 2.50 yd³; left over about 0.93 yd³. Instead 2.00 yd³ for 90 %, or 3.00 yd³ for 99 %. | Order 2.50 yd³ more, 1 load of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. Already out: 6 cy ordered 12:22, due 12:50.
               calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 19.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 12.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
@@ -275,8 +275,8 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
               This interval, load 30414: 1.09 ± 0.02 [meets] 6.11 yd³ placed, 5.61 yd³ theoretical
               In all: 1.10 ± 0.01 [no limit set] 23.90 yd³ placed, 21.68 yd³ theoretical
               Stiffens first, load 30413: 2 h 16 min [no limit set] slump 5 3/4 in ± 5/8 in by now; workable until 13:41
-              Order for 95 %: 2.00 yd³ [no limit set] 1 load of 2.00 yd³; left over about 0.62 yd³; needed 7.39 yd³ (6.79–7.92)
-              Ends in time: 0.13 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48); 2 trucks are not enough either: 0.10
+              Order for 95 %: 2.00 yd³ [no limit set] 1 load of 2.00 yd³; left over about 0.62 yd³; needed 7.39 yd³ (6.87–7.88)
+              Ends in time: 0.13 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48); more trucks bring nothing
             CLOCKS
               later Gap since the last load: 44 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 46 min 37 s left (13:41 ± 43 min) work planned until 13:23
@@ -284,7 +284,7 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               shows soon | Embedment of tremie | Embedment 11.2 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 6.2 ft; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short.
-              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.39 yd³ (6.79–7.92), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 2.00 yd³: 1 load of 2.00 yd³; left over about 0.62 yd³. Instead 2.00 yd³ for 90 %, or 2.50 yd³ for 99 %. | Order 2.00 yd³ more, 1 load of 2.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.39 yd³ (6.87–7.88), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 2.00 yd³: 1 load of 2.00 yd³; left over about 0.62 yd³. Instead 2.00 yd³ for 90 %, or 2.50 yd³ for 99 %. | Order 2.00 yd³ more, 1 load of 2.00 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 11.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.

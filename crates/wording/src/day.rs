@@ -167,7 +167,10 @@ fn trucks_enough(rest: &RestOfPour, show: &Show) -> String {
     let reached = chance(last.safe.value, rest, show);
     match rest.enough {
         Some(enough) => format!("{} would do: {reached}", counted(enough, "truck")),
-        None => format!("{most} trucks are not enough either: {reached}"),
+        None if *most > told(rest).0 => {
+            format!("{} are not enough either: {reached}", counted(*most, "truck"))
+        }
+        None => "more trucks bring nothing".to_owned(),
     }
 }
 
@@ -193,10 +196,13 @@ fn do_now(rest: &RestOfPour, show: &Show) -> String {
         ),
         None => {
             let (most, last) = rest.tried.last().map_or((0, 0.0), |one| (one.0, one.1.safe.value));
-            let not = format!(
-                "More trucks are not enough: with {most} the probability is {}.",
-                chance(last, rest, show)
-            );
+            let not = match most > trucks {
+                true => format!(
+                    "More trucks are not enough: with {most} the probability is {}.",
+                    chance(last, rest, show)
+                ),
+                false => "More trucks bring nothing.".to_owned(),
+            };
             format!("{not} {}", if life_is_doubtful(rest) { DOUBTFUL } else { LATE })
         }
     }
