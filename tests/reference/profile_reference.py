@@ -26,6 +26,7 @@ from scipy import linalg, optimize, stats
 AGREE = 1e-6  # Of a ratio, or of a cubic metre; weights are held to it too.
 LEAST_VARIANCE = 1e-8  # What the model gives every volume, in m⁶.
 FALSE_ALARMS, POWER = 0.05, 0.90
+CALM = 0.85  # The gentle shape of a hole in which nothing rare happened, beside the usual one.
 
 
 class Shaft:
@@ -364,7 +365,7 @@ def spot(shaft, low, high):
     """The smallest loss that shows, and how far the readings point at one."""
     middle = np.clip(np.searchsorted(shaft.edges, (low + high) / 2, side="right") - 1, 0, len(shaft.middle) - 1)
     loss = shaft.rows @ (shaft.cover(low, high) * shaft.plain[middle])
-    covariance = shaft.d @ shaft.covariance(1.0) @ shaft.d.T
+    covariance = shaft.d @ shaft.covariance(CALM) @ shaft.d.T
     strength = math.sqrt(loss @ np.linalg.solve(covariance, loss))
     limit = stats.norm.ppf((1 - FALSE_ALARMS) ** (1 / shaft.count))
     points = loss @ np.linalg.solve(covariance, shaft.residual)
