@@ -231,10 +231,13 @@ fn no_number_of_trucks_is_enough() {
         change(rest);
         rest.tried = vec![(1, outlook(0.80))];
     };
-    check_day(last_load, expect![[r#"
+    check_day(
+        last_load,
+        expect![[r#"
         0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); more trucks bring nothing) pressing
         Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
-        More trucks bring nothing. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]]);
+        More trucks bring nothing. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
+    );
     let doubtful = |rest: &mut RestOfPour| {
         change(rest);
         rest.life =

@@ -51,77 +51,106 @@ struct Reading {
     part_m3: f64,
 }
 
+/// The readings put as a problem of least squares on a grid.
+struct Problem {
+    cell_m: f64,
+    area_m2: f64,
+    /// How much of each cell lies below each reading.
+    rows: Vec<Vec<f64>>,
+    /// Covariance of two logarithms by how many cells they lie apart.
+    kernel: Vec<f64>,
+    noise: Vec<Vec<f64>>,
+    placed_m3: Vec<f64>,
+}
+
+/// One time round: the logarithms, and what their covariance is made of.
+struct Step {
+    log: Vec<f64>,
+    with: Vec<Vec<f64>>,
+    solved: Vec<Vec<f64>>,
+}
+
+impl Problem {
+    fn of(readings: &Readings, read: &[Reading]) -> Self {
+        let hole = &readings.hole;
+        let count = (hole.length_m() / CELL_M).ceil() as usize;
+        let cell_m = hole.length_m() / count as f64;
+        let area_m2 = std::f64::consts::FRAC_PI_4 * hole.diameter_m * hole.diameter_m;
+        let below = |one: &Reading| covers(count, cell_m, [one.depth_m, readings.base_m.max(one.depth_m)]);
+        let apart =
+            |cells: usize| SHAFT * SHAFT + ALONG * ALONG * (-(cells as f64) * cell_m / LENGTH_M).exp();
+        Problem {
+            cell_m,
+            area_m2,
+            rows: read.iter().map(below).collect(),
+            kernel: (0..count).map(apart).collect(),
+            noise: noise(readings, read, area_m2),
+            placed_m3: read.iter().map(|one| one.placed_m3).collect(),
+        }
+    }
+
+    fn before(&self, one: usize, other: usize) -> f64 {
+        self.kernel[one.abs_diff(other)]
+    }
+
+    /// What each cell adds to each reading, and to it for a unit of the logarithm: both are `A exp(u) dz`.
+    fn slopes(&self, log: &[f64]) -> Vec<Vec<f64>> {
+        let slope = |part: &f64, log: &f64| part * self.cell_m * self.area_m2 * log.exp();
+        let row = |row: &Vec<f64>| row.iter().zip(log).map(|(part, log)| slope(part, log)).collect();
+        self.rows.iter().map(row).collect()
+    }
+
+    fn round(&self, log: &[f64]) -> Option<Step> {
+        let (slope, count) = (self.slopes(log), self.kernel.len());
+        let at =
+            |row: &[f64], cell: usize| (0..count).map(|other| self.before(cell, other) * row[other]).sum();
+        let with: Vec<Vec<f64>> =
+            slope.iter().map(|row| (0..count).map(|cell| at(row, cell)).collect()).collect();
+        let seen = |one: usize| -> Vec<f64> {
+            (0..slope.len()).map(|other| dot(&slope[one], &with[other]) + self.noise[one][other]).collect()
+        };
+        let off = |(row, placed): (&Vec<f64>, &f64)| {
+            let back: f64 = row.iter().zip(log).map(|(slope, log)| slope * (log - EXPECTED.ln())).sum();
+            placed - row.iter().sum::<f64>() + back
+        };
+        let mut sides = vec![slope.iter().zip(&self.placed_m3).map(off).collect()];
+        sides.extend((0..count).map(|cell| with.iter().map(|row| row[cell]).collect::<Vec<f64>>()));
+        let solved = solve((0..slope.len()).map(seen).collect(), &sides)?;
+        let log = (0..count).map(|cell| EXPECTED.ln() + gain(&with, cell, &solved[0])).collect();
+        Some(Step { log, with, solved })
+    }
+}
+
+fn gain(with: &[Vec<f64>], cell: usize, by: &[f64]) -> f64 {
+    with.iter().zip(by).map(|(row, by)| row[cell] * by).sum()
+}
+
 impl Smooth {
     /// From so many soundings; `None` without one, or of a hole that is not a plain cylinder.
     pub(super) fn of(readings: &Readings, ground: &Ground, soundings: usize) -> Option<Self> {
-        let hole = &readings.hole;
-        if hole.sleeve.is_some() || soundings == 0 {
+        if readings.hole.sleeve.is_some() || soundings == 0 {
             return None;
         }
-        let length_m = hole.length_m();
-        let count = (length_m / CELL_M).ceil() as usize;
-        let cell_m = length_m / count as f64;
-        let area_m2 = std::f64::consts::FRAC_PI_4 * hole.diameter_m * hole.diameter_m;
         let read = placed(readings, ground, soundings);
-        let covered = |depth_m: f64| covers(count, cell_m, [depth_m, readings.base_m.max(depth_m)]);
-        let rows: Vec<Vec<f64>> = read.iter().map(|one| covered(one.depth_m)).collect();
-        let kernel: Vec<f64> = (0..count)
-            .map(|apart| SHAFT * SHAFT + ALONG * ALONG * (-(apart as f64) * cell_m / LENGTH_M).exp())
-            .collect();
-        let before = |one: usize, other: usize| kernel[one.abs_diff(other)];
-        let noise = noise(readings, &read, area_m2);
-        let mut log = vec![EXPECTED.ln(); count];
-        let mut covariance = Vec::new();
-        for _ in 0..ROUNDS {
-            let ratio: Vec<f64> = log.iter().map(|log| log.exp()).collect();
-            let slope: Vec<Vec<f64>> = rows
-                .iter()
-                .map(|row| {
-                    row.iter().zip(&ratio).map(|(part, ratio)| part * cell_m * area_m2 * ratio).collect()
-                })
-                .collect();
-            let with: Vec<Vec<f64>> = slope
-                .iter()
-                .map(|row| {
-                    (0..count)
-                        .map(|at| (0..count).map(|other| before(at, other) * row[other]).sum())
-                        .collect()
-                })
-                .collect();
-            let seen: Vec<Vec<f64>> = (0..read.len())
-                .map(|one| {
-                    (0..read.len()).map(|other| dot(&slope[one], &with[other]) + noise[one][other]).collect()
-                })
-                .collect();
-            let off: Vec<f64> = read
-                .iter()
-                .zip(&slope)
-                .map(|(one, row)| {
-                    // V(u) is the sum of the slopes, as each of them is A exp(u).
-                    let back: f64 =
-                        row.iter().zip(&log).map(|(slope, log)| slope * (log - EXPECTED.ln())).sum();
-                    one.placed_m3 - row.iter().sum::<f64>() + back
-                })
-                .collect();
-            let mut sides: Vec<Vec<f64>> = vec![off];
-            sides.extend((0..count).map(|at| with.iter().map(|row| row[at]).collect()));
-            let solved = solve(seen, &sides)?;
-            let gain = |at: usize, by: &[f64]| with.iter().zip(by).map(|(row, by)| row[at] * by).sum::<f64>();
-            log = (0..count).map(|at| EXPECTED.ln() + gain(at, &solved[0])).collect();
-            covariance = (0..count)
-                .map(|at| (0..count).map(|other| before(at, other) - gain(at, &solved[other + 1])).collect())
-                .collect();
+        let problem = Problem::of(readings, &read);
+        let count = problem.kernel.len();
+        let mut step = problem.round(&vec![EXPECTED.ln(); count])?;
+        for _ in 1..ROUNDS {
+            step = problem.round(&step.log)?;
         }
-        let crew = &readings.crew;
+        let given = |one: usize, other: usize| {
+            problem.before(one, other) - gain(&step.with, one, &step.solved[other + 1])
+        };
+        let plant = readings.crew.plant;
         Some(Smooth {
-            cell_m,
-            ratio: log.iter().map(|log| log.exp()).collect(),
-            area_m2,
-            covariance,
+            cell_m: problem.cell_m,
+            area_m2: problem.area_m2,
+            ratio: step.log.iter().map(|log| log.exp()).collect(),
+            covariance: (0..count).map(|one| (0..count).map(|other| given(one, other)).collect()).collect(),
             placed_m3: read.last()?.placed_m3,
-            shared: crew.plant.shared,
-            each: crew.plant.each,
-            truck_m3: crew.truck_m3,
+            shared: plant.shared,
+            each: plant.each,
+            truck_m3: readings.crew.truck_m3,
         })
     }
 
