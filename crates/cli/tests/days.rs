@@ -93,7 +93,7 @@ fn a_changed_plan_is_a_correction_and_never_a_second_plan() {
     desk.write("day.toml", &changed);
     let did =
         desk.says("enter day.toml --job j").ends(3).says("the shaft `S-1` is planned in the record already");
-    did.says("Nothing was imported; the record is as it was.");
+    did.says("Nothing was read in; the record is as it was.");
     desk.write("day.toml", &changed.replace("A job for tests", "Another name"));
     desk.says("enter day.toml --job j").ends(3).says("the job is open already");
 }
