@@ -6,7 +6,7 @@
 
 #![no_main]
 
-#[path = "../common/repaired.rs"]
+#[path = "../mended/repaired.rs"]
 mod repaired;
 
 use libfuzzer_sys::fuzz_target;

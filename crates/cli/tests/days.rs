@@ -110,7 +110,7 @@ fn every_mistake_of_every_file_in_one_go_and_nothing_is_taken_in() {
     did.says("one.toml, line")
         .says("two.toml, line")
         .says("3 mistakes were found.")
-        .says("Nothing was imported");
+        .says("Nothing was read in");
     assert_eq!(desk.files(), ["one.toml", "two.toml"], "not even a folder was made");
 }
 

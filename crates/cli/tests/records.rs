@@ -107,7 +107,7 @@ fn the_entry_that_was_touched_is_named() {
         serde_json::from_str(text.lines().find(|line| line.contains("remark 3")).expect("it is there"))
             .expect("JSON");
     let named = format!(
-        "touched.jsonl: line 8: the id does not follow from the content; it was altered. It says it is entry number {} \
+        "touched.jsonl: line 7: the id does not follow from the content; it was altered. It says it is entry number {} \
          of the device {}: remark of S-1, seen 2026-05-04T10:40:00-06:00.",
         line["seq"],
         &line["device"].as_str().expect("digits")[..8]

@@ -2,7 +2,6 @@
 
 use super::check_log;
 use expect_test::expect;
-use notes::read;
 
 #[test]
 fn quantities() {

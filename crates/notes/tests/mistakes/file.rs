@@ -1,6 +1,6 @@
 //! Files that are none: empty, in another encoding, not TOML, or at odds with one another.
 
-use super::{JOB, check, check_log, told};
+use super::{JOB, check, check_log};
 use expect_test::expect;
 use notes::{Nothing, Source, read, read_all};
 
