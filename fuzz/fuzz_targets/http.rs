@@ -7,19 +7,21 @@
 
 #![no_main]
 
+#[path = "../mended/repaired.rs"]
+mod repaired;
+
 use libfuzzer_sys::fuzz_target;
 use record::{EntryId, Record};
+use repaired::repaired;
 use serde::{Serialize, de::DeserializeOwned};
-use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use std::convert::Infallible;
-use std::fmt::Write;
 use sync::desk::{self, Offered, Shelf, Taken};
 use sync::{Answer, Kept, Tablet, What};
 use wire::http::{
     Arrived, Hashes, Hello, JobState, Jobs, Missing, Pair, Paired, Pushed, Refusal, SiteClock, State,
 };
-use wire::{Key, sha256};
+use wire::Key;
 
 fuzz_target!(|bytes: &[u8]| {
     every_body(bytes);
@@ -134,21 +136,4 @@ fn pulled(text: &str) {
     assert!(tablet.ask().is_some() && tablet.waiting() == 0);
     let kept = tablet.kept();
     assert_eq!(Kept::of_text(&kept.to_text()), Some(kept));
-}
-
-/// The line with the fuzzer's own device, and the id and signature that follow from what it says.
-fn repaired(line: &str) -> Option<String> {
-    let key = Key::of_secret([7; 32]);
-    let mut object: Map<String, Value> = serde_json::from_str(line).ok()?;
-    object.remove("id");
-    object.remove("sig");
-    object.insert("device".to_owned(), key.device().to_string().into());
-    let canonical = serde_json_canonicalizer::to_string(&object).ok()?;
-    let mut id = String::new();
-    for byte in sha256(canonical.as_bytes()) {
-        write!(id, "{byte:02x}").ok()?;
-    }
-    object.insert("id".to_owned(), id.into());
-    object.insert("sig".to_owned(), key.seal(canonical.as_bytes()).to_string().into());
-    serde_json_canonicalizer::to_string(&object).ok()
 }

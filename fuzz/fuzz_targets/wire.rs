@@ -6,13 +6,15 @@
 
 #![no_main]
 
+#[path = "../mended/repaired.rs"]
+mod repaired;
+
 use libfuzzer_sys::fuzz_target;
 use record::log::Log;
 use record::plausible::questions;
 use record::{Held, Record};
-use serde_json::{Map, Value};
-use std::fmt::Write;
-use wire::{Key, read_lines, sha256, write, write_lines};
+use repaired::repaired;
+use wire::{read_lines, write, write_lines};
 
 fuzz_target!(|bytes: &[u8]| {
     let Ok(text) = std::str::from_utf8(bytes) else { return };
@@ -43,21 +45,4 @@ fn understood(text: &str, held: Vec<Held>) {
             assert!(log.lines.iter().any(|line| line.entry.id == question.about), "a question about a line");
         }
     }
-}
-
-/// The line with the fuzzer's own device, and the id and signature that follow from what it says.
-fn repaired(line: &str) -> Option<String> {
-    let key = Key::of_secret([7; 32]);
-    let mut object: Map<String, Value> = serde_json::from_str(line).ok()?;
-    object.remove("id");
-    object.remove("sig");
-    object.insert("device".to_owned(), key.device().to_string().into());
-    let canonical = serde_json_canonicalizer::to_string(&object).ok()?;
-    let mut id = String::new();
-    for byte in sha256(canonical.as_bytes()) {
-        write!(id, "{byte:02x}").ok()?;
-    }
-    object.insert("id".to_owned(), id.into());
-    object.insert("sig".to_owned(), key.seal(canonical.as_bytes()).to_string().into());
-    serde_json_canonicalizer::to_string(&object).ok()
 }

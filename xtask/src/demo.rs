@@ -24,24 +24,44 @@ struct Stage {
     /// The words typed after `shaftbook`. `{out}`, `{notes}` and `{tables}` (all of them) are filled in; a stage
     /// that says `{shaft}` is run once for each shaft of the record, one without tables is passed over.
     words: &'static [&'static str],
+    /// Where what it prints is kept when it is too long to be read passing by; its head lines are shown.
+    kept: Option<&'static str>,
 }
 
 const STAGES: &[Stage] = &[
-    Stage { says: "begin a job", words: &["begin", "{out}"] },
+    Stage { says: "begin a job", words: &["begin", "{out}"], kept: None },
     Stage {
         says: "read the field notes into signed entries",
         words: &["enter", "{notes}", "--job", "{out}"],
+        kept: None,
     },
-    Stage { says: "read a shaft kept in a spreadsheet", words: &["enter", "{tables}", "--job", "{out}"] },
+    Stage {
+        says: "read a shaft kept in a spreadsheet",
+        words: &["enter", "{tables}", "--job", "{out}"],
+        kept: None,
+    },
     Stage {
         says: "write the record out",
         words: &["export", "record", "--out", "{out}/record.jsonl", "--job", "{out}"],
+        kept: None,
     },
-    Stage { says: "prove it", words: &["verify", "{out}/record.jsonl"] },
-    Stage { says: "the shafts of the job", words: &["shafts", "--job", "{out}"] },
-    Stage { says: "findings and forecasts", words: &["check", "--job", "{out}"] },
-    Stage { says: "draw", words: &["draw", "{shaft}", "--out", "{out}/drawings/{shaft}", "--job", "{out}"] },
-    Stage { says: "make the package", words: &["package", "--out", "{out}/package", "--job", "{out}"] },
+    Stage { says: "prove it", words: &["verify", "{out}/record.jsonl"], kept: None },
+    Stage { says: "the shafts of the job", words: &["shafts", "--job", "{out}"], kept: None },
+    Stage {
+        says: "findings and forecasts",
+        words: &["check", "--job", "{out}"],
+        kept: Some("{out}/check.txt"),
+    },
+    Stage {
+        says: "draw",
+        words: &["draw", "{shaft}", "--out", "{out}/drawings/{shaft}", "--job", "{out}"],
+        kept: None,
+    },
+    Stage {
+        says: "make the package",
+        words: &["package", "--out", "{out}/package", "--job", "{out}"],
+        kept: None,
+    },
 ];
 
 /// Builds the program and takes every demo job the whole way.
@@ -81,7 +101,7 @@ pub(crate) fn step(house: &House) -> Result<Tally, Notice> {
     for job in &jobs {
         packages.extend(one(house, &program, job)?);
     }
-    println!("\nThe packages to open:\n  {}", packages.join("\n  "));
+    println!("\nThe findings are in {OUT}/*/check.txt. The packages to open:\n  {}", packages.join("\n  "));
     Ok(Tally { passed: jobs.len(), failed: 0 })
 }
 
@@ -135,7 +155,8 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice>
     fresh(&house.path(out))?;
     for stage in STAGES {
         for words in filled(stage.words, &papers, &shafts(house, out)) {
-            run_stage(house, program, stage, &words)?;
+            let kept = stage.kept.map(|file| file.replace("{out}", out));
+            run_stage(house, program, (stage, kept.as_deref()), &words)?;
         }
     }
     let packages = house.files(&format!("{out}/package"), ".pdf");
@@ -149,9 +170,21 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice>
     }
 }
 
-fn run_stage(house: &House, program: &Path, stage: &Stage, words: &[String]) -> Result<(), Notice> {
+fn run_stage(
+    house: &House,
+    program: &Path,
+    (stage, kept): (&Stage, Option<&str>),
+    words: &[String],
+) -> Result<(), Notice> {
     println!("\n  {}: shaftbook {}", stage.says, words.join(" "));
-    let ran = shell::stream(house.command(program).args(words))?;
+    let mut command = house.command(program);
+    let ran = match kept {
+        None => shell::stream(command.args(words))?,
+        Some(_) => silent(&mut command, words)?,
+    };
+    if let Some(file) = kept.filter(|_| ran.success) {
+        keep(house, file, &ran.said)?;
+    }
     match ran.success {
         true => Ok(()),
         false => Err(Notice::new(
@@ -160,6 +193,28 @@ fn run_stage(house: &House, program: &Path, stage: &Stage, words: &[String]) -> 
             "Read its message above.",
         )),
     }
+}
+
+/// Runs a command whose print is kept; its errors are shown as they come.
+fn silent(command: &mut std::process::Command, words: &[String]) -> Result<shell::Ran, Notice> {
+    let said = shell::output_of(command.args(words))?;
+    Ok(shell::Ran { success: true, said: String::from_utf8_lossy(&said).into_owned() })
+}
+
+/// Keeps what a stage printed, and shows how each shaft stands.
+fn keep(house: &House, file: &str, said: &str) -> Result<(), Notice> {
+    let path = house.path(file);
+    std::fs::write(&path, said).map_err(|error| unusable(&path, &error))?;
+    heads(said).into_iter().for_each(|line| println!("    {line}"));
+    println!("    all of it: {file}");
+    Ok(())
+}
+
+/// The line that names a shaft, and the one that says how it stands.
+fn heads(said: &str) -> Vec<&str> {
+    let lines: Vec<&str> = said.lines().collect();
+    let named = lines.iter().enumerate().filter(|(_, line)| line.starts_with("Shaft "));
+    named.flat_map(|(at, _)| lines.iter().skip(at).take(2).copied()).collect()
 }
 
 /// The shafts planned in the record written so far, in the order of their names.
@@ -227,6 +282,13 @@ mod tests {
             &["draw", "{shaft}", "--out", "{out}/{shaft}"],
             &["draw S-1 --out out/demo/a/S-1", "draw S-2 --out out/demo/a/S-2"],
         );
+    }
+
+    #[test]
+    fn of_a_long_print_the_heads_are_shown() {
+        let said = "\nShaft S-1 at 2025-05-06 12:00\n2 fail, 8 meet\n\n  fails: Sediment\n\nShaft S-2 at noon\nnothing fails\n";
+        let told = ["Shaft S-1 at 2025-05-06 12:00", "2 fail, 8 meet", "Shaft S-2 at noon", "nothing fails"];
+        assert_eq!(heads(said), told);
     }
 
     #[test]

@@ -3,12 +3,15 @@
 //! An office is served on this machine with the demo's job in it; the lines of one shaft come as the clock on
 //! site passes them, faster than in life. Everything else is there to be tried by hand.
 //!
-//! Where nobody sits at a terminal the office closes by itself after the pour, so that a script comes to an end.
+//! Where nobody sits at a terminal the office closes by itself once the day of the pour is over, so that a script comes
+//! to an end. The office itself says when: its clock then runs as ours does.
 
 use crate::house::House;
 use crate::notice::Notice;
 use crate::shell;
-use std::io::IsTerminal;
+use serde_json::Value;
+use std::io::{IsTerminal, Read, Write};
+use std::net::TcpStream;
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
@@ -19,10 +22,14 @@ const NOTES: &str = "demo/harrow-vale";
 /// The shaft whose day has everything that goes wrong, from shortly before its first load.
 const SHAFT: &str = "S-2";
 const FROM: &str = "10:25";
-/// Times faster than in life: a pour of three hours in five minutes.
+/// Times faster than in life: a pour of three hours in five minutes, its whole day in eight.
 const SPEED: u32 = 40;
-/// How long the office stays open when nobody is there to close it.
-const ALONE: Duration = Duration::from_secs(6 * 60);
+/// Where the office listens when nobody says otherwise.
+const OFFICE: &str = "127.0.0.1:7420";
+/// The longest the office stays open when nobody is there to close it: the day of the pour takes about eight minutes.
+const LONGEST: Duration = Duration::from_secs(20 * 60);
+/// How often it is asked.
+const PAUSE: Duration = Duration::from_secs(2);
 
 /// Serves the demo's office until Ctrl-C.
 ///
@@ -50,7 +57,9 @@ pub(crate) fn run(house: &House, program: &Path) -> Result<(), Notice> {
         );
         return ended(&mut command);
     }
-    println!("  nobody sits here: the office closes by itself in {} minutes\n", ALONE.as_secs() / 60);
+    println!(
+        "  nobody sits here: the office closes by itself when the day is over, in about eight minutes\n"
+    );
     alone(&mut command)
 }
 
@@ -78,15 +87,37 @@ fn ended(command: &mut Command) -> Result<(), Notice> {
 fn alone(command: &mut Command) -> Result<(), Notice> {
     let mut office = started(command)?;
     let begun = Instant::now();
-    while begun.elapsed() < ALONE {
+    while begun.elapsed() < LONGEST && !is_over() {
+        std::thread::sleep(PAUSE);
         if office.try_wait().ok().flatten().is_some() {
             return Err(closed());
         }
-        std::thread::sleep(Duration::from_millis(200));
     }
     shell::capture(Command::new("kill").arg(office.id().to_string()))?;
     let _ = office.wait();
+    println!("\n  The day of {SHAFT} is over; the office was closed.");
     Ok(())
+}
+
+/// The day is over when the office says that its clock runs as ours; one that does not answer says nothing.
+fn is_over() -> bool {
+    hello().ok().as_deref().and_then(speed).is_some_and(|speed| speed <= 1.0)
+}
+
+/// What the office answers to whoever asks who it is.
+fn hello() -> std::io::Result<String> {
+    let mut office = TcpStream::connect(OFFICE)?;
+    office.set_read_timeout(Some(PAUSE))?;
+    write!(office, "GET /api/v1/hello HTTP/1.1\r\nHost: {OFFICE}\r\nConnection: close\r\n\r\n")?;
+    let mut answer = String::new();
+    office.read_to_string(&mut answer)?;
+    Ok(answer)
+}
+
+/// How fast the clock of the office runs, by its answer.
+fn speed(answer: &str) -> Option<f64> {
+    let body = answer.split_once("\r\n\r\n")?.1;
+    serde_json::from_str::<Value>(body).ok()?["clock"]["speed"].as_f64()
 }
 
 fn started(command: &mut Command) -> Result<Child, Notice> {
@@ -110,6 +141,19 @@ fn closed() -> Notice {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_office_says_when_the_day_is_over() {
+        let answer =
+            |clock: &str| format!("HTTP/1.1 200 OK\r\ncontent-length: 9\r\n\r\n{{\"name\":\"a\"{clock}}}");
+        assert_eq!(
+            speed(&answer(",\"clock\":{\"site\":\"2025-05-13T10:25:00-06:00\",\"speed\":40.0}")),
+            Some(40.0)
+        );
+        assert_eq!(speed(&answer(",\"clock\":{\"speed\":1.0}")), Some(1.0));
+        assert_eq!(speed(&answer("")), None);
+        assert_eq!(speed("HTTP/1.1 503 Busy\r\n\r\nnot now"), None);
+    }
 
     #[test]
     fn the_pour_is_that_of_a_shaft_the_demo_has() {

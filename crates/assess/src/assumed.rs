@@ -84,6 +84,12 @@ pub fn least_rise() -> Length {
     Length::feet(3.0)
 }
 
+/// A shorter interval is read all the same where its ratio stands this many standard errors off the rest of its
+/// shaft: then the readings say more than their errors can. Judgement; there is no source.
+pub fn unmistakable() -> f64 {
+    3.0
+}
+
 /// The share of its area that a stretch may lose before the estimate of the shape calls it a neck: 15 %.
 /// Judgement; there is no source.
 pub fn neck_share() -> Fraction {
@@ -99,6 +105,12 @@ pub fn neck_told_from() -> f64 {
 /// tenth of it. Judgement; there is no source.
 pub fn wide_beyond() -> f64 {
     1.1
+}
+
+/// A stretch is told as having taken less when nine tenths of its band lie below the ratio of the shaft by more than
+/// this: a twentieth of it. Judgement; there is no source.
+pub fn less_below() -> f64 {
+    0.95
 }
 
 /// Fresh concrete where no unit weight was measured: 145 pcf. Common practice, no source.

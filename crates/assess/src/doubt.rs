@@ -96,6 +96,7 @@ fn curve(sources: &Sources<'_, '_>) -> Vec<Doubt> {
         let (Issue::SurfaceFell { at, .. }
         | Issue::TotalFell { at, .. }
         | Issue::TinyInterval { at, .. }
+        | Issue::HardlyRose { at, .. }
         | Issue::OutsideBore { at, .. }) = issue;
         pour.soundings.get(*at).map(|sounding| sounding.entry).into_iter().collect()
     };

@@ -3,7 +3,7 @@
 //! Order, defined and documented as such: fails, cannot say, not measured, meets, no limit set; within each
 //! by stage of the work, then by the criterion's place in its file, then by time and subject.
 
-use crate::measure::Subject;
+use crate::measure::{Aside, Subject};
 use criteria::{Fact, InForce, Judgement, Measured, Stage, Verdict};
 use quantity::Moment;
 use record::choices::Decision;
@@ -64,6 +64,8 @@ pub struct Finding {
     pub subject: Subject,
     /// The value.
     pub value: Option<Measured>,
+    /// What the value was made of, where a person has to see it.
+    pub aside: Option<Aside>,
     /// The verdict, with the limits compared with.
     pub judgement: Judgement,
     /// When the value was measured.

@@ -31,7 +31,7 @@ pub use doubt::{Doubt, Odd};
 pub use earlier::Earlier;
 pub use finding::{Disposition, Finding, Outcome};
 pub use forecasts::{Forecast, Outlook, Urgency};
-pub use measure::{Measurement, Subject};
+pub use measure::{Aside, Measurement, Subject};
 pub use picture::Picture;
 pub use reckon::Reckoning;
 pub use rules::{NoRules, Rules};

@@ -1,7 +1,7 @@
 //! A measurement: the value of one fact, for one subject, with the entries it rests on.
 
 use criteria::{Conditions, Dimensions, Measured};
-use quantity::{Elevation, Moment};
+use quantity::{Elevation, Moment, Volume};
 use record::EntryId;
 
 /// What one value belongs to.
@@ -28,6 +28,20 @@ pub enum Subject {
     Bolt(String),
 }
 
+/// What a value was made of, where a person has to see it to understand the value.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Aside {
+    /// A ratio, and that of the rest of its shaft.
+    Ratios {
+        /// Of this stretch.
+        own: f64,
+        /// Of all others together.
+        rest: f64,
+    },
+    /// What ran over the top; a height alone does not tell it.
+    RanOver(Volume),
+}
+
 /// The value of one fact.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Measurement {
@@ -45,6 +59,8 @@ pub struct Measurement {
     pub conditions: Conditions,
     /// Dimensions particular to this value.
     pub dimensions: Dimensions,
+    /// What it was made of.
+    pub aside: Option<Aside>,
 }
 
 impl Measurement {
@@ -64,6 +80,7 @@ impl Measurement {
             evidence,
             conditions: Conditions::new(),
             dimensions: Dimensions::new(),
+            aside: None,
         }
     }
 
@@ -90,6 +107,13 @@ impl Measurement {
     #[must_use]
     pub fn with(mut self, dimensions: Dimensions) -> Self {
         self.dimensions = dimensions;
+        self
+    }
+
+    /// The same, with what it was made of.
+    #[must_use]
+    pub fn beside(mut self, aside: Aside) -> Self {
+        self.aside = Some(aside);
         self
     }
 }

@@ -138,6 +138,7 @@ impl By<'_, '_> {
                 criterion: criterion.cloned(),
                 subject: measurement.subject.clone(),
                 value: measurement.value,
+                aside: measurement.aside,
                 judgement,
                 at: measurement.at,
                 disputed,

@@ -132,11 +132,12 @@ impl Shape {
             let spots = profile.blind_spots(*height).map_err(NoShape::Unreckonable)?;
             Ok(BlindSpots { height: *height, spots })
         });
+        let blind_spots = blind_spots.collect::<Result<Vec<BlindSpots>, NoShape>>()?;
         Ok(Shape {
             whole: tell::band(&profile, [base, highest]).map_err(NoShape::Unreckonable)?,
             told: tell::told(&profile, &pour.curve, heights[2]).map_err(NoShape::Unreckonable)?,
             next: next(asked, &profile, heights[2]),
-            blind_spots: blind_spots.collect::<Result<_, NoShape>>()?,
+            blind_spots,
             profile,
             issues,
             bands,

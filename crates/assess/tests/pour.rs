@@ -3,7 +3,8 @@
 mod story;
 
 use assess::Outcome::{Fails, Meets};
-use assess::{Assessment, Odd, Outlook, Urgency};
+use assess::{Aside, Assessment, Odd, Outlook, Urgency};
+use calc::curve::Issue;
 use calc::estimate::Estimate;
 use record::Suspicion;
 use story::{FOOT, Story, forecasts, near, of, one, others, outcomes, roadside, si};
@@ -340,4 +341,70 @@ fn concrete_that_ran_over_after_the_last_sounding_is_no_bulge() {
     let wasted = r#"{ at = "23:00", entry = "concrete_wasted", volume = "0.5 cy", place = "spilled" }"#;
     let more = day.clone().and(wasted);
     near(placed(&day) - placed(&more), 0.5, 1e-9);
+}
+
+/// Found by a newcomer: the tape misread by 10 ft made the intervals beside it fail, and not the one it feigned, which
+/// was passed over as too short. It rose 0.5 ft where a load fills 11.2 ft.
+#[test]
+fn a_misread_sounding_fails_where_it_was_read() {
+    let depths = [49.4, 38.8, 38.3, 17.6, 7.0, 0.0];
+    let loads: Vec<(f64, f64, f64)> =
+        depths.iter().map(|depth| (if *depth == 0.0 { 2.65 } else { 4.0 }, *depth, 100.0 - depth)).collect();
+    let told = others::printed(100.0, 40.0, &loads).told();
+    let end = told.end();
+    let departs = of(&end, "volume.departure");
+    let failing: Vec<(f64, f64)> = departs
+        .iter()
+        .filter(|finding| finding.outcome() == Fails)
+        .map(|finding| match finding.aside {
+            Some(Aside::Ratios { own, rest }) => (own, rest),
+            _ => panic!("a departure says from what: {finding:?}"),
+        })
+        .collect();
+    let [(misread, rest), (next, others)] = failing[..] else { panic!("{failing:?}") };
+    assert!(misread > 20.0 && misread > rest && next < 0.6 && next < others, "{failing:?}");
+    let odd = end.issues.iter().filter_map(|doubt| match doubt.odd {
+        Odd::Curve(Issue::HardlyRose { at, fills, .. }) => Some((at, fills.to_feet())),
+        _ => None,
+    });
+    let [(2, fills)] = odd.collect::<Vec<_>>()[..] else { panic!("{:?}", end.issues) };
+    near(fills, 11.2, 0.05);
+}
+
+/// An interval that is only short is read no more than before.
+#[test]
+fn a_short_interval_with_little_concrete_is_not_read() {
+    let loads = [(9.0, 48.7, 6.3), (0.8, 46.7, 8.3), (9.0, 22.7, 32.3), (8.5, 0.0, 55.0)];
+    let told = others::printed(55.0, -20.0, &loads).told();
+    let end = told.end();
+    assert_eq!(of(&end, "volume.ratio.interval").len(), 3);
+    assert!(
+        end.issues.iter().any(|doubt| matches!(doubt.odd, Odd::Curve(Issue::TinyInterval { at: 1, .. })))
+    );
+}
+
+/// Found by a newcomer: a run without `from` shortened the length the shaft is paid by, and nobody was asked.
+#[test]
+fn a_run_without_a_beginning_is_counted_from_the_run_before_and_asked_about() {
+    let counted = |story: Story| {
+        let told = story.told();
+        let end = told.end();
+        let payment = &end.reckoning.payment;
+        let drilled: f64 = payment.drilled.iter().map(|total| total.length.to_feet()).sum();
+        let asked = |q: &&record::Question| matches!(q.suspicion, Suspicion::RunWithoutBeginning { .. });
+        let asked = end.questions.iter().filter(asked).count();
+        (drilled, payment.begun.len(), payment.uncounted.len(), asked)
+    };
+    let story = roadside::story;
+    assert_eq!(counted(story()), (24.0, 0, 0, 0));
+    assert_eq!(counted(story().with("from = 15, ", "")), (24.0, 1, 0, 1));
+    // The first run, from 1 ft to 5 ft, has none before it.
+    assert_eq!(counted(story().with("from = 1, ", "")), (20.0, 0, 1, 1));
+    // A log of depths reached: every run begins where the one before ended, and nobody is asked.
+    let reached =
+        ["from = 1, ", "from = 5, ", "from = 15, "].iter().fold(story(), |day, from| day.with(from, ""));
+    assert_eq!(counted(reached), (20.0, 2, 1, 0));
+    // A wider tool goes over drilled ground: where it began is not where the narrower one ended.
+    let wider = r#"{ at = "08:52", entry = "tool_run", out = "08:55", to = 20, diameter = "48 in" }"#;
+    assert_eq!(counted(story().and(wider)), (24.0, 0, 1, 1));
 }

@@ -142,6 +142,16 @@ pub enum Issue {
         /// How much it rose.
         rise: Length,
     },
+    /// The surface rose that little though what was placed fills far more of the hole: one of the two soundings may
+    /// be misread, or the concrete is somewhere else.
+    HardlyRose {
+        /// Which station.
+        at: usize,
+        /// How much it rose.
+        rise: Length,
+        /// How much the concrete placed fills of the hole as drawn.
+        fills: Length,
+    },
     /// The level lies outside the hole as drawn.
     OutsideBore {
         /// Which station.

@@ -67,7 +67,11 @@ impl Folder {
     pub(crate) fn make(path: &Path) -> Result<Self, Problem> {
         if is_job(path) {
             let what = format!("{} holds a record already.", path.display());
-            return Err(Problem::new(what, "Choose another folder, or go on with `shaftbook enter`."));
+            return Err(Problem::new(
+                what,
+                "Nothing was begun; the record is as it was.",
+                "Choose another folder, or go on with `shaftbook enter`.",
+            ));
         }
         Self::open_to_write(path)
     }
@@ -112,7 +116,7 @@ impl Folder {
             (None, [first, ..]) => {
                 let what = format!("{} holds {} jobs: {}.", self.path.display(), jobs.len(), jobs.join(", "));
                 let next = format!("Name one of them: --job {}.", self.path.join(first).display());
-                Err(Problem::new(what, next))
+                Err(Problem::new(what, "Which one is meant was not said, so nothing was done.", next))
             }
         }
     }
@@ -136,7 +140,8 @@ impl Folder {
 /// What is told of a folder without a record.
 pub(crate) fn no_record(path: &Path) -> Problem {
     let what = format!("{} holds no record.", path.display());
-    Problem::new(what, "Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.")
+    let next = "Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.";
+    Problem::new(what, "There was nothing to read there, and nothing was written.", next)
 }
 
 /// The folder and the job that `office/my-job` names, where `office` holds several.
@@ -163,7 +168,7 @@ fn pen(path: &Path) -> Result<File, Problem> {
         }
     }
     let what = format!("Another program has been writing to this record for a while ({}).", path.display());
-    Err(Problem::new(what, "Wait until it is done, then try again.").meaning("Nothing of this was written."))
+    Err(Problem::new(what, "Nothing of this was written.", "Wait until it is done, then try again."))
 }
 
 /// The shaft a person named, as the record writes it.
@@ -173,6 +178,7 @@ pub(crate) fn shaft_of(record: &Record, wanted: &str) -> Result<String, Problem>
     let found = exact.or_else(|| shafts.iter().find(|shaft| shaft.eq_ignore_ascii_case(wanted)));
     found.map(|shaft| (*shaft).to_owned()).ok_or_else(|| {
         let known = if shafts.is_empty() { "none yet".to_owned() } else { shafts.join(", ") };
-        Problem::new(format!("The record has no shaft `{wanted}`."), format!("Its shafts: {known}."))
+        let what = format!("The record has no shaft `{wanted}`.");
+        Problem::new(what, "No other was taken in its place.", format!("Its shafts: {known}."))
     })
 }

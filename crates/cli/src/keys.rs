@@ -25,7 +25,7 @@ fn read(path: &Path) -> Result<Key, Problem> {
         let what = format!("{} holds no key: 64 hexadecimal digits are expected.", path.display());
         let next = "Put the key back from a copy. Without it, move the file away: a new key begins a new \
                     chain, and what was signed before stays good.";
-        Problem::new(what, next).meaning("Nothing was written; the record is as it was.")
+        Problem::new(what, "Nothing was signed; the record is as it was.", next)
     })
 }
 
@@ -45,7 +45,8 @@ fn is_open(_: &Path) -> bool {
 fn draw(path: &Path) -> Result<Key, Problem> {
     let mut secret = [0; 32];
     getrandom::fill(&mut secret).map_err(|error| {
-        Problem::new(format!("This machine gave no random bytes: {error}."), "Try again.")
+        let what = format!("This machine gave no random bytes: {error}.");
+        Problem::new(what, "No key was made, so nothing was signed.", "Try again.")
     })?;
     keep(path, &FileHash(secret).to_string())?;
     Ok(Key::of_secret(secret))

@@ -67,5 +67,6 @@ fn wrong(text: (&str, &str), problem: &TimeProblem) -> Problem {
 }
 
 fn misunderstood((option, text): (&str, &str), why: &str, next: &str) -> Problem {
-    Problem::new(format!("{option}: `{text}` is no moment: {why}."), next).exit(MISUNDERSTOOD)
+    let what = format!("{option}: `{text}` is no moment: {why}.");
+    Problem::new(what, "No other moment was taken in its place.", next).exit(MISUNDERSTOOD)
 }

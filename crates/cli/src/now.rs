@@ -7,8 +7,8 @@ use quantity::Moment;
 pub(crate) fn now(given: Option<&str>) -> Result<Moment, Problem> {
     let Some(text) = given else { return Ok(clock()) };
     Moment::parse(text).map_err(|error| {
-        Problem::new(format!("--clock: {error}."), "Write it like 2026-05-04T07:10:00-06:00.")
-            .exit(MISUNDERSTOOD)
+        let next = "Write it like 2026-05-04T07:10:00-06:00.";
+        Problem::new(format!("--clock: {error}."), "Nothing was done.", next).exit(MISUNDERSTOOD)
     })
 }
 

@@ -25,6 +25,9 @@ pub(crate) const ALTERED: u8 = 4;
 /// Findings are open.
 pub(crate) const OPEN: u8 = 5;
 
+/// What a refusal to start the office means.
+pub(crate) const NOT_SERVED: &str = "Nothing is served, and no entry was written.";
+
 /// What happened, what it means for the record, what to do now.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Problem {
@@ -39,13 +42,13 @@ pub(crate) struct Problem {
 }
 
 impl Problem {
-    /// A problem that leaves the record as it was.
-    pub(crate) fn new(what: impl Into<String>, next: impl Into<String>) -> Self {
-        let meaning = "The record is as it was.".to_owned();
-        Problem { what: what.into(), meaning, next: next.into(), exit: FAILED }
+    /// What happened, what it means, what to do now: each is said where it happens, for no sentence is true of
+    /// every failure.
+    pub(crate) fn new(what: impl Into<String>, meaning: impl Into<String>, next: impl Into<String>) -> Self {
+        Problem { what: what.into(), meaning: meaning.into(), next: next.into(), exit: FAILED }
     }
 
-    /// The same, with another meaning for the record.
+    /// The same, with another meaning: the caller knows more of what was under way.
     pub(crate) fn meaning(mut self, meaning: impl Into<String>) -> Self {
         self.meaning = meaning.into();
         self
@@ -69,24 +72,27 @@ impl Problem {
             ErrorKind::IsADirectory => "Name a file, not a folder.",
             _ => "Check the name, the rights and the disk.",
         };
-        Problem::new(format!("{doing} {} did not work: {error}.", path.display()), next)
+        let meaning = match doing {
+            "Reading" => "Nothing was read, and nothing was written.",
+            _ => "The file is not there as it was asked for; no entry was changed.",
+        };
+        Problem::new(format!("{doing} {} did not work: {error}.", path.display()), meaning, next)
     }
 
     /// A store that did not do what it was asked.
     pub(crate) fn store(path: &Path, error: &StoreError) -> Self {
-        let problem = Problem::new(format!("{}: {}.", path.display(), said(error)), store_next(error));
-        match error {
+        let (meaning, exit) = match error {
             StoreError::Altered { .. } | StoreError::SameId(_) => {
-                problem.meaning("A kept entry is not what it was when it was signed.").exit(ALTERED)
+                ("A kept entry is not what it was when it was signed.", ALTERED)
             }
-            StoreError::PhotoAltered(_) => problem
-                .meaning("The entries are as they were; the photo is not what was taken.")
-                .exit(ALTERED),
-            StoreError::Damaged(_) => {
-                problem.meaning("Entries in it may be unreadable; nothing was written.").exit(ALTERED)
+            StoreError::PhotoAltered(_) => {
+                ("The entries are as they were; the photo is not what was taken.", ALTERED)
             }
-            _ => problem.meaning("Nothing was written."),
-        }
+            StoreError::Damaged(_) => ("Entries in it may be unreadable; nothing was written.", ALTERED),
+            _ => ("Nothing was written.", FAILED),
+        };
+        let what = format!("{}: {}.", path.display(), said(error));
+        Problem::new(what, meaning, store_next(error)).exit(exit)
     }
 }
 

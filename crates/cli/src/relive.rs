@@ -14,7 +14,7 @@ pub(crate) use plan::Step;
 
 use crate::folder::{Folder, shaft_of};
 use crate::moment::moment_of;
-use crate::problem::{MISUNDERSTOOD, Problem};
+use crate::problem::{MISUNDERSTOOD, NOT_SERVED, Problem};
 use notes::Notes;
 use quantity::Moment;
 use record::kinds::LoadArrived;
@@ -66,10 +66,8 @@ impl Replay {
         let steps = plan::plan(folder, notes)?;
         let whole = Record::of(steps.iter().map(|step| Held::Known(step.entry.clone())));
         let whole = whole.map_err(|error| {
-            Problem::new(
-                format!("The notes cannot be one record: {error}."),
-                "Check that all are of one job.",
-            )
+            let what = format!("The notes cannot be one record: {error}.");
+            Problem::new(what, NOT_SERVED, "Check that all are of one job.")
         })?;
         same_replay(&steps, kept)?;
         let shaft = shaft_of(&whole, ask.shaft)?;
@@ -101,10 +99,8 @@ fn same_replay(steps: &[Step], kept: &Record) -> Result<(), Problem> {
     }
     let job = kept.job().unwrap_or_default();
     let next = "Name a new folder, or leave --relive away to serve what is there.";
-    Err(Problem::new(
-        format!("The folder holds the job `{job}` already, and not as these notes tell it."),
-        next,
-    ))
+    let what = format!("The folder holds the job `{job}` already, and not as these notes tell it.");
+    Err(Problem::new(what, NOT_SERVED, next))
 }
 
 /// The clock starts when it was asked to, or where it was when the program was stopped.
@@ -125,5 +121,6 @@ fn last_of_day(steps: &[Step], shaft: &str, begins: Moment) -> Option<Moment> {
 
 fn no_pour(shaft: &str) -> Problem {
     let what = format!("The notes tell of no load of concrete for {shaft}.");
-    Problem::new(what, "Say when to begin: --from \"2026-05-04 07:00\".").exit(MISUNDERSTOOD)
+    let next = "Say when to begin: --from \"2026-05-04 07:00\".";
+    Problem::new(what, NOT_SERVED, next).exit(MISUNDERSTOOD)
 }

@@ -123,8 +123,11 @@ impl Screen {
     pub(crate) fn finish(self) -> Result<(), Problem> {
         let State::Failed(error) = self.state else { return Ok(()) };
         let what = format!("What was to be printed could not be written: {error}.");
-        Err(Problem::new(what, "Make room, or print it somewhere else.")
-            .meaning("The record is whole; the print is not."))
+        Err(Problem::new(
+            what,
+            "The record is whole; the print is not.",
+            "Make room, or print it somewhere else.",
+        ))
     }
 }
 

@@ -25,7 +25,7 @@ fn check(line: &str, exit: i32, fragments: &[&str]) {
 #[test]
 fn a_job_begins_once() {
     check("begin new", 0, &["Made new with an empty record", "shaftbook enter new/notes.toml --job new"]);
-    check("begin j", 1, &["j holds a record already.", "The record is as it was."]);
+    check("begin j", 1, &["j holds a record already.", "the record is as it was."]);
     check("begin", 2, &["required arguments were not provided"]);
 }
 
@@ -60,7 +60,7 @@ fn what_is_not_there_is_named() {
     check(
         "enter nowhere.toml --job j",
         1,
-        &["Reading nowhere.toml did not work", "The record is as it was."],
+        &["Reading nowhere.toml did not work", "Nothing was read, and nothing was written."],
     );
     check("draw S-1 portrait --job j", 1, &["There is no figure `portrait`.", "Figures: "]);
     check("limits no-such-set", 1, &["There is no set `no-such-set`.", "Sets that come with the program"]);

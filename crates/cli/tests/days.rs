@@ -93,7 +93,7 @@ fn a_changed_plan_is_a_correction_and_never_a_second_plan() {
     desk.write("day.toml", &changed);
     let did =
         desk.says("enter day.toml --job j").ends(3).says("the shaft `S-1` is planned in the record already");
-    did.says("Nothing was imported; the record is as it was.");
+    did.says("Nothing was read in; the record is as it was.");
     desk.write("day.toml", &changed.replace("A job for tests", "Another name"));
     desk.says("enter day.toml --job j").ends(3).says("the job is open already");
 }
@@ -110,7 +110,7 @@ fn every_mistake_of_every_file_in_one_go_and_nothing_is_taken_in() {
     did.says("one.toml, line")
         .says("two.toml, line")
         .says("3 mistakes were found.")
-        .says("Nothing was imported");
+        .says("Nothing was read in");
     assert_eq!(desk.files(), ["one.toml", "two.toml"], "not even a folder was made");
 }
 

@@ -93,7 +93,7 @@ fn the_folder_of_a_job_is_served_as_it_is() {
     // Now there are two jobs in it, and a command has to be told which.
     desk.says("shafts --job j")
         .ends(1)
-        .says("j holds 2 jobs: harrow-vale, test-job. The record is as it was.");
+        .says("j holds 2 jobs: harrow-vale, test-job. Which one is meant was not said, so nothing was done.");
     desk.says("shafts --job j/harrow-vale").ends(0).says("S-2");
     desk.says("log S-1 --job j/test-job").ends(0).says("water at 12 ft");
 }
@@ -130,4 +130,13 @@ fn a_backup_taken_while_entries_come_in_is_whole() {
     desk.says("restore kept/one.sqlite --to first").ends(1).says("first holds a record already.");
     let again = desk.serve(&["second"]);
     assert_eq!(again.bring(&token, &lines), 0, "the device is still paired, and nothing is doubled");
+}
+
+/// Whoever reads the address may end the office in the same moment: it ends as well as any other.
+#[test]
+fn an_office_stopped_at_its_first_word_ends_well() {
+    let desk = Desk::new();
+    for _ in 0..8 {
+        assert_eq!(desk.serve(&["office"]).stop(), Some(0));
+    }
 }

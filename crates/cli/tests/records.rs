@@ -98,6 +98,42 @@ fn a_touched_file_is_told_and_not_taken_over() {
     }
 }
 
+/// Which entry it is, by what the line says of itself; what the other lines are worth; what to do.
+#[test]
+fn the_entry_that_was_touched_is_named() {
+    let (desk, text) = exported();
+    desk.write("touched.jsonl", &text.replace("remark 3", "remark 4"));
+    let line: serde_json::Value =
+        serde_json::from_str(text.lines().find(|line| line.contains("remark 3")).expect("it is there"))
+            .expect("JSON");
+    let named = format!(
+        "touched.jsonl: line 7: the id does not follow from the content; it was altered. It says it is entry number {} \
+         of the device {}: remark of S-1, seen 2026-05-04T10:40:00-06:00.",
+        line["seq"],
+        &line["device"].as_str().expect("digits")[..8]
+    );
+    let did = desk.says("verify touched.jsonl").ends(4).says(&named);
+    assert!(!did.err.contains("as it was."), "nothing is told of a record that nobody touched: {}", did.err);
+    did.says("The 8 other lines are each as they were signed.")
+        .says("This file is not a record as it was signed")
+        .says("ask for the record again");
+    desk.says("merge touched.jsonl --job j").ends(4).says(&named).says("Nothing of it came in");
+}
+
+/// Whoever enters what should be merged is told the command that does it.
+#[test]
+fn a_record_that_is_entered_is_sent_to_merge() {
+    let (desk, text) = exported();
+    desk.write("notes.txt", &text);
+    for name in ["record.jsonl", "notes.txt"] {
+        desk.run(&["enter", name, "--job", "new"])
+            .ends(3)
+            .says(&format!("{name} is a record with its signatures, not field notes."))
+            .says(&format!("shaftbook merge {name} --job FOLDER"));
+    }
+    assert!(!desk.path("new").exists());
+}
+
 #[test]
 fn a_file_that_ends_in_the_middle_of_a_line_is_told() {
     let (desk, text) = exported();
@@ -166,7 +202,9 @@ fn files_that_are_no_record_are_named() {
     {
         std::fs::write(desk.path(name), bytes).expect("written");
         desk.run(&["verify", name]).ends(4).says(name);
-        desk.run(&["merge", name, "--job", "j"]).ends(4).says("The record is as it was.");
+        desk.run(&["merge", name, "--job", "j"])
+            .ends(4)
+            .says("Nothing of it came in; the record is as it was.");
     }
 }
 
@@ -210,6 +248,6 @@ fn an_export_that_fails_leaves_what_was_there() {
     let (desk, _) = exported();
     std::fs::create_dir_all(desk.path("taken/S-1.json")).expect("made");
     desk.says("export figures --out taken --job j").ends(1).says("taken/S-1.json");
-    desk.says("export figures --out record.jsonl/figures --job j").ends(1).says("The record is as it was.");
+    desk.says("export figures --out record.jsonl/figures --job j").ends(1).says("no entry was changed");
     assert!(!desk.files().iter().any(|name| name.ends_with(".part")));
 }

@@ -29,7 +29,7 @@ fn an_address_that_is_none() {
         2,
         &expect![[r#"
         `7420` is no address to listen on.
-        Nothing was served; the record is as it was.
+        Nothing is served, and no entry was written.
         Write this machine's address and a port, such as 127.0.0.1:7420.
     "#]],
     );
@@ -44,7 +44,7 @@ fn a_network_without_a_certificate() {
         2,
         &expect![[r#"
         0.0.0.0:0 can be reached over the network, and there is no certificate.
-        Nothing was served: codes and entries would travel for anyone to read, and no tablet would keep the app for work without a network.
+        Nothing is served: codes and entries would travel for anyone to read, and no tablet would keep the app for work without a network.
         Give --certificate and --key, or stay on 127.0.0.1; where a reverse proxy speaks HTTPS to the tablets, say --behind-proxy.
     "#]],
     );
@@ -60,7 +60,7 @@ fn a_port_that_is_taken() {
     let told = did.err.replace(&address, "127.0.0.1:PORT");
     expect![[r#"
         Another program listens on 127.0.0.1:PORT already.
-        Nothing was served; the record is as it was.
+        Nothing is served, and no entry was written.
         Stop it, or choose another port: --address 127.0.0.1:7421.
     "#]]
     .assert_eq(&told);
@@ -78,7 +78,7 @@ fn a_certificate_that_is_none() {
         1,
         &expect![[r#"
         cert.pem: there is no certificate in it.
-        Nothing was served; the record is as it was.
+        Nothing is served, and no entry was written.
         Give the certificate with those it hangs on and its private key, both as PEM.
     "#]],
     );
@@ -88,7 +88,7 @@ fn a_certificate_that_is_none() {
         1,
         &expect![[r#"
         nowhere.pem: I/O error: No such file or directory (os error 2).
-        Nothing was served; the record is as it was.
+        Nothing is served, and no entry was written.
         Give the certificate with those it hangs on and its private key, both as PEM.
     "#]],
     );
@@ -106,7 +106,7 @@ fn a_key_that_is_none() {
         1,
         &expect![[r#"
         nowhere.pem: I/O error: No such file or directory (os error 2).
-        Nothing was served; the record is as it was.
+        Nothing is served, and no entry was written.
         Give the certificate with those it hangs on and its private key, both as PEM.
     "#]],
     );
@@ -116,7 +116,7 @@ fn a_key_that_is_none() {
         1,
         &expect![[r#"
         cert.pem: there is no private key in it.
-        Nothing was served; the record is as it was.
+        Nothing is served, and no entry was written.
         Give the certificate with those it hangs on and its private key, both as PEM.
     "#]],
     );
@@ -139,7 +139,7 @@ fn a_certificate_and_a_key_that_do_not_belong_together() {
         1,
         &expect![[r#"
             The certificate and the key cannot be used: keys may not be consistent: KeyMismatch.
-            Nothing was served; the record is as it was.
+            Nothing is served, and no entry was written.
             Give the certificate with those it hangs on and its private key, both as PEM.
         "#]],
     );
@@ -155,7 +155,7 @@ fn a_folder_that_is_a_file() {
         1,
         &expect![[r#"
             office is a file, not a folder.
-            Nothing was served; the record is as it was.
+            Nothing is served, and no entry was written.
             Name a folder, or one that is not there yet.
         "#]],
     );
@@ -233,7 +233,7 @@ fn a_file_that_is_no_database() {
         1,
         &expect![[r#"
         nowhere.sqlite is no backup: there is no such file.
-        The record is as it was.
+        Nothing was restored.
         Name the file `shaftbook backup` wrote.
     "#]],
     );
@@ -243,7 +243,7 @@ fn a_file_that_is_no_database() {
         1,
         &expect![[r#"
         nowhere holds no record.
-        The record is as it was.
+        There was nothing to read there, and nothing was written.
         Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.
     "#]],
     );
@@ -253,7 +253,7 @@ fn a_file_that_is_no_database() {
         1,
         &expect![[r#"
         nowhere holds no record.
-        The record is as it was.
+        There was nothing to read there, and nothing was written.
         Start one with `shaftbook begin FOLDER`, or name it with --job FOLDER.
     "#]],
     );
@@ -302,7 +302,7 @@ fn an_office_that_is_served_already() {
         1,
         &expect![[r#"
         Another program serves office already.
-        Nothing else was started; the record is as it was.
+        Nothing else was started; that program goes on.
         Go on with that one, or stop it first. Another folder can be served beside it.
     "#]],
     );

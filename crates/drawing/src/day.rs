@@ -1,6 +1,6 @@
 //! The time–depth sheet.
 
-use crate::section::strata;
+use crate::ground::strata;
 use crate::view::View;
 use figure::{AtDepth, CageSet, CasingLine, Flag, LoadTick, SpanMark, TestMark, TimeDepth, ToolRun};
 use figure::{Mark, Size, time_depth_svg};

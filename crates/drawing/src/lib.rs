@@ -13,6 +13,7 @@ mod cage;
 mod curve;
 mod day;
 mod fluid;
+mod ground;
 mod position;
 mod profile;
 mod section;

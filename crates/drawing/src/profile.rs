@@ -1,6 +1,6 @@
 //! The as-built profile: the estimate with its band, what was read, and what could hide.
 
-use crate::section::strata;
+use crate::ground::strata;
 use crate::view::View;
 use assess::shape::{Asked, BlindSpots, Shape, heights};
 use calc::profile::{BANDS, CellBand};
@@ -65,6 +65,7 @@ fn cell(view: &View<'_, '_>, band: &CellBand) -> Option<ProfileCell> {
         ratio: band.mean,
         half: ends(0.50)?,
         most: ends(0.90)?,
+        cased: band.cell.cased,
     })
 }
 

@@ -1,15 +1,16 @@
 //! The section, with the volume curve beside it.
 
 use crate::curve;
+use crate::ground::strata;
 use crate::profile::shape;
 use crate::view::View;
 use assess::shape::Width;
 use calc::geometry::Piece;
-use figure::{Bore, Cage, Casing, Level, LevelKind, ProfilePoint, Section, Sediment, Stratum, Tremie};
-use figure::{Ground, Mark, Size, section_and_curve_svg};
+use figure::{Bore, Cage, Casing, Level, LevelKind, ProfilePoint, Section, Sediment, Tremie};
+use figure::{Mark, Size, section_and_curve_svg};
 use quantity::{Elevation, Length};
-use record::choices::{CasingStay, Ground as Met};
-use record::kinds::{CageSet, StrataExpected, StratumMet};
+use record::choices::CasingStay;
+use record::kinds::CageSet;
 
 pub(crate) fn has_content(view: &View<'_, '_>) -> bool {
     view.assessment.picture.plan.is_some()
@@ -94,53 +95,6 @@ fn drilled(view: &View<'_, '_>) -> Vec<Bore> {
     };
     let pieces: Vec<Piece> = hole.drilled.pieces().iter().filter_map(cut).collect();
     bores(view, &pieces)
-}
-
-/// The ground met; where nothing was written of it, the ground expected.
-pub(crate) fn strata(view: &View<'_, '_>) -> Vec<Stratum> {
-    let met: Vec<Stratum> = view
-        .log
-        .each::<StratumMet>()
-        .filter_map(|(line, layer)| {
-            let level = |depth: quantity::Depth| view.assessment.picture.references.elevation(depth, line.at);
-            Some(Stratum {
-                top_m: view.depth_m(level(layer.from.value())?)?,
-                bottom_m: layer.to.as_ref().and_then(|to| view.depth_m(level(to.value())?)),
-                ground: ground(layer.ground),
-                label: layer.description.clone().unwrap_or_else(|| layer.ground.word().replace('_', " ")),
-            })
-        })
-        .collect();
-    if met.is_empty() { expected(view) } else { met }
-}
-
-fn expected(view: &View<'_, '_>) -> Vec<Stratum> {
-    let Some((_, strata)) = view.log.last::<StrataExpected>() else { return Vec::new() };
-    let layer = |layer: &record::kinds::plan::Stratum| {
-        let name = layer.description.clone().unwrap_or_else(|| layer.ground.word().replace('_', " "));
-        Some(Stratum {
-            top_m: view.depth_m(layer.from.value())?,
-            bottom_m: view.depth_m(layer.to.value()),
-            ground: ground(layer.ground),
-            label: format!("{name} (expected)"),
-        })
-    };
-    strata.layers.iter().filter_map(layer).collect()
-}
-
-fn ground(met: Met) -> Ground {
-    match met {
-        Met::Fill => Ground::Fill,
-        Met::Organic => Ground::Organic,
-        Met::Clay => Ground::Clay,
-        Met::Silt => Ground::Silt,
-        Met::Sand => Ground::Sand,
-        Met::Gravel => Ground::Gravel,
-        Met::Boulders => Ground::Cobbles,
-        Met::WeatheredRock => Ground::Rock,
-        Met::Rock => Ground::Rock,
-        Met::Other => Ground::NotRecorded,
-    }
 }
 
 fn casings(view: &View<'_, '_>) -> Vec<Casing> {

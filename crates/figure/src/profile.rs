@@ -57,6 +57,8 @@ pub struct ProfileCell {
     pub half: (f64, f64),
     /// Where it lies with a probability of nine tenths.
     pub most: (f64, f64),
+    /// A pipe is the wall there, so that its width is known and no band is drawn.
+    pub cased: bool,
 }
 
 /// The plain ratio of an interval.
@@ -178,6 +180,9 @@ fn legend(sheet: &ProfileSheet) -> Vec<(sheet::Sample, &str)> {
     ];
     if !sheet.read.is_empty() {
         entries.push((ratio::sample_read, &words.ratio_read));
+    }
+    if !sheet.blind_spots.is_empty() {
+        entries.push((blind::sample_hidden, &words.hidden));
     }
     let samples: [sheet::Sample; 3] = blind::SAMPLES;
     entries

@@ -67,6 +67,7 @@ pub struct Words {
     pub accuracy: String,
     pub nothing_recorded: String,
     pub unusable: String,
+    pub out_at: String,
     pub shape: ShapeWords,
 }
 
@@ -133,6 +134,7 @@ impl Default for Words {
             hole: s("Hole"),
             accuracy: s("bar = accuracy of the instrument"),
             nothing_recorded: s("Nothing recorded for this drawing"),
+            out_at: s("out"),
             unusable: s("values left out: no site measures that"),
             shape: ShapeWords::default(),
         }
@@ -149,6 +151,8 @@ pub struct ShapeWords {
     pub ratio_read: String,
     pub area_ratio: String,
     pub could_hide: String,
+    pub hidden: String,
+    pub cased: String,
 }
 
 impl Default for ShapeWords {
@@ -156,11 +160,13 @@ impl Default for ShapeWords {
         let s = str::to_owned;
         ShapeWords {
             estimate: s("estimate"),
-            half_band: s("there with probability 50 %"),
-            most_band: s("there with probability 90 %"),
+            half_band: s("as likely inside as outside (50 %)"),
+            most_band: s("inside nine times out of ten (90 %)"),
             ratio_read: s("plain ratio of the interval, as read"),
             area_ratio: s("Area as built / as drawn (estimate)"),
             could_hide: s("Loss of area that could hide, %"),
+            hidden: s("smaller losses here would not have shown"),
+            cased: s("inside the casing: no wall to estimate"),
         }
     }
 }

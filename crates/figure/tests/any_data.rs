@@ -186,9 +186,15 @@ fn curve() -> BoxedStrategy<VolumeCurve> {
 }
 
 fn profile() -> BoxedStrategy<ProfileSheet> {
-    let cell = (value(), value(), value(), value(), value()).prop_map(|(a, b, ratio, low, high)| {
-        ProfileCell { top_m: a.min(b), bottom_m: a.max(b), ratio, half: (low, ratio), most: (low, high) }
-    });
+    let cell =
+        (value(), value(), value(), value(), value()).prop_map(|(a, b, ratio, low, high)| ProfileCell {
+            top_m: a.min(b),
+            bottom_m: a.max(b),
+            ratio,
+            half: (low, ratio),
+            most: (low, high),
+            cased: low < 0.5,
+        });
     let read =
         (value(), value(), value()).prop_map(|(top_m, bottom_m, ratio)| ReadRatio { top_m, bottom_m, ratio });
     let point = (value(), maybe()).prop_map(|(depth_m, loss)| BlindPoint { depth_m, loss });

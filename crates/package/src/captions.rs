@@ -17,15 +17,15 @@ pub(crate) fn caption(word: &str, source: &Source<'_, '_>) -> String {
         Ok(shape) => wording::shape(shape, source.assessment, &source.show()),
         Err(why) => return format!("{look} {}", wording::no_shape(*why)),
     };
-    let told = text.told.iter().map(|told| told.sentence.as_str());
-    let doubts = text.doubts.iter().map(|doubt| doubt.what.as_str());
+    let told = text.told.iter().flat_map(|told| [told.sentence.as_str(), told.do_now]);
+    let doubts = text.doubts.iter().flat_map(|doubt| [doubt.what.as_str(), doubt.next.as_str()]);
     let all: Vec<&str> = [look.as_str(), &text.whole]
         .into_iter()
         .chain(told)
         .chain(doubts)
-        .chain([text.blind_spots.as_str()])
+        .chain([text.blind_spots.as_str(), text.blind_do])
         .collect();
-    all.join(" ").trim_end().to_owned()
+    all.into_iter().filter(|one| !one.is_empty()).collect::<Vec<_>>().join("\n")
 }
 
 /// The caption of a drawing; empty for one that stands on page one, where the findings are beside it.

@@ -1,10 +1,11 @@
 //! What closes a package: corrections, disputes, questions, photos, signatures, digest.
 
 use crate::Source;
+use crate::findings::capital;
 use record::entry::FileHash;
 use record::kinds::{DisputeClosed, Signed};
 use record::{Body, Entry, EntryId, Line, Record, Standing};
-use report::{Caution, Correction, Dispute, Photo, Question, RecordDigest, Sealed, Signature};
+use report::{Caution, Correction, Dispute, Doubt, Photo, Question, RecordDigest, Sealed, Signature};
 use wording::{Show, entry_text};
 
 /// Every correction: those that struck without a replacement, and those of entries that never arrived, too.
@@ -72,6 +73,20 @@ pub(crate) fn questions(source: &Source<'_, '_>) -> Vec<Question> {
     source.assessment.questions.iter().map(question).collect()
 }
 
+/// What the formulas found odd.
+pub(crate) fn doubts(source: &Source<'_, '_>) -> Vec<Doubt> {
+    let show = source.show();
+    let told = wording::doubts(source.assessment, source.log, &show).into_iter().map(|told| {
+        let about = told.evidence.iter().map(|id| wording::entry_reference(*id, source.log, &show));
+        Doubt {
+            about: about.collect::<Vec<_>>().join("; "),
+            what: format!("{} {}", told.notice.what, told.notice.meaning),
+            next: told.notice.next,
+        }
+    });
+    told.collect()
+}
+
 /// Every photo, struck ones too; the file is named by its digest alone.
 pub(crate) fn photos(source: &Source<'_, '_>) -> Vec<Photo> {
     source.log.lines.iter().filter_map(|line| photo(source, line)).collect()
@@ -100,11 +115,12 @@ pub(crate) fn cautions() -> Vec<Caution> {
         .collect()
 }
 
-/// A line for inspector and engineer each, and every signature that stands in the record.
+/// Every signature that stands in the record, and a line to write on for inspector and engineer where nobody signed
+/// in that role.
 pub(crate) fn signatures(source: &Source<'_, '_>) -> Vec<Signature> {
     let show = source.show();
     let signed = source.log.each::<Signed>().map(|(line, signed)| Signature {
-        role: wording::label::choice(signed.role.word()),
+        role: capital(&wording::label::choice(signed.role.word())),
         name: signed.name.clone(),
         sealed: Some(Sealed {
             at: show.moment(line.at),
@@ -115,12 +131,16 @@ pub(crate) fn signatures(source: &Source<'_, '_>) -> Vec<Signature> {
                 .unwrap_or_else(|| "the record up to this entry; the signature is good".to_owned()),
         }),
     });
-    let lines = ["Inspector", "Engineer"].map(|role| Signature {
-        role: role.to_owned(),
-        name: String::new(),
-        sealed: None,
-    });
-    signed.chain(lines).collect()
+    let signed: Vec<Signature> = signed.collect();
+    let blank = |role: &str| Signature { role: role.to_owned(), name: String::new(), sealed: None };
+    let unsigned =
+        ["Inspector", "Engineer"].into_iter().filter(|role| !signed.iter().any(|one| is_role(one, role)));
+    let lines: Vec<Signature> = unsigned.map(blank).collect();
+    signed.into_iter().chain(lines).collect()
+}
+
+fn is_role(signature: &Signature, role: &str) -> bool {
+    signature.role.eq_ignore_ascii_case(role)
 }
 
 /// The digest of the record, with what a stranger does to check it.
@@ -137,7 +157,7 @@ pub(crate) fn digest(record: &Record) -> RecordDigest {
         ),
         how_to_check:
             "Export the record, take the ids of all lines in ascending order, each followed by a line feed, \
-                       and hash them with SHA-256; `shaftbook verify` does it and proves every signature."
+                       and hash them with SHA-256; “shaftbook verify” does it and proves every signature."
                 .to_owned(),
         checked: match alarms.is_empty() {
             true => "Every id, signature and chain was good when this package was made.".to_owned(),

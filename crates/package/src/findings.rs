@@ -94,10 +94,11 @@ fn short(finding: &Finding, source: &Source<'_, '_>) -> String {
         || "Nobody has decided.".to_owned(),
         |last| format!("{} by {}.", capital(&wording::label::choice(last.decision.word())), last.by),
     );
-    format!("{sentence}. {decided}")
+    let told = [format!("{sentence}."), text.made_of, decided];
+    told.into_iter().filter(|one| !one.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
-fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
@@ -118,7 +119,7 @@ fn single(finding: &Finding, source: &Source<'_, '_>) -> report::Finding {
     let done: Vec<&str> = text.dispositions.iter().map(|done| done.sentence.as_str()).collect();
     report::Finding {
         standing: standing(finding),
-        criterion: subject::heading(finding, source),
+        criterion: with(subject::heading(finding, source), &text.made_of),
         id: text.criterion,
         limit: text.limit,
         source: text.source,
@@ -128,6 +129,11 @@ fn single(finding: &Finding, source: &Source<'_, '_>) -> report::Finding {
         done: done.join(" "),
         evidence: evidence(&text.evidence),
     }
+}
+
+/// What was checked, and what the value was made of where it needs telling.
+fn with(heading: String, made_of: &str) -> String {
+    if made_of.is_empty() { heading } else { format!("{heading}. {made_of}") }
 }
 
 /// The first entries by name, the others by their number.

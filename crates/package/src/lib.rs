@@ -84,6 +84,7 @@ pub fn shaft(source: &Source<'_, '_>) -> ReportInput {
         corrections: closing::corrections(source),
         disputes: closing::disputes(source),
         questions: closing::questions(source),
+        doubts: closing::doubts(source),
         photos: closing::photos(source),
         sources: sources::used(source),
         assumed: plan::assumed(source),

@@ -1,7 +1,7 @@
 //! Identity, plan and computed figures, in groups of label and value.
 
 use crate::Source;
-use report::{Fact, FactGroup};
+use report::{Assumed, Fact, FactGroup};
 use std::collections::BTreeSet;
 use wording::Figure;
 
@@ -18,9 +18,14 @@ pub(crate) fn groups(source: &Source<'_, '_>) -> Vec<FactGroup> {
 }
 
 /// What the reckoning took where the record is silent.
-pub(crate) fn assumed(source: &Source<'_, '_>) -> Vec<Fact> {
-    let assumed = wording::assumptions(&source.show());
-    assumed.into_iter().map(|one| Fact::new(one.about, format!("{} ({})", one.value, one.how))).collect()
+pub(crate) fn assumed(source: &Source<'_, '_>) -> Vec<Assumed> {
+    let assumed = wording::assumptions(&source.show()).into_iter();
+    let one = |one: wording::Assumption| Assumed {
+        about: one.about.to_owned(),
+        value: one.value,
+        how: one.how.to_owned(),
+    };
+    assumed.map(one).collect()
 }
 
 /// Figures of one topic, by the beginning of their ids.

@@ -9,6 +9,7 @@
 //! practising inspector.
 
 mod backwards;
+mod beginnings;
 mod clock;
 mod elevations;
 mod ends;
@@ -46,6 +47,7 @@ const RULES: &[fn(&Log<'_>) -> Vec<Doubt>] = &[
     tickets::unknown,
     elevations::disagree,
     runs::do_not_meet,
+    beginnings::unwritten,
 ];
 
 /// Every question a log raises, in the order of its lines, with the answers people gave.

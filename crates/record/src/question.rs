@@ -100,6 +100,13 @@ pub enum Suspicion {
         /// Where this one begins.
         begins: Depth,
     },
+    /// A run that says no depth it began at, where other runs of the shaft do.
+    RunWithoutBeginning {
+        /// The depth it reached.
+        reached: Depth,
+        /// Where the one before ended.
+        ended: Option<Depth>,
+    },
     /// Seen after it was entered: one of the clocks is off.
     SeenAfterEntered {
         /// When it was seen.
@@ -134,6 +141,7 @@ impl Suspicion {
             Suspicion::TicketTwice { .. } => "ticket_twice",
             Suspicion::TicketUnknown { .. } => "ticket_unknown",
             Suspicion::RunsDoNotMeet { .. } => "runs_do_not_meet",
+            Suspicion::RunWithoutBeginning { .. } => "run_without_beginning",
             Suspicion::SeenAfterEntered { .. } => "seen_after_entered",
             Suspicion::ValueUnusual { .. } => "value_unusual",
         }

@@ -518,3 +518,15 @@ fn questions_stand_in_the_order_of_the_log() {
     let body: &Body = &entries[0].body;
     assert_eq!(body.kind().word, "tool_run");
 }
+
+/// A log of depths reached asks nothing; one missing beginning among others is asked about.
+#[test]
+fn a_run_that_says_no_depth_it_began_at() {
+    let (first, second) = ([("from", "0 ft"), ("to", "10 ft")], [("to", "20 ft")]);
+    check(&[("09:00", "tool_run", &first), ("09:30", "tool_run", &second)], &["09:30 run_without_beginning"]);
+    check(
+        &[("09:00", "tool_run", &second), ("09:30", "tool_run", &[("from", "20 ft"), ("to", "30 ft")])],
+        &["09:00 run_without_beginning"],
+    );
+    check(&[("09:00", "tool_run", &second), ("09:30", "tool_run", &[("to", "30 ft")])], &[]);
+}

@@ -16,7 +16,8 @@ mod log;
 mod summary;
 
 pub use closing::{
-    Caution, Correction, Dispute, Photo, Question, RecordDigest, Sealed, Signature, SourceOfLimit,
+    Assumed, Caution, Correction, Dispute, Doubt, Photo, Question, RecordDigest, Sealed, Signature,
+    SourceOfLimit,
 };
 pub use drawing::{Drawing, Room};
 pub use finding::{Certainty, Finding, Forecast, Standing, Verdict};
@@ -30,7 +31,7 @@ use serde::Serialize;
 /// The package of one shaft, in the order in which it is printed.
 ///
 /// A text that is empty means *not recorded* and prints as the mark `–`; it is never left out.
-/// A list that is empty prints a sentence saying so (`none recorded`), except `forecasts`, `no_limit`,
+/// A list that is empty prints a sentence saying so (`none recorded`), except `forecasts`, `no_limit`, `doubts`,
 /// `assumed` and `papers`, which are left out when there is nothing to say.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReportInput {
@@ -65,12 +66,14 @@ pub struct ReportInput {
     pub disputes: Vec<Dispute>,
     /// What plausibility asked, and what was answered.
     pub questions: Vec<Question>,
+    /// What the readings leave odd, each with where to look again.
+    pub doubts: Vec<Doubt>,
     /// Photos by the digest of their file.
     pub photos: Vec<Photo>,
     /// The documents the limits come from.
     pub sources: Vec<SourceOfLimit>,
     /// What the reckoning took where the record is silent, each with how sure it is.
-    pub assumed: Vec<Fact>,
+    pub assumed: Vec<Assumed>,
     /// Cautions, each with the law or practice it defers to.
     pub cautions: Vec<Caution>,
     /// Lines to sign, and signatures that already stand in the record.

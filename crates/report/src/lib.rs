@@ -17,8 +17,8 @@ mod render;
 pub use error::ReportError;
 pub use fonts::Fonts;
 pub use input::{
-    Align, Caution, Certainty, Column, Correction, Counts, Dispute, Drawing, Fact, FactGroup, Finding,
-    Forecast, Heading, Layout, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput, Room, Row,
-    Sealed, ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
+    Align, Assumed, Caution, Certainty, Column, Correction, Counts, Dispute, Doubt, Drawing, Fact, FactGroup,
+    Finding, Forecast, Heading, Layout, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput,
+    Room, Row, Sealed, ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
 };
 pub use render::{Pdf, job_summary, package};

@@ -13,6 +13,7 @@ mod code;
 mod connection;
 mod desk;
 mod door;
+mod end;
 mod handed;
 mod live;
 mod qr;
@@ -28,6 +29,7 @@ mod writer;
 
 pub use code::Code;
 pub use desk::Desk;
+pub use end::End;
 pub use running::{Running, StartError, start};
 pub use site::{AppFile, AppFiles, Asked, Clock, Journal, Limits, Papers, Site};
 pub use tls::{Tls, TlsError};

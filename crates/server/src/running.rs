@@ -3,6 +3,7 @@
 use crate::code::{Code, Tries};
 use crate::connection;
 use crate::desk::Desk;
+use crate::end::End;
 use crate::handed;
 use crate::live::{self, News};
 use crate::rate::Rates;
@@ -261,16 +262,22 @@ impl Running {
         Desk(Arc::clone(&self.shared))
     }
 
-    /// Waits until somebody presses Ctrl-C or the system says to end, then stops.
+    /// Hears from here on when somebody presses Ctrl-C or the system says to end. Whoever tells where the office is
+    /// listens first: what comes before would end the program without a last word.
     ///
     /// # Errors
-    /// When the machine does not let it wait.
-    pub fn until_told_to_stop(self) -> std::io::Result<()> {
+    /// When the machine does not let it listen.
+    pub fn listen_for_the_end(&self) -> std::io::Result<End> {
+        let _inside = self.runtime.as_ref().map(Runtime::enter);
+        End::listen()
+    }
+
+    /// Waits until it was told to end, then stops.
+    pub fn until(self, end: End) {
         if let Some(runtime) = &self.runtime {
-            runtime.block_on(told())?;
+            runtime.block_on(end.told());
         }
         self.stop();
-        Ok(())
     }
 
     /// Takes no more requests, ends the open ones, writes what waits, closes the database.
@@ -299,19 +306,4 @@ impl Drop for Running {
     fn drop(&mut self) {
         self.end();
     }
-}
-
-#[cfg(unix)]
-async fn told() -> std::io::Result<()> {
-    use tokio::signal::unix::{SignalKind, signal};
-    let mut terminate = signal(SignalKind::terminate())?;
-    tokio::select! {
-        pressed = tokio::signal::ctrl_c() => pressed,
-        _ = terminate.recv() => Ok(()),
-    }
-}
-
-#[cfg(not(unix))]
-async fn told() -> std::io::Result<()> {
-    tokio::signal::ctrl_c().await
 }

@@ -8,6 +8,7 @@
 //! Never: hold logic beyond conversion, draw a key by itself, read a clock.
 
 mod canonical;
+mod claim;
 mod draft;
 mod error;
 mod file;
@@ -18,6 +19,7 @@ mod tree;
 pub mod v1;
 
 pub use canonical::{digest_of_ids, sha256};
+pub use claim::Claim;
 pub use draft::{Draft, Pen, Times};
 pub use error::{LineFault, WireError};
 pub use file::{digest, read_lines, write_lines};

@@ -108,6 +108,11 @@ fn of_readings(show: &Show) -> Vec<Assumption> {
             "A shorter rise between two soundings is named. Common practice, no source.",
         ),
         row(
+            "Shorter interval that is read all the same",
+            format!("{} standard errors off the rest of its shaft", show.plain(assumed::unmistakable(), 0)),
+            "Then no error of tape and tickets makes it so; a sounding may be misread. Judgement; there is no source.",
+        ),
+        row(
             "Loss of area that the estimated shape tells as a possible neck",
             format!(
                 "{}, from a probability of {} on",
@@ -120,6 +125,11 @@ fn of_readings(show: &Show) -> Vec<Assumption> {
             "Stretch that the estimated shape tells as wide",
             format!("{} times the ratio of the shaft", show.ratio(assumed::wide_beyond())),
             "It is only told, never judged, and its whole band lies beyond. Judgement; there is no source.",
+        ),
+        row(
+            "Stretch that the estimated shape tells as having taken less",
+            format!("{} times the ratio of the shaft", show.ratio(assumed::less_below())),
+            "It is only told, never judged, and its whole band lies below. Judgement; there is no source.",
         ),
         row(
             "Error of a slump test",

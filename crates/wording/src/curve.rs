@@ -34,6 +34,20 @@ pub fn curve_issue(issue: Issue, pour: &PourReckoning, show: &Show) -> Notice {
              beside it.",
             "Read it together with its neighbors.",
         ),
+        Issue::HardlyRose { at, rise, fills } => Notice::new(
+            "hardly_rose",
+            format!(
+                "Up to the sounding of {} the surface rose only {}, and what was placed since the sounding before fills \
+                 {} of the hole as drawn.",
+                when(at),
+                show.length(rise),
+                show.length(fills)
+            ),
+            "Both soundings are kept. If one of them was misread, the interval on its other side looks wrong too, the \
+             opposite way; if both are right, concrete went where the drawing has no room.",
+            "Look at the tape and the reference, sound again, and correct the entry if it was misread; otherwise look \
+             for a void.",
+        ),
         Issue::OutsideBore { at, level } => Notice::new(
             "outside_bore",
             format!(

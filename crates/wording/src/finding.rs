@@ -32,6 +32,8 @@ pub struct FindingText {
     pub sentence: String,
     /// The value; empty when it was not measured.
     pub value: String,
+    /// What the value was made of, as a sentence; empty where it needs none.
+    pub made_of: String,
     /// The limit in force; empty when none is set.
     pub limit: String,
     /// How far inside or outside: `0.5 in over`; empty where there is no number.
@@ -78,6 +80,7 @@ pub fn finding(finding: &Finding, log: &Log<'_>, show: &Show) -> FindingText {
         heading: heading(finding, &subject),
         sentence: sentence::sentence(finding, &heading(finding, &subject), log, show),
         value: verdict::value(finding, show),
+        made_of: sentence::made_of(finding, show),
         limit: limit::limit(finding, show),
         margin: verdict::margin(finding, show),
         stage: label::stage(finding.fact.stage),

@@ -22,6 +22,8 @@ pub struct ShapeText {
     pub told: Vec<ToldText>,
     /// What these readings could not have shown; empty when nothing was sounded high enough.
     pub blind_spots: String,
+    /// What to do about that; empty when nothing was sounded high enough.
+    pub blind_do: &'static str,
     /// Where one more sounding would help; empty when the pour is over.
     pub next: String,
     /// What is doubtful about the readings.
@@ -31,7 +33,7 @@ pub struct ShapeText {
 /// A stretch that stands out.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ToldText {
-    /// Stable word: `wide`, `neck_possible`.
+    /// Stable word: `wide`, `took_less`, `neck_possible`.
     pub word: &'static str,
     /// What the estimate says.
     pub sentence: String,
@@ -49,6 +51,7 @@ pub fn shape(shape: &Shape, assessment: &Assessment<'_>, show: &Show) -> ShapeTe
             ends(shape.whole, show)
         ),
         told: shape.told.iter().map(|told| stretch(told, &place)).collect(),
+        blind_do: blind_do(shape),
         blind_spots: blind_spots(shape, &place),
         next: next(shape, &place),
         doubts: shape.issues.iter().filter_map(|issue| doubt(*issue, &place)).collect(),
@@ -108,6 +111,21 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
             ),
             do_now: "Compare with what the tool runs met there, and check the tickets and the soundings at both ends.",
         },
+        Told::TookLess { ends: at, ratio, whole, height, at_once } => ToldText {
+            word: "took_less",
+            sentence: format!(
+                "{}: {} times the volume of its nominal bore ({}), less than this shaft’s {} in all. A volume does not say \
+                 where in it the concrete is missing: all of it in one place would be {} of the area over {}.",
+                capital(&place.stretch(*at)),
+                show.ratio(ratio.mean),
+                ends(*ratio, show),
+                show.ratio(*whole),
+                share(*at_once, show),
+                show.length(*height)
+            ),
+            do_now: "Compare with the ground met there, and check the tickets and the soundings at both ends; the engineer \
+                     decides whether it is tested.",
+        },
         Told::NeckPossible { ends: at, ratio, whole, height, share, probability } => ToldText {
             word: "neck_possible",
             sentence: format!(
@@ -126,6 +144,11 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
     }
 }
 
+/// `38 %`, or more than there is.
+fn share(part: f64, show: &Show) -> String {
+    if part < 1.0 { whole_percent(part, show) } else { "more than all".to_owned() }
+}
+
 /// `A loss of area could have stayed hidden in these readings: over 3.0 ft up to 38 %, from …`.
 fn blind_spots(shape: &Shape, place: &Place<'_>) -> String {
     let show = place.show;
@@ -137,10 +160,12 @@ fn blind_spots(shape: &Shape, place: &Place<'_>) -> String {
     if worst.is_empty() {
         return String::new();
     }
-    let told = worst.iter().map(|(height, spot)| {
+    // Where even all of it hides over a height, it does so over any lower one.
+    let all = worst.iter().rposition(|(_, spot)| spot.loss >= 1.0);
+    let told = worst.iter().skip(all.unwrap_or(0)).map(|(height, spot)| {
         let at = place.stretch([spot.top, spot.bottom]);
         match spot.loss {
-            loss if loss >= 1.0 => format!("over {} even all of it, {at}", show.length(*height)),
+            loss if loss >= 1.0 => format!("over {} or less even all of it, {at}", show.length(*height)),
             loss => format!("over {} up to {}, {at}", show.length(*height), whole_percent(loss, show)),
         }
     });
@@ -152,6 +177,23 @@ fn blind_spots(shape: &Shape, place: &Place<'_>) -> String {
             whole_percent(POWER, show)
         ),
         false => hidden,
+    }
+}
+
+/// While concrete comes a sounding helps; afterwards only a test of the shaft itself does.
+fn blind_do(shape: &Shape) -> &'static str {
+    let known = shape.blind_spots.iter().any(|blind_spots| blind_spots.worst().is_some());
+    match (known, &shape.next) {
+        (false, _) => "",
+        (true, Some(_)) => {
+            "That is no sign of one: it says how finely the concrete was sounded. Sound after every load, and within a \
+             large one."
+        }
+        (true, None) => {
+            "That is no sign of one: it says how finely the concrete was sounded. Whether one is there only a test of the \
+             finished shaft can show, through its tubes or from its top; the engineer decides. On the next shaft more \
+             soundings leave less room."
+        }
     }
 }
 

@@ -250,7 +250,7 @@ fn the_findings() {
             fails: Fluid before drilling passes the surface casing: no. Required: “Fluid stood in the hole before drilling passed the bottom of the surface casing”. Common practice, no source.
             fails: Sediment at the worst point: 1.5 in; the limit is 1.25 in at most. 0.25 in over. Changed for this job to 1.25 in at most by A. Reed: special provision 7. Before: 1 in at most (common practice, no source).
             fails: Fluid sampled and tested at the time of concreting: no. Required: “The fluid was sampled and tested between final cleaning and the first concrete”. Common practice, no source.
-            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % over. Common practice, no source.
+            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.99 times its nominal bore, the rest of the shaft 0.94: more. 0.1 % over. Common practice, no source.
             not measured: First feet dug by hand: not measured; the limit is 4 ft at least. To settle it, enter “Utilities cleared” (hand dug). Common practice, no source.
             not measured: Cage not shorter than the plans: not measured; the limit is 0 in at most. To settle it, enter “Cage checked” (length). Common practice, no source.
             not measured: Fluid within its limits at the time of concreting: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand). Common practice, no source.
@@ -309,6 +309,7 @@ fn every_part_of_a_finding() {
                 heading: "Sediment at the worst point",
                 sentence: "Sediment at the worst point: 1.5 in; the limit is 1.25 in at most. 0.25 in over. Changed for this job to 1.25 in at most by A. Reed: special provision 7. Before: 1 in at most (common practice, no source).",
                 value: "1.5 in",
+                made_of: "",
                 limit: "1.25 in at most",
                 margin: "0.25 in over",
                 subject: "",
@@ -344,7 +345,7 @@ fn findings_by_limits_from_memory() {
             fails: Sediment over half of the base: 0.5 in; the limit is less than 1/2 in. On the limit, which does not meet. From memory: verify before use.
             fails: Inner diameter of a gravity tremie: 8 in; the limit is 10 in at least. 2 in under.
             fails: Embedment of the discharge end: 6 ft; the limit is 10 ft at least. 4 ft under.
-            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.1 % over. Common practice, no source.
+            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.99 times its nominal bore, the rest of the shaft 0.94: more. 0.1 % over. Common practice, no source.
             cannot say: Tests per shift of recirculated fluid: 1 test; whether that meets cannot be said. The record does not say whether the fluid is recirculated. To settle it, enter “Fluid introduced” (recirculated).
             cannot say: Polymer fluid density before concrete, fresh water, reading of 08:15: 64.3 pcf; whether that meets cannot be said. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
             cannot say: Polymer fluid density before concrete, salt water, reading of 08:15: 64.3 pcf; whether that meets cannot be said. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.

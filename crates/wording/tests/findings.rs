@@ -69,6 +69,7 @@ fn finding(set: &SetInForce, fact: &str, value: Option<Measured>, situation: &Si
         criterion: criterion.cloned(),
         subject: Subject::Shaft,
         value,
+        aside: None,
         judgement,
         at: None,
         evidence: Vec::new(),
@@ -278,5 +279,25 @@ fn concrete_before_an_acceptance_names_which_one_was_missing() {
     check_acceptance(
         &["discharge_started"],
         "before the first concrete: the bottom and the cage (checked and set)",
+    );
+}
+
+/// A share that is off tells neither which way nor from what; the sentence does.
+#[test]
+fn an_interval_that_departs_says_which_way_and_from_what() {
+    let set = set(&[]);
+    let departs = |own, rest| {
+        let finding = Finding {
+            aside: Some(assess::Aside::Ratios { own, rest }),
+            ..finding(&set, "volume.departure", Some(Fraction::percent(50.0).into()), &Situation::default())
+        };
+        let told = wording::finding(&finding, &record::Log::default(), &Show::of(None)).sentence;
+        told.split_once(" It took ").unwrap_or_else(|| panic!("{told}")).1.to_owned()
+    };
+    assert!(
+        departs(1.62, 1.08).starts_with("1.62 times its nominal bore, the rest of the shaft 1.08: more.")
+    );
+    assert!(
+        departs(0.54, 1.08).starts_with("0.54 times its nominal bore, the rest of the shaft 1.08: less.")
     );
 }

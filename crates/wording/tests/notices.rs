@@ -48,6 +48,8 @@ fn suspicions_of_readings() -> Vec<Suspicion> {
         Suspicion::TicketTwice { ticket: "4411".to_owned() },
         Suspicion::TicketUnknown { ticket: "4414".to_owned() },
         Suspicion::RunsDoNotMeet { ended: depth(10.0), begins: depth(12.0) },
+        Suspicion::RunWithoutBeginning { reached: depth(12.0), ended: Some(depth(10.0)) },
+        Suspicion::RunWithoutBeginning { reached: depth(12.0), ended: None },
         Suspicion::ValueUnusual { field: "ph", written: "85".to_owned(), usual: "6 to 12" },
     ]
 }
@@ -136,6 +138,16 @@ fn questions_about_readings() {
         The entry 10:12 Concrete sounded (e4c528b2) is kept as written.
         If a run is missing, enter it. If the hole filled or was deepened in between, say so in a remark.
         (runs_do_not_meet)
+
+        This run reached 12.0 ft and says no depth it began at; the one before it ended at 10.0 ft.
+        The entry 10:12 Concrete sounded (e4c528b2) is kept as written.
+        Correct it with the depth it began at. Until then the drilled length counts it from where the one before ended.
+        (run_without_beginning)
+
+        This run reached 12.0 ft and says no depth it began at, and no run lies before it.
+        The entry 10:12 Concrete sounded (e4c528b2) is kept as written.
+        Correct it with the depth it began at. Until then the drilled length leaves it out.
+        (run_without_beginning)
 
         pH 85 is unusual here; 6 to 12 is usual.
         The entry 10:12 Concrete sounded (e4c528b2) is kept as written.
@@ -301,6 +313,7 @@ fn issues_of_the_volume_curve() {
                 told(Issue::SurfaceFell { at: 1, by: Length::feet(2.0) }),
                 told(Issue::TotalFell { at: 1, by: Volume::cubic_yards(0.4) }),
                 told(Issue::TinyInterval { at: 1, rise: Length::feet(0.6) }),
+                told(Issue::HardlyRose { at: 1, rise: Length::feet(0.5), fills: Length::feet(10.2) }),
                 told(Issue::OutsideBore { at: 1, level: Elevation(Length::feet(103.0)) }),
             ],
             expect![[r#"
@@ -318,6 +331,11 @@ fn issues_of_the_volume_curve() {
                 The reading is kept; so short an interval says little, because the error of the tape is large beside it.
                 Read it together with its neighbors.
                 (tiny_interval)
+
+                Up to the sounding of 10:12 the surface rose only 0.5 ft, and what was placed since the sounding before fills 10.2 ft of the hole as drawn.
+                Both soundings are kept. If one of them was misread, the interval on its other side looks wrong too, the opposite way; if both are right, concrete went where the drawing has no room.
+                Look at the tape and the reference, sound again, and correct the entry if it was misread; otherwise look for a void.
+                (hardly_rose)
 
                 The level +103.0 ft sounded at 10:12 lies outside the hole as planned and drilled.
                 The sounding is kept, and no theoretical volume can be told for it.
@@ -506,8 +524,10 @@ fn what_was_assumed() {
         Error of a sounding: ± 0.1 ft Standard error of one reading with a weighted tape. From memory; no published figure was found.
         Error of a load: 1.0 % each, 1.0 % shared Standard error of the volume of a load, and of all loads of a plant and day together. From memory [NRMCA-CIP-8].
         Shortest interval that is read: 3.0 ft A shorter rise between two soundings is named. Common practice, no source.
+        Shorter interval that is read all the same: 3 standard errors off the rest of its shaft Then no error of tape and tickets makes it so; a sounding may be misread. Judgement; there is no source.
         Loss of area that the estimated shape tells as a possible neck: 15.0 %, from a probability of 0.20 on It is only told, never judged. Judgement; there is no source.
         Stretch that the estimated shape tells as wide: 1.10 times the ratio of the shaft It is only told, never judged, and its whole band lies beyond. Judgement; there is no source.
+        Stretch that the estimated shape tells as having taken less: 0.95 times the ratio of the shaft It is only told, never judged, and its whole band lies below. Judgement; there is no source.
         Error of a slump test: 1/2 in Standard error of one test. Common practice, no source.
         Slump from load to load: 1 in Scatter of one mix. Common practice, no source.
         Error of a mud balance: ± 0.6 pcf Its accuracy as printed [ASTM-D4380].

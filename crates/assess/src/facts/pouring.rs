@@ -1,7 +1,7 @@
 //! Facts of the pour: acceptance before it, gaps, soundings after loads, volumes, over-pour.
 
 use super::Sources;
-use crate::measure::{Measurement, Subject};
+use crate::measure::{Aside, Measurement, Subject};
 use crate::picture::Picture;
 use criteria::{Dimension, Dimensions, Measured};
 use quantity::{Elevation, Fraction, InOrder, Inflow, Moment, Span};
@@ -147,20 +147,29 @@ fn volumes(sources: &Sources<'_, '_>) -> Vec<Measurement> {
                 .at(sounding.at)
                 .with(error.clone())
         };
-        let long_enough = interval.rise.value >= crate::assumed::least_rise();
-        if long_enough {
+        let readable = is_readable(interval);
+        if readable {
             all.push(one("volume.ratio.interval", Measured::ratio(ratio.value)));
         }
         if let Some(departure) =
-            interval.departure.filter(|departure| long_enough && departure.others.value > 0.0)
+            interval.departure.filter(|departure| readable && departure.others.value > 0.0)
             && mostly_open_hole(sources, interval, sounding.at)
         {
             let share = (departure.difference.value / departure.others.value).abs();
-            all.push(one("volume.departure", Fraction::part(share).into()));
+            let aside = Aside::Ratios { own: ratio.value, rest: departure.others.value };
+            all.push(one("volume.departure", Fraction::part(share).into()).beside(aside));
         }
     }
     all.extend(totals(sources));
     all
+}
+
+/// Long beside the error of the tape; or so far off the rest that no error of tape and tickets makes it so, as
+/// where a sounding was misread.
+fn is_readable(interval: &calc::curve::Interval) -> bool {
+    let far = |z: f64| z.abs() >= crate::assumed::unmistakable();
+    let far_off = interval.departure.and_then(|departure| departure.z).is_some_and(far);
+    far_off || interval.rise.value >= crate::assumed::least_rise()
 }
 
 /// At least half of an interval lies against the ground. Inside a casing there is no wall to break out: its
@@ -216,16 +225,28 @@ fn over_pour(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         }
         None => all.push(Measurement::missing("placing.good_concrete_at_top")),
     }
-    let cut_off = sources.picture.plan.as_ref().map(|plan| plan.cut_off);
-    if let Some((cast, cut_off)) = cast(sources).zip(cut_off) {
-        let (level, entry) = cast;
-        all.push(Measurement::shaft("placing.overpour", level.above(cut_off), vec![entry]).at(finished));
-    }
+    all.extend(over_cut_off(sources).map(|over| Measurement { at: over.at.or(Some(finished)), ..over }));
     all.push(match sources.log.last::<Vibrated>() {
         Some((line, _)) => Measurement::shaft("placing.top_vibrated", true, vec![line.entry.id]).at(line.at),
         None => Measurement::missing("placing.top_vibrated"),
     });
     all
+}
+
+/// The height over the cut-off: as somebody wrote it, else as the concrete was last read; with what ran over.
+fn over_cut_off(sources: &Sources<'_, '_>) -> Option<Measurement> {
+    let over = sources.log.last::<OverPoured>();
+    let written = over.and_then(|(line, over)| Some((line.at, over.height.as_ref()?.value(), line.entry.id)));
+    let one = match written {
+        Some((at, height, entry)) => Measurement::shaft("placing.overpour", height, vec![entry]).at(at),
+        None => {
+            let (level, entry) = cast(sources)?;
+            let cut_off = sources.picture.plan.as_ref()?.cut_off;
+            Measurement::shaft("placing.overpour", level.above(cut_off), vec![entry])
+        }
+    };
+    let ran_over = over.and_then(|(_, over)| over.volume.as_ref()).map(|volume| volume.value());
+    Some(Measurement { aside: ran_over.map(Aside::RanOver), ..one })
 }
 
 /// Where the concrete stood in the end: as last sounded, or as the last lift of a casing left it.

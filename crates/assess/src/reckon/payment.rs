@@ -6,7 +6,7 @@ use calc::payment::{
     BesideTickets, ConcreteTotals, Drilled, DrilledTotal, LoadQuantity, LostTime, PaymentIssue,
     concrete_totals, drilled_lengths, obstruction_time,
 };
-use quantity::{Depth, Elevation, Moment, Span, Volume};
+use quantity::{Depth, Length, Moment, Span, Volume};
 use record::choices::{Ground, Waste};
 use record::kinds::{ConcreteOrdered, Obstruction, ToolRun};
 use record::{EntryId, Line, Log};
@@ -18,6 +18,12 @@ pub struct Payment {
     pub drilled: Vec<DrilledTotal>,
     /// Runs that overlap or leave a gap, as depths below the planned top.
     pub issues: Vec<PaymentIssue>,
+    /// Runs that say no depth they began at, each counted from where the deepest run of its diameter before it
+    /// ended: upper and lower end, as depths below the planned top.
+    pub begun: Vec<(Depth, Depth)>,
+    /// Runs that say no depth they began at and have none before them: they are not counted. The depths they
+    /// reached.
+    pub uncounted: Vec<Depth>,
     /// Time lost to obstructions; minutes that two of them share count once. `None`: no time was written.
     pub obstructions: Option<Span>,
     /// Concrete ordered, delivered, sent away, wasted, placed; `None` before any load, or where more was
@@ -31,13 +37,16 @@ pub struct Payment {
 
 impl Payment {
     pub(super) fn of(log: &Log<'_>, picture: &Picture<'_>, pour: Option<&PourReckoning>) -> Self {
-        let (drilled, issues) = drilled_lengths(&runs(log, picture)).unwrap_or_default();
+        let runs = Runs::of(log, picture);
+        let (drilled, issues) = drilled_lengths(&runs.drilled).unwrap_or_default();
         let lost: Vec<(LostTime, EntryId)> = log.each::<Obstruction>().filter_map(lost).collect();
         let times: Vec<LostTime> = lost.iter().map(|(time, _)| *time).collect();
         let theoretical = pour.and_then(|pour| pour.curve.intervals.last()?.cumulative.theoretical);
         Payment {
             drilled,
             issues,
+            begun: runs.begun,
+            uncounted: runs.uncounted,
             obstructions: if times.is_empty() { None } else { obstruction_time(&times).ok() },
             concrete: concrete(log, picture),
             theoretical: theoretical.map(|volume| volume.value),
@@ -46,21 +55,53 @@ impl Payment {
     }
 }
 
-/// Runs as depths below the planned top. A run that says no diameter is of that of the plan.
-fn runs(log: &Log<'_>, picture: &Picture<'_>) -> Vec<Drilled> {
-    let Some(plan) = &picture.plan else { return Vec::new() };
-    let run = |(line, run): (&Line<'_>, &ToolRun)| {
-        let level = |depth: Depth| picture.references.elevation(depth, run.out.unwrap_or(line.at));
-        let below = |level: Elevation| Depth::of_elevation(plan.top, level);
-        Some(Drilled {
-            top: below(level(run.from.as_ref()?.value())?),
-            bottom: below(level(run.to.value())?),
-            diameter: run.diameter.as_ref().map(|size| size.value()).or(plan.diameter)?,
-            material: material(run.ground).to_owned(),
-        })
-    };
-    // A tool that came up with nothing drilled nothing.
-    log.each::<ToolRun>().filter_map(run).filter(|drilled| drilled.top <= drilled.bottom).collect()
+/// Runs as depths below the planned top.
+#[derive(Default)]
+struct Runs {
+    drilled: Vec<Drilled>,
+    begun: Vec<(Depth, Depth)>,
+    uncounted: Vec<Depth>,
+    /// The depths reached so far, with the diameter of the tool.
+    reached: Vec<(Length, Depth)>,
+}
+
+impl Runs {
+    fn of(log: &Log<'_>, picture: &Picture<'_>) -> Self {
+        let mut runs = Runs::default();
+        let Some(plan) = &picture.plan else { return runs };
+        for (line, run) in log.each::<ToolRun>() {
+            let level = |depth: Depth| picture.references.elevation(depth, run.out.unwrap_or(line.at));
+            let below = |depth: Depth| Some(Depth::of_elevation(plan.top, level(depth)?));
+            // A run that says no diameter is of that of the plan.
+            let diameter = run.diameter.as_ref().map(|size| size.value()).or(plan.diameter);
+            let (Some(bottom), Some(diameter)) = (below(run.to.value()), diameter) else { continue };
+            let top = run.from.as_ref().map(|from| below(from.value()));
+            runs.take((top, bottom), diameter, material(run.ground));
+            runs.reached.push((diameter, bottom));
+        }
+        runs
+    }
+
+    /// `top` is `None` where nobody wrote where the run began.
+    fn take(&mut self, (top, bottom): (Option<Option<Depth>>, Depth), diameter: Length, material: &str) {
+        let before = self.reached.iter().filter(|run| run.0 == diameter).map(|run| run.1).max();
+        let (top, written) = match top {
+            Some(Some(top)) => (top, true),
+            Some(None) => return,
+            None => match before {
+                Some(before) => (before, false),
+                None => return self.uncounted.push(bottom),
+            },
+        };
+        // A tool that came up with nothing drilled nothing.
+        if bottom < top {
+            return;
+        }
+        if !written {
+            self.begun.push((top, bottom));
+        }
+        self.drilled.push(Drilled { top, bottom, diameter, material: material.to_owned() });
+    }
 }
 
 fn material(ground: Option<Ground>) -> &'static str {

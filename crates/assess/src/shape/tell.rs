@@ -20,6 +20,20 @@ pub enum Told {
         /// That of the whole shaft.
         whole: f64,
     },
+    /// It took less than the shaft does elsewhere, and the readings do not say whether that is a neck.
+    TookLess {
+        /// Its ends, from the top.
+        ends: [Elevation; 2],
+        /// Its ratio.
+        ratio: Band,
+        /// That of the whole shaft.
+        whole: f64,
+        /// The height of a loss.
+        height: Length,
+        /// The share of the shaft's own area that would be missing over that height if all that is missing were missing
+        /// in one place; above 1 where that height is too little for it.
+        at_once: f64,
+    },
     /// A neck may be in it.
     NeckPossible {
         /// Its ends, from the top.
@@ -68,9 +82,23 @@ pub(super) fn told(
         }
         if probability >= assumed::neck_told_from() {
             told.push(Told::NeckPossible { ends, ratio, whole, height, share, probability });
+        } else if ratio.ends[1] < whole * assumed::less_below() && cased(profile, ends) < CASED_MOST {
+            let missing = (whole - ratio.mean) / whole * interval.rise.value.to_meters();
+            told.push(Told::TookLess { ends, ratio, whole, height, at_once: missing / height.to_meters() });
         }
     }
     Ok(told)
+}
+
+/// A stretch of which more than a quarter stood in a pipe took less by nature. Ours.
+const CASED_MOST: f64 = 0.25;
+
+/// The share of a stretch that stood in a pipe.
+fn cased(profile: &Profile, [upper, lower]: [Elevation; 2]) -> f64 {
+    let within =
+        |top: Elevation, bottom: Elevation| top.min(upper).above(bottom.max(lower)).to_meters().max(0.0);
+    let pipe = profile.cells().iter().filter(|cell| cell.cased);
+    pipe.map(|cell| within(cell.top, cell.bottom)).sum::<f64>() / upper.above(lower).to_meters()
 }
 
 fn inside(profile: &Profile, interval: &Interval) -> bool {

@@ -170,6 +170,19 @@ fn plain(readings: &Readings, (value, weights): &(f64, Weights)) -> Estimate<f64
     Estimate::new(*value, readings.standard_error(weights))
 }
 
+/// A short rise: little came, or what came did not show.
+fn short(pour: &Pour, (at, placed_m3): (usize, f64), rise: Length) -> Issue {
+    let (bore_before, station) = (start(pour, at).1, &pour.stations[at]);
+    let area_m2 = station.bore.area_at(station.level.value).map(|area| area.to_square_meters());
+    let fills =
+        area_m2.ok().filter(|area_m2| *area_m2 > 0.0).map(|area_m2| Length::meters(placed_m3 / area_m2));
+    let far = |fills: &Length| pour.least_rise <= *fills && rise + rise <= *fills;
+    match fills.filter(far).filter(|_| bore_before == station.bore) {
+        Some(fills) => Issue::HardlyRose { at, rise, fills },
+        None => Issue::TinyInterval { at, rise },
+    }
+}
+
 fn issues(pour: &Pour, readings: &Readings, at: usize) -> Vec<Issue> {
     let ((lower, bore_before), station) = (start(pour, at), &pour.stations[at]);
     let rise = station.level.value.above(lower.value);
@@ -179,7 +192,7 @@ fn issues(pour: &Pour, readings: &Readings, at: usize) -> Vec<Issue> {
     let found = [
         fell.then_some(Issue::SurfaceFell { at, by: -rise }),
         (placed < 0.0).then(|| Issue::TotalFell { at, by: Volume::cubic_meters(-placed) }),
-        (Length::ZERO <= rise && rise < pour.least_rise).then_some(Issue::TinyInterval { at, rise }),
+        (Length::ZERO <= rise && rise < pour.least_rise).then(|| short(pour, (at, placed), rise)),
         readings.below_m3[at + 1].is_none().then_some(Issue::OutsideBore { at, level }),
     ];
     found.into_iter().flatten().collect()

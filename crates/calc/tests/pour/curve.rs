@@ -43,12 +43,24 @@ fn issues(stations: &[[f64; 3]], expected: &[Issue]) {
     assert_eq!(volume_curve(&pour(&shaft, stations)).1, expected);
 }
 
+/// 9 yd³ fill 9 · 27 / (π · 2²) = 19.3 ft of a 4 ft shaft; the tape says 2 ft, and then that it did not rise at all.
+#[test]
+fn a_surface_that_hardly_rose_is_no_short_interval() {
+    let shaft = cylinder(48.0, 60.0);
+    for (depth, rose) in [(40.6, 2.0), (42.6, 0.0)] {
+        let (_, found) = volume_curve(&pour(&shaft, &[[9.0, 42.6, 0.0], [9.0, depth, 0.0]]));
+        let [Issue::HardlyRose { at: 1, rise, fills }] = found[..] else { panic!("{found:?}") };
+        assert_eq!(rise, Length::feet(rose));
+        assert!((fills.to_feet() - 19.34).abs() < 0.01, "{}", fills.to_feet());
+    }
+}
+
 #[test]
 fn a_doubtful_station_is_named_and_kept() {
     issues(&[[9.0, 42.6, 0.0], [9.0, 24.9, 0.0]], &[]);
     issues(&[[9.0, 42.6, 0.0], [0.0, 43.1, 0.0]], &[Issue::SurfaceFell { at: 1, by: Length::feet(0.5) }]);
-    issues(&[[9.0, 42.6, 0.0], [9.0, 40.6, 0.0]], &[Issue::TinyInterval { at: 1, rise: Length::feet(2.0) }]);
-    issues(&[[9.0, 42.6, 0.0], [9.0, 42.6, 0.0]], &[Issue::TinyInterval { at: 1, rise: Length::ZERO }]);
+    issues(&[[9.0, 42.6, 0.0], [1.0, 40.6, 0.0]], &[Issue::TinyInterval { at: 1, rise: Length::feet(2.0) }]);
+    issues(&[[9.0, 42.6, 0.0], [0.0, 42.6, 0.0]], &[Issue::TinyInterval { at: 1, rise: Length::ZERO }]);
     issues(
         &[[9.0, 61.0, 0.0]],
         &[

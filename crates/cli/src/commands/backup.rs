@@ -33,11 +33,15 @@ pub(crate) fn run(folder: &Path, to: &Path, screen: &mut Screen) -> Result<(), P
 pub(crate) fn restore(file: &Path, to: &Path, screen: &mut Screen) -> Result<(), Problem> {
     if is_job(to) {
         let what = format!("{} holds a record already.", to.display());
-        return Err(Problem::new(what, "Name a folder that is not there yet; nothing is ever written over."));
+        return Err(Problem::new(
+            what,
+            "Nothing was restored; that record is as it was.",
+            "Name a folder that is not there yet; nothing is ever written over.",
+        ));
     }
     if !file.is_file() {
         let what = format!("{} is no backup: there is no such file.", file.display());
-        return Err(Problem::new(what, "Name the file `shaftbook backup` wrote."));
+        return Err(Problem::new(what, "Nothing was restored.", "Name the file `shaftbook backup` wrote."));
     }
     let into = database(to);
     let checked = store::restore(file, &into).map_err(|error| about(&error, file, &into))?;

@@ -39,7 +39,8 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
 fn undecided(open: usize) -> Problem {
     let are = if open == 1 { "finding that fails is" } else { "findings that fail are" };
     let next = "Decide about each with an entry finding_disposed: shaftbook kinds finding_disposed.";
-    Problem::new(format!("{open} {are} open."), next).exit(OPEN)
+    let meaning = "What fails stays open in every report until somebody decides about it.";
+    Problem::new(format!("{open} {are} open."), meaning, next).exit(OPEN)
 }
 
 fn open_findings(view: &View<'_>) -> usize {

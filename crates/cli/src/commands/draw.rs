@@ -29,6 +29,7 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
                 let what = format!("There is nothing to draw for `{}` of {shaft} yet.", drawing.word);
                 return Err(Problem::new(
                     what,
+                    "No picture was made of it.",
                     "Enter what it shows first; shaftbook draw without a figure draws what there is.",
                 ));
             }
@@ -45,7 +46,7 @@ fn chosen(word: Option<&str>) -> Result<Vec<&'static drawing::Drawing>, Problem>
     let Some(word) = word else { return Ok(drawing::ALL.iter().collect()) };
     let words: Vec<&str> = drawing::ALL.iter().map(|drawing| drawing.word).collect();
     let next = format!("Figures: {}.", words.join(", "));
-    let found =
-        drawing::named(word).ok_or_else(|| Problem::new(format!("There is no figure `{word}`."), next))?;
+    let found = drawing::named(word)
+        .ok_or_else(|| Problem::new(format!("There is no figure `{word}`."), "Nothing was drawn.", next))?;
     Ok(vec![found])
 }

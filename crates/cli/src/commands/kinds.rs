@@ -11,7 +11,7 @@ pub(crate) fn run(wanted: Option<&str>, as_json: bool, screen: &mut Screen) -> R
         KINDS.iter().filter(|kind| wanted.is_none_or(|word| kind.word == word)).collect();
     if chosen.is_empty() {
         let what = format!("There is no kind of entry `{}`.", wanted.unwrap_or_default());
-        return Err(Problem::new(what, "List them all with `shaftbook kinds`."));
+        return Err(Problem::new(what, "Nothing was listed.", "List them all with `shaftbook kinds`."));
     }
     if as_json {
         let all: Vec<Value> = chosen.iter().map(|kind| json_of(kind)).collect();

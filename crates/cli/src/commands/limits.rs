@@ -11,13 +11,16 @@ use serde_json::{Value, json};
 use std::path::Path;
 use wording::Show;
 
+/// What it means that a set is not there.
+const NOT_LISTED: &str = "No limits were shown, and none were put in force.";
+
 pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Limits { set, file, json, job } = command else { return Ok(()) };
     if let Some(file) = file {
         show(&of_file(file)?, &Show::of(None), *json, screen);
     } else if let Some(id) = set {
-        let found =
-            Set::shipped(id).ok_or_else(|| Problem::new(format!("There is no set `{id}`."), sets()))?;
+        let found = Set::shipped(id)
+            .ok_or_else(|| Problem::new(format!("There is no set `{id}`."), NOT_LISTED, sets()))?;
         show(&found.in_force(&[]).0, &Show::of(None), *json, screen);
     } else if is_record(&job.job) {
         of_job(&job.job, *json, screen)?;
@@ -32,7 +35,7 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
 fn of_job(job: &Path, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
     let record = Folder::open(job)?.record()?;
     let log = Log::of(&record, None, None);
-    let rules = Rules::of(&log).map_err(|why| Problem::new(wording::no_rules(&why), sets()))?;
+    let rules = Rules::of(&log).map_err(|why| Problem::new(wording::no_rules(&why), NOT_LISTED, sets()))?;
     show(&rules.set, &Show::of_log(&log), as_json, screen);
     if !as_json {
         rules.refused.iter().for_each(|refused| screen.say(&wording::refused(refused)));
@@ -66,7 +69,8 @@ fn of_file(path: &Path) -> Result<SetInForce, Problem> {
     let set = Set::parse(&text).map_err(|problems| {
         let lines: Vec<String> =
             problems.iter().map(|problem| format!("{}: {problem}", path.display())).collect();
-        Problem::new(lines.join("\n"), "Mend the file and try again.").exit(MISTAKES)
+        let meaning = "No job can use it as it is; nothing was taken from it.";
+        Problem::new(lines.join("\n"), meaning, "Mend the file and try again.").exit(MISTAKES)
     })?;
     Ok(set.in_force(&[]).0)
 }

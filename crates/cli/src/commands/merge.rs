@@ -1,24 +1,27 @@
 //! `merge`: the entries of another record into this one.
 
+mod faults;
+
 use crate::folder::{Folder, is_record};
 use crate::problem::{ALTERED, Problem};
 use crate::screen::Screen;
 use record::{Held, Record};
 use std::path::Path;
 
+/// What every refusal to merge means.
+const NOTHING_CAME: &str = "Nothing of it came in; the record is as it was.";
+
 pub(crate) fn run(job: &Path, other: &Path, screen: &mut Screen) -> Result<(), Problem> {
     // Theirs is proved first: a file that is not sound must not leave an empty folder behind.
-    let theirs = record_of(other)?;
+    let theirs = record_of(other).map_err(|problem| problem.meaning(NOTHING_CAME))?;
     if theirs.is_empty() {
         let what = format!("{} holds no entries.", other.display());
-        return Err(Problem::new(what, "Check that it is the right one."));
+        return Err(Problem::new(what, NOTHING_CAME, "Check that it is the right one."));
     }
     let mine = if is_record(job) { Folder::open(job)?.record()? } else { Record::new() };
     let both = mine.merge(&theirs).map_err(|error| {
-        Problem::new(
-            format!("The records cannot be one: {error}."),
-            "Check that both belong to the same job.",
-        )
+        let what = format!("The records cannot be one: {error}.");
+        Problem::new(what, NOTHING_CAME, "Check that both belong to the same job.")
     })?;
     let entries: Vec<Held> = theirs.entries().cloned().collect();
     let added = Folder::open_to_write(job)?.add(&entries)?;
@@ -34,14 +37,13 @@ pub(crate) fn record_of(path: &Path) -> Result<Record, Problem> {
         return Folder::open(path)?.record();
     }
     let text = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
-    let altered = |what: String| {
-        let next = "Ask for the file again; nothing of it was taken over.";
-        Problem::new(what, next).exit(ALTERED)
-    };
     let text = String::from_utf8(text).map_err(|_| altered(format!("{} is not text.", path.display())))?;
-    let held = wire::read_lines(&text).map_err(|errors| {
-        let told: Vec<String> = errors.iter().map(|error| format!("{}: {error}", path.display())).collect();
-        altered(told.join("\n"))
-    })?;
+    let held = wire::read_lines(&text).map_err(|errors| altered(faults::told(path, &text, &errors)))?;
     Record::of(held).map_err(|error| altered(format!("{}: {error}.", path.display())))
+}
+
+fn altered(what: String) -> Problem {
+    let meaning = "This file is not a record as it was signed; what it says there cannot be relied on.";
+    let next = "Keep the file as it is, and ask for the record again where the device or the office has it.";
+    Problem::new(what, meaning, next).exit(ALTERED)
 }

@@ -87,8 +87,7 @@ fn save(path: &Path, pdf: &Pdf, (progress, screen): (&Progress, &mut Screen)) ->
 }
 
 pub(crate) fn failed(error: &ReportError) -> Problem {
-    Problem::new(
-        format!("The pages could not be made: {error}."),
-        "Keep the record and report what was printed here.",
-    )
+    let what = format!("The pages could not be made: {error}.");
+    let meaning = "There is no package of it; the record is whole.";
+    Problem::new(what, meaning, "Keep the record and report what was printed here.")
 }

@@ -14,6 +14,9 @@ use store::{Office, Sqlite, StoreError};
 /// The setting that says how devices reach the office.
 const ADDRESS: &str = "address";
 
+/// What it means that there is none.
+const NO_CODE: &str = "No code was made, and no device was let in.";
+
 pub(crate) fn run(
     folder: &Path,
     reached_at: Option<&str>,
@@ -30,11 +33,15 @@ pub(crate) fn run(
     let kept = store.setting(ADDRESS).map_err(wrong)?;
     let address = reached_at.map(str::to_owned).or(kept).ok_or_else(|| never_served(folder))?;
     let code = Code::draw(address.trim_end_matches('/'), now).map_err(|error| {
-        Problem::new(format!("This machine gave no random bytes: {error}."), "Try again.")
+        let what = format!("This machine gave no random bytes: {error}.");
+        Problem::new(what, NO_CODE, "Try again.")
     })?;
     store.add_code(&code.text, code.until.seconds(), now.seconds()).map_err(wrong)?;
     if is_served(folder) {
-        code.hand_over(folder).map_err(|error| Problem::file("Writing into", folder, &error))?;
+        code.hand_over(folder).map_err(|error| {
+            let meaning = "A code was kept that nobody was shown; it lapses by itself in ten minutes.";
+            Problem::file("Writing into", folder, &error).meaning(meaning)
+        })?;
     }
     if json {
         screen.json(&json!({ "code": code.text, "link": code.link, "until": code.until.to_string() }));
@@ -74,7 +81,8 @@ pub(super) fn is_far(address: &str) -> bool {
 fn never_served(folder: &Path) -> Problem {
     let what =
         format!("{} has not been served yet, and a code needs an address to lead to.", folder.display());
-    Problem::new(what, "Serve it first: shaftbook serve FOLDER prints a code; or say --reached-at URL.")
+    let next = "Serve it first: shaftbook serve FOLDER prints a code; or say --reached-at URL.";
+    Problem::new(what, NO_CODE, next)
 }
 
 #[cfg(test)]

@@ -27,10 +27,8 @@ pub(crate) fn run(
     let scenario = Scenario::of_word(word).ok_or_else(|| unknown(word))?;
     let made = out.map_or_else(|| PathBuf::from(format!("rehearsal-{word}-{seed}")), Path::to_path_buf);
     let day = Day::of_seed(seed, scenario, chosen().as_ref()).map_err(|unmade| {
-        Problem::new(
-            format!("The day could not be made: {unmade:?}."),
-            "Try another seed, and report this one.",
-        )
+        let what = format!("The day could not be made: {unmade:?}.");
+        Problem::new(what, "There is no rehearsal of it.", "Try another seed, and report this one.")
     })?;
     let mut folder = Folder::make(&made)?;
     let entries = signed(&day, &folder.key(DESK)?);
@@ -53,8 +51,9 @@ fn list(screen: &mut Screen) {
 
 fn unknown(word: &str) -> Problem {
     let words: Vec<&str> = Scenario::all().map(Scenario::word).collect();
-    let what = format!("`{word}` is no scenario. Nothing was made.");
-    Problem::new(what, format!("The scenarios: {}.", words.join(", "))).exit(MISUNDERSTOOD)
+    let what = format!("`{word}` is no scenario.");
+    Problem::new(what, "Nothing was made.", format!("The scenarios: {}.", words.join(", ")))
+        .exit(MISUNDERSTOOD)
 }
 
 fn chosen() -> Option<Chosen> {

@@ -12,13 +12,12 @@ use crate::commands::enter::{self, read_files, take};
 use crate::embedded;
 use crate::folder::Folder;
 use crate::papers::House;
-use crate::problem::Problem;
+use crate::problem::{NOT_SERVED, Problem};
 use crate::relive::{self, Replay};
 use crate::screen::Screen;
-use address::NOT_SERVED;
 use record::Record;
 use reliving::{Feed, Started};
-use server::{Running, Site, StartError};
+use server::{Site, StartError};
 use std::fs::{File, TryLockError};
 use std::net::TcpListener;
 use std::path::Path;
@@ -35,18 +34,20 @@ pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let clock = replay.as_ref().map(|replay| Started::now(replay.clock));
     let site = Site { clock: clock.map(Started::shown), ..site };
     let running = server::start(site, listener, tls).map_err(|error| not_started(&serve.folder, &error))?;
+    // Whoever reads the address may end the program at once.
+    let end = running.listen_for_the_end().map_err(|error| deaf(&error))?;
     let told = told::tell(serve, (&running, replay.as_ref()), screen);
     let feed = replay.zip(clock).map(|(replay, clock)| Feed::start(replay.steps, clock, running.desk()));
-    let ended = told.and_then(|()| wait(running));
+    if told.is_ok() {
+        running.until(end);
+    }
     feed.into_iter().for_each(Feed::stop);
-    ended
+    told
 }
 
-fn wait(running: Running) -> Result<(), Problem> {
-    running.until_told_to_stop().map_err(|error| {
-        let what = format!("This machine does not tell the program when to stop: {error}.");
-        Problem::new(what, "Start it again.").meaning("What was acknowledged is kept.")
-    })
+fn deaf(error: &std::io::Error) -> Problem {
+    let what = format!("This machine does not tell the program when to stop: {error}.");
+    Problem::new(what, "The office is not served; what its folder holds is kept.", "Start it again.")
 }
 
 /// What the office is called: as it was named, else as its folder is.
@@ -68,7 +69,7 @@ fn site(serve: &Serve) -> Result<Site, Problem> {
 fn bell(folder: &Path) -> Result<File, Problem> {
     if folder.is_file() {
         let what = format!("{} is a file, not a folder.", folder.display());
-        return Err(Problem::new(what, "Name a folder, or one that is not there yet.").meaning(NOT_SERVED));
+        return Err(Problem::new(what, NOT_SERVED, "Name a folder, or one that is not there yet."));
     }
     let wrong = |error: std::io::Error| Problem::file("Making", folder, &error).meaning(NOT_SERVED);
     std::fs::create_dir_all(folder).map_err(wrong)?;
@@ -80,7 +81,7 @@ fn bell(folder: &Path) -> Result<File, Problem> {
         Err(TryLockError::WouldBlock) => {
             let what = format!("Another program serves {} already.", folder.display());
             let next = "Go on with that one, or stop it first. Another folder can be served beside it.";
-            Err(Problem::new(what, next).meaning("Nothing else was started; the record is as it was."))
+            Err(Problem::new(what, "Nothing else was started; that program goes on.", next))
         }
         Err(TryLockError::Error(error)) => Err(wrong(error)),
     }
@@ -110,7 +111,8 @@ fn not_started(folder: &Path, error: &StartError) -> Problem {
         }
         StartError::Machine(error) => {
             let what = format!("The office could not be started: {error}.");
-            Problem::new(what, "Close other programs, or start the machine again.").meaning(NOT_SERVED)
+            let meaning = "The office is not served; what its folder holds is kept.";
+            Problem::new(what, meaning, "Close other programs, or start the machine again.")
         }
     }
 }

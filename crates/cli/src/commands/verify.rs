@@ -23,9 +23,8 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
     if let Some(wanted) = wanted.filter(|wanted| !digest.starts_with(wanted)) {
         let what = format!("The digest of the record is not {wanted}; it is {digest}.");
         let next = "Ask for the whole record, or merge in what the other device holds.";
-        return Err(Problem::new(what, next)
-            .meaning("Entries are missing, or there are more than then.")
-            .exit(ALTERED));
+        let meaning = "Entries are missing, or there are more than then.";
+        return Err(Problem::new(what, meaning, next).exit(ALTERED));
     }
     if record.alarms().is_empty() { Ok(()) } else { Err(not_whole()) }
 }
@@ -41,7 +40,8 @@ fn wanted(text: &str) -> Result<String, Problem> {
     let form = digits.len() >= DIGITS_LEAST && digits.bytes().all(|byte| byte.is_ascii_hexdigit());
     let what = format!("`{text}` is no digest.");
     let next = "Give all of its hexadecimal digits, or the first eight.";
-    form.then_some(digits).ok_or_else(|| Problem::new(what, next).exit(MISUNDERSTOOD))
+    form.then_some(digits)
+        .ok_or_else(|| Problem::new(what, "Nothing was compared.", next).exit(MISUNDERSTOOD))
 }
 
 fn newer(record: &Record) -> usize {
@@ -83,9 +83,8 @@ fn alarm(alarm: &Alarm) -> Value {
 
 pub(super) fn not_whole() -> Problem {
     let next = "Find out on the devices named; the entries that are here are kept.";
-    Problem::new("The chains of the devices are not whole.", next)
-        .meaning("Entries may be missing, or a device was cloned.")
-        .exit(ALTERED)
+    let meaning = "Entries may be missing, or a device was cloned.";
+    Problem::new("The chains of the devices are not whole.", meaning, next).exit(ALTERED)
 }
 
 /// Prints what the chains reveal.

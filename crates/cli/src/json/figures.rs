@@ -78,6 +78,10 @@ fn payment(payment: &Payment) -> Value {
             "diameter_m": meters(drilled.diameter),
             "material": drilled.material, "length_m": meters(drilled.length),
         })).collect::<Vec<_>>(),
+        "begun_at_run_before": payment.begun.iter().map(|(top, bottom)| json!({
+            "top_m": meters(top.0), "bottom_m": meters(bottom.0),
+        })).collect::<Vec<_>>(),
+        "not_counted_to_m": payment.uncounted.iter().map(|depth| meters(depth.0)).collect::<Vec<_>>(),
         "obstructions_min": payment.obstructions.map(|time| time.to_minutes()),
         "obstruction_entries": ids(&payment.obstruction_entries),
         "theoretical_m3": payment.theoretical.map(cubic),

@@ -43,6 +43,10 @@ fn told(told: &Told) -> Value {
     match told {
         Told::Wide { ends, ratio, whole } => json!({ "told": "wide", "top_m": level(ends[0]),
             "bottom_m": level(ends[1]), "ratio": band(*ratio), "whole": whole }),
+        Told::TookLess { ends, ratio, whole, height, at_once } => json!({
+            "told": "took_less", "top_m": level(ends[0]), "bottom_m": level(ends[1]), "ratio": band(*ratio),
+            "whole": whole, "height_m": meters(*height), "share_in_one_place": at_once,
+        }),
         Told::NeckPossible { ends, ratio, whole, height, share, probability } => json!({
             "told": "neck_possible", "top_m": level(ends[0]), "bottom_m": level(ends[1]), "ratio": band(*ratio),
             "whole": whole, "height_m": meters(*height), "share": share.to_part(), "probability": probability,

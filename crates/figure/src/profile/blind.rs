@@ -25,8 +25,15 @@ pub(super) const SAMPLES: [sheet::Sample; 3] = [
     |svg, at| sheet::sample_line(svg, at, &LINES[2]),
 ];
 
+/// A little more than all of the area, so that the line of all of it stands off the frame.
+const ALL: f64 = 1.06;
+
+pub(super) fn sample_hidden(svg: &mut Svg, at: (f64, f64)) {
+    sheet::sample_area(svg, at, EARTH);
+}
+
 pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis) {
-    let loss = Axis::new((0.0, 1.0), (plot.x, plot.right()));
+    let loss = Axis::new((0.0, ALL), (plot.x, plot.right()));
     svg.open("blind_spots");
     if let Some(widest) = sheet.blind_spots.first() {
         svg.polygon(&area(widest, plot, depth, &loss), &HIDDEN);
@@ -43,7 +50,7 @@ pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis
     svg.close();
 }
 
-/// Where even the loss of all of it would not have shown, the line runs along the edge.
+/// Where even the loss of all of it would not have shown, the line runs along 100 %.
 fn reach(loss: Option<f64>, axis: &Axis) -> f64 {
     axis.clamped(loss.unwrap_or(1.0))
 }

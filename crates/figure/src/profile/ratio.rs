@@ -3,10 +3,10 @@
 use super::{ProfileCell, ProfileSheet};
 use crate::axis::{Axis, range};
 use crate::lettering::fit;
-use crate::scale::Scale;
+use crate::scale::{Scale, fixed};
 use crate::sheet;
 use crate::size::Rect;
-use crate::style::{BAND, HEAD, INK, MEASURED, Pen, SOFT, UNCERTAIN, WATER};
+use crate::style::{BAND, HEAD, INK, MEASURED, NOTE, Pen, SOFT, STRONG, UNCERTAIN, WATER};
 use crate::svg::{Path, Svg};
 use quantity::units;
 
@@ -15,6 +15,7 @@ const HALF: Pen = Pen::area("half-band", UNCERTAIN);
 const EDGE: Pen = Pen::line("most-band-edge", SOFT, 0.6);
 const READ: Pen = Pen::line("ratio-read", WATER, 1.2).dashed("4 1.5 1 1.5");
 const UNITY: Pen = Pen::line("unity", SOFT, 0.8);
+const BEYOND: Pen = Pen::area("ratio-beyond", WATER);
 const SOUNDED: Pen = Pen::line("sounding", INK, 1.0);
 
 pub(super) fn sample_estimate(svg: &mut Svg, at: (f64, f64)) {
@@ -54,6 +55,8 @@ pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis
         svg.line((plot.x, at), (plot.x + 6.0, at), &SOUNDED);
         svg.line((plot.right() - 6.0, at), (plot.right(), at), &SOUNDED);
     }
+    cased(svg, sheet, &lane, plot);
+    beyond(svg, sheet, &lane, plot);
     sheet::frame(svg, plot);
     svg.text(
         &HEAD,
@@ -61,6 +64,46 @@ pub(super) fn draw(svg: &mut Svg, sheet: &ProfileSheet, plot: Rect, depth: &Axis
         &fit(&sheet.words.shape.area_ratio, HEAD.weight, HEAD.size, plot.width),
     );
     svg.close();
+}
+
+/// Says why there is no band where a pipe is the wall.
+fn cased(svg: &mut Svg, sheet: &ProfileSheet, lane: &Lane<'_>, plot: Rect) {
+    let cells = || sheet.cells.iter().filter(|cell| cell.cased);
+    let Some((top, bottom)) = range(cells().flat_map(|cell| [cell.top_m, cell.bottom_m])) else { return };
+    let [from, to] = [top, bottom].map(|depth_m| lane.depth.clamped(depth_m));
+    let lines = NOTE.wrapped(&sheet.words.shape.cased, plot.width * 0.45, 3);
+    let crowded = off_axis(sheet, lane).iter().any(|(_, y)| from - 5.0 <= *y && *y <= to + 5.0);
+    if crowded || to - from < 8.5 * lines.len() as f64 {
+        return;
+    }
+    let first = f64::midpoint(from, to) - 4.25 * (lines.len() as f64 - 1.0) + 2.5;
+    for (row, line) in lines.iter().enumerate() {
+        svg.text(&NOTE.end(), (plot.right() - 9.0, first + 8.5 * row as f64), line);
+    }
+}
+
+/// Plain ratios off the axis, with the places of their figures; one that finds no room between two others is left to
+/// the table of volumes.
+fn off_axis(sheet: &ProfileSheet, lane: &Lane<'_>) -> Vec<(f64, f64)> {
+    let mut places: Vec<(f64, f64)> = Vec::new();
+    for read in sheet.read.iter().filter(|read| !lane.ratio.contains(read.ratio)) {
+        let y = lane.depth.clamped(f64::midpoint(read.top_m, read.bottom_m));
+        if places.iter().all(|(_, other)| (other - y).abs() >= 9.0) {
+            places.push((read.ratio, y));
+        }
+    }
+    places
+}
+
+/// A plain ratio that lies off the axis is told by an arrow at its edge and its figure.
+fn beyond(svg: &mut Svg, sheet: &ProfileSheet, lane: &Lane<'_>, plot: Rect) {
+    for (ratio, y) in off_axis(sheet, lane) {
+        let right = ratio > lane.ratio.to;
+        let (tip, back) = if right { (plot.right() - 2.0, -6.0) } else { (plot.x + 2.0, 6.0) };
+        svg.polygon(&[(tip, y), (tip + back, y - 3.0), (tip + back, y + 3.0)], &BEYOND);
+        let style = if right { STRONG.end() } else { STRONG };
+        svg.text(&style.ink(WATER), (tip + back * 1.4, y + 2.6), &fixed(ratio, 2));
+    }
 }
 
 /// From a little below the least to a little above the greatest, with 1.00 always in sight.

@@ -16,6 +16,7 @@ pub fn us_profile() -> ProfileSheet {
             ratio,
             half: (ratio - 0.7 * spread, ratio + 0.7 * spread),
             most: (ratio - 2.0 * spread, ratio + 1.6 * spread),
+            cased: top < 9.0,
         }
     });
     let soundings = [53.0, 41.5, 33.0, 21.5, 10.0, 1.8].map(ft);

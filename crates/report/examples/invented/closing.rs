@@ -151,9 +151,15 @@ pub(crate) fn digest() -> RecordDigest {
     }
 }
 
-pub(crate) fn assumed() -> Vec<Fact> {
-    vec![
-        Fact::new("Error of a sounding", "± 0.1 ft (from memory)"),
-        Fact::new("Error of a load", "1.0 % each (from memory)"),
-    ]
+pub(crate) fn doubts() -> Vec<Doubt> {
+    let text = "
+        11:04 Concrete sounded (4d22) | Up to the sounding of 11:04 the surface rose only 0.4 ft. | Sound again.";
+    lines(text).into_iter().map(|[about, what, next]| Doubt { about, what, next }).collect()
+}
+
+pub(crate) fn assumed() -> Vec<Assumed> {
+    let text = "
+        Error of a sounding | ± 0.1 ft | Standard error of one reading with a weighted tape. From memory.
+        Error of a load | 1.0 % each | Standard error of the volume of a load. From memory.";
+    lines(text).into_iter().map(|[about, value, how]| Assumed { about, value, how }).collect()
 }

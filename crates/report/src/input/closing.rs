@@ -43,6 +43,28 @@ pub struct Question {
     pub answered: String,
 }
 
+/// What the readings leave odd; no limit stands behind it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Doubt {
+    /// Which entries to look at.
+    pub about: String,
+    /// What is odd, and what it means.
+    pub what: String,
+    /// What to do about it.
+    pub next: String,
+}
+
+/// A value that was taken where the record is silent.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Assumed {
+    /// What it stands for.
+    pub about: String,
+    /// The value.
+    pub value: String,
+    /// What it does, and how sure it is.
+    pub how: String,
+}
+
 /// A photo by the digest of its file.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Photo {

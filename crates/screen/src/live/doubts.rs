@@ -6,10 +6,9 @@
 use super::card::{Card, CardSort, want};
 use super::looked::{Looked, ids};
 use assess::doubt::{Doubt, Odd};
-use calc::payment::PaymentIssue;
 use record::Line;
 use record::kinds::{HoldPlaced, HoldReleased};
-use wording::{Notice, Show};
+use wording::Notice;
 
 /// What the formulas found odd.
 pub(crate) fn doubts(looked: &Looked<'_>) -> Vec<Card> {
@@ -32,20 +31,10 @@ fn of_doubt(number: usize, doubt: &Doubt, looked: &Looked<'_>) -> Option<Card> {
 
 /// What is odd, in words; `None` where the reckoning it is about is gone.
 fn worded(number: usize, doubt: &Doubt, looked: &Looked<'_>) -> Option<Card> {
-    let (reckoning, show) = (&looked.assessment.reckoning, &looked.show);
-    let notice = match &doubt.odd {
-        Odd::Curve(issue) => wording::curve_issue(*issue, reckoning.pour.as_ref()?, show),
-        Odd::Slump(issue) => wording::slump_issue(*issue, reckoning.slump.as_ref()?, show),
-        Odd::SandAgainstDensity(_) => {
-            let entry = doubt.evidence.first()?;
-            let pair = reckoning.fluid.pairs.iter().find(|pair| pair.entry == *entry)?;
-            wording::sand_pair(pair, &looked.log, show)?
-        }
-        Odd::LiftUnexplained { lift, .. } => return lift_card(*lift, looked),
-        Odd::SoundedDuringDischarge => sounded_during_discharge(),
-        Odd::SandLeft(thickness) => sand_left(&show.small(thickness.value)),
-        Odd::Runs(issue) => runs(*issue, show),
-    };
+    if let Odd::LiftUnexplained { lift, .. } = &doubt.odd {
+        return lift_card(*lift, looked);
+    }
+    let notice = wording::doubt(doubt, &looked.assessment, &looked.log, &looked.show)?;
     Some(Card::of_notice(CardSort::Doubt, format!("doubt:{number}"), notice))
 }
 
@@ -54,41 +43,6 @@ fn lift_card(lift: usize, looked: &Looked<'_>) -> Option<Card> {
     let text = wording::lift(lift, reckoned, &looked.log, &looked.show);
     let card = Card::plain(CardSort::Doubt, format!("doubt:lift:{lift}"), text.heading);
     Some(Card { sentence: text.sentence, next: text.do_now, ..card })
-}
-
-fn sounded_during_discharge() -> Notice {
-    notice(
-        "sounded_during_discharge",
-        "The surface was sounded while a load was going in, and nobody wrote how much of it was in.",
-        "The reading is kept and used for the embedment; the volume curve leaves it out.",
-        "Correct the sounding with the load it was read after and the share that was in.",
-    )
-}
-
-fn sand_left(thickness: &str) -> Notice {
-    notice(
-        "sand_left",
-        &format!("The sand left in the fluid would make {thickness} of sediment if all of it came down."),
-        "It is no measurement; the last samples say how much sand there was, not where it is.",
-        "Sound the bottom again right before concrete.",
-    )
-}
-
-fn runs(issue: PaymentIssue, show: &Show) -> Notice {
-    let what = match issue {
-        PaymentIssue::Overlap { top, bottom } => {
-            format!("Two tool runs overlap between {} and {}.", show.depth(top), show.depth(bottom))
-        }
-        PaymentIssue::Gap { top, bottom } => {
-            format!("No tool run covers the depth between {} and {}.", show.depth(top), show.depth(bottom))
-        }
-    };
-    notice(
-        "tool_runs",
-        &what,
-        "Every run is kept as written.",
-        "Look at the depths of the runs, and correct the one that is wrong.",
-    )
 }
 
 fn odd_word(odd: &Odd) -> &'static str {

@@ -23,14 +23,41 @@ pub(super) fn figures(assessment: &Assessment<'_>, show: &Show) -> Vec<Figure> {
 
 /// Lengths drilled, by diameter and material.
 fn lengths(payment: &Payment, show: &Show) -> Vec<Figure> {
-    let doubt = doubt(&payment.issues, show);
+    let doubt = format!("{}{}", doubt(&payment.issues, show), unwritten(payment, show));
     let figure = |total: &calc::payment::DrilledTotal| Figure {
         id: "payment.drilled".to_owned(),
         label: format!("Drilled, {} in {}", show.small(total.diameter), material(&total.material)),
         value: show.length(total.length),
         how: format!("Sum of the tool runs, as depths below the planned top.{doubt}"),
     };
+    if payment.drilled.is_empty() && !payment.uncounted.is_empty() {
+        return vec![Figure::new("payment.drilled", "Drilled", "not counted".to_owned(), doubt.trim())];
+    }
     payment.drilled.iter().map(figure).collect()
+}
+
+/// Runs whose beginning nobody wrote: what was counted of them, and what was not.
+fn unwritten(payment: &Payment, show: &Show) -> String {
+    let begun: Vec<String> = payment
+        .begun
+        .iter()
+        .map(|(top, bottom)| format!("{} to {}", show.depth(*top), show.depth(*bottom)))
+        .collect();
+    let left_out: Vec<String> = payment.uncounted.iter().map(|depth| show.depth(*depth)).collect();
+    let counted = match begun.as_slice() {
+        [] => String::new(),
+        _ => format!(
+            " Counted from where the run before ended, as nobody wrote where it began: {}.",
+            and(&begun)
+        ),
+    };
+    match left_out.as_slice() {
+        [] => counted,
+        _ => format!(
+            "{counted} Not counted, as nobody wrote where it began and no run lies before it: the run to {}.",
+            and(&left_out)
+        ),
+    }
 }
 
 fn material(word: &str) -> &str {

@@ -2,9 +2,9 @@
 
 use super::{Figure, of_finding};
 use crate::show::Show;
-use assess::Assessment;
 use assess::reckon::LoadLife;
 use assess::reckon::{PourReckoning, SlumpReckoning};
+use assess::{Aside, Assessment};
 
 pub(super) fn figures(assessment: &Assessment<'_>, show: &Show) -> Vec<Figure> {
     let reckoning = &assessment.reckoning;
@@ -19,6 +19,14 @@ pub(super) fn figures(assessment: &Assessment<'_>, show: &Show) -> Vec<Figure> {
         ("placing.interruption", "Longest gap between two loads"),
     ];
     all.extend(facts.iter().filter_map(|(fact, label)| of_finding(assessment, fact, label, show)));
+    let ran_over = assessment.findings.iter().find_map(|finding| match finding.aside {
+        Some(Aside::RanOver(volume)) => Some(volume),
+        _ => None,
+    });
+    all.extend(ran_over.map(|volume| {
+        let how = "As entered with the over-pour; what was wasted is counted by its own entry.";
+        Figure::new("placing.ran_over", "Ran over the top", show.volume(volume), how)
+    }));
     all.extend(reckoning.fluid.settled.map(|settled| {
         let error = show.small(settled.standard_error);
         let value = format!("{} ± {error}", show.small(settled.value));

@@ -8,7 +8,7 @@ use crate::limit::printed_text;
 use crate::phrase::{and, capital, no_stop, sentences, stop};
 use crate::show::Show;
 use crate::wanted::{dimension_text, topic_text, wanted_text};
-use assess::Finding;
+use assess::{Aside, Finding};
 use criteria::{InForce, NoLimit, Obstacle, Rule, Verdict};
 use record::Log;
 use record::kinds::CagePlanned;
@@ -17,6 +17,7 @@ use record::kinds::CagePlanned;
 pub(super) fn sentence(finding: &Finding, heading: &str, log: &Log<'_>, show: &Show) -> String {
     sentences(&[
         said(finding, heading, show),
+        made_of(finding, show),
         lacking(finding, log),
         stop(&capital(&margin(finding, show))),
         accuracy(finding),
@@ -49,6 +50,18 @@ fn compared(finding: &Finding, heading: &str, show: &Show) -> String {
         Some(Rule::No) => format!("{heading}: yes, and it must not be so: {}", quoted(finding.fact.meaning)),
         _ => format!("{heading}: {value}; {}.", asked(finding, show)),
     }
+}
+
+/// `It took 1.62 times its nominal bore, the rest of the shaft 1.08: more.`
+pub(super) fn made_of(finding: &Finding, show: &Show) -> String {
+    let (own, rest) = match finding.aside {
+        Some(Aside::Ratios { own, rest }) => (own, rest),
+        Some(Aside::RanOver(volume)) => return format!("{} ran over the top.", show.volume(volume)),
+        None => return String::new(),
+    };
+    let side = if own < rest { "less" } else { "more" };
+    let [told, others] = [own, rest].map(|ratio| show.ratio(ratio));
+    format!("It took {told} times its nominal bore, the rest of the shaft {others}: {side}.")
 }
 
 /// Which acceptance was missing when concrete came; empty for every other finding.

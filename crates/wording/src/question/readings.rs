@@ -3,7 +3,7 @@
 use crate::label::field_named;
 use crate::phrase::small;
 use crate::show::Show;
-use quantity::{Length, Volume};
+use quantity::{Depth, Length, Volume};
 use record::Suspicion;
 
 pub(super) fn asked(suspicion: &Suspicion, show: &Show) -> (String, String) {
@@ -60,12 +60,27 @@ pub(super) fn asked(suspicion: &Suspicion, show: &Show) -> (String, String) {
             "If a run is missing, enter it. If the hole filled or was deepened in between, say so in a remark."
                 .to_owned(),
         ),
+        Suspicion::RunWithoutBeginning { reached, ended } => without_beginning((*reached, *ended), show),
         Suspicion::ValueUnusual { field, written, usual } => (
             format!("{} {written} is unusual here; {usual} is usual.", field_named(field)),
             "Read the instrument and the unit once more. Keep the value, or correct it.".to_owned(),
         ),
         _ => unreachable!("a question about a time"),
     }
+}
+
+fn without_beginning((reached, ended): (Depth, Option<Depth>), show: &Show) -> (String, String) {
+    let (before, counted) = match ended {
+        Some(ended) => (
+            format!("; the one before it ended at {}", show.depth(ended)),
+            "counts it from where the one before ended",
+        ),
+        None => (", and no run lies before it".to_owned(), "leaves it out"),
+    };
+    (
+        format!("This run reached {} and says no depth it began at{before}.", show.depth(reached)),
+        format!("Correct it with the depth it began at. Until then the drilled length {counted}."),
+    )
 }
 
 fn load_volume(ticket: &str, volumes: (Volume, Volume), show: &Show) -> (String, String) {

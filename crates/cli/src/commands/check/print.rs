@@ -6,7 +6,7 @@ use super::count;
 use crate::screen::Screen;
 use crate::view::View;
 use assess::shape::{Asked, NoShape, Shape};
-use assess::{Finding, Forecast, Odd, Outcome, Outlook};
+use assess::{Finding, Forecast, Outcome, Outlook};
 use criteria::Stage;
 use std::collections::BTreeSet;
 use wording::Show;
@@ -126,8 +126,13 @@ impl Print<'_, '_> {
             screen.set_in(IN, 2, &told.sentence);
             screen.set_in(IN + 2, 2, &format!("> {}", told.do_now));
         }
-        let rest = [text.blind_spots, text.next].into_iter().filter(|sentence| !sentence.is_empty());
-        rest.for_each(|sentence| screen.set_in(IN, 2, &sentence));
+        if !text.blind_spots.is_empty() {
+            screen.set_in(IN, 2, &text.blind_spots);
+            screen.set_in(IN + 2, 2, &format!("> {}", text.blind_do));
+        }
+        if !text.next.is_empty() {
+            screen.set_in(IN, 2, &text.next);
+        }
         for doubt in &text.doubts {
             screen.set_in(IN, 2, &format!("{} {}", doubt.what, doubt.meaning));
             screen.set_in(IN + 2, 2, &format!("> {}", doubt.next));
@@ -159,26 +164,10 @@ impl Print<'_, '_> {
         }
     }
 
-    /// What is odd about the readings: lifts that do not add up, a curve or a slump trial to look at again.
+    /// What the formulas found odd.
     fn doubts(&self) -> Vec<(String, String)> {
-        let reckoning = &self.view.assessment.reckoning;
-        let of_notice =
-            |notice: wording::Notice| (format!("{} {}", notice.what, notice.meaning), notice.next);
-        let told = self.view.assessment.issues.iter().filter_map(|doubt| match &doubt.odd {
-            Odd::LiftUnexplained { lift, .. } => {
-                let reckoned = reckoning.lifts.get(lift.checked_sub(1)?)?;
-                let text = wording::lift(*lift, reckoned, &self.view.log, self.show);
-                Some((format!("{}: {}", text.heading, text.sentence), text.do_now))
-            }
-            Odd::Curve(issue) => {
-                Some(of_notice(wording::curve_issue(*issue, reckoning.pour.as_ref()?, self.show)))
-            }
-            Odd::Slump(issue) => {
-                Some(of_notice(wording::slump_issue(*issue, reckoning.slump.as_ref()?, self.show)))
-            }
-            _ => None,
-        });
-        told.collect()
+        let told = wording::doubts(&self.view.assessment, &self.view.log, self.show).into_iter();
+        told.map(|told| (format!("{} {}", told.notice.what, told.notice.meaning), told.notice.next)).collect()
     }
 
     fn unmeasured(&self, all: bool, screen: &mut Screen) {

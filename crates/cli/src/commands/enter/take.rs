@@ -23,8 +23,24 @@ pub(crate) fn read_files(paths: &[PathBuf]) -> Result<Vec<File>, Problem> {
 fn read_file(path: &Path) -> Result<File, Problem> {
     let bytes = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
     let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+    if is_lines(&name, &bytes) {
+        return Err(record_itself(path));
+    }
     let folder = path.parent().map_or_else(PathBuf::new, Path::to_path_buf);
     Ok(File { name, folder, bytes })
+}
+
+/// The lines of a record, by the name of the file or by what stands in it.
+fn is_lines(name: &str, bytes: &[u8]) -> bool {
+    let first = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
+    let entry = std::str::from_utf8(first).ok().and_then(wire::Claim::of);
+    name.to_lowercase().ends_with(".jsonl") || entry.is_some_and(|claim| claim.seq.is_some())
+}
+
+fn record_itself(path: &Path) -> Problem {
+    let what = format!("{} is a record with its signatures, not field notes.", path.display());
+    let next = format!("Take it in as it is: shaftbook merge {} --job FOLDER", path.display());
+    Problem::new(what, NOTHING_READ, next).exit(MISTAKES)
 }
 
 /// What a person said about tables on the command line.
@@ -112,12 +128,14 @@ fn changed_plan(file: &str, draft: &Drafted) -> Mistake {
     Mistake { file: file.to_owned(), place, path: String::new(), wrong }
 }
 
+/// What every refusal to read means.
+const NOTHING_READ: &str = "Nothing was read in; the record is as it was.";
+
 fn refused(mistakes: &[Mistake]) -> Problem {
     let lines: Vec<String> = mistakes.iter().map(ToString::to_string).collect();
     let found = if lines.len() == 1 { "mistake was" } else { "mistakes were" };
     let what = format!("{}\n{} {found} found.", lines.join("\n"), lines.len());
-    let meaning = "Nothing was imported; the record is as it was.";
-    Problem::new(what, "Mend the files and enter them again.").meaning(meaning).exit(MISTAKES)
+    Problem::new(what, NOTHING_READ, "Mend the files and enter them again.").exit(MISTAKES)
 }
 
 fn table(
@@ -128,7 +146,9 @@ fn table(
 ) -> Result<Result<Notes, Vec<Mistake>>, Problem> {
     let Some(context) = context else {
         let what = format!("{} is a table, and no job is open yet.", source.name);
-        return Err(Problem::new(what, "Enter the notes that open the job first.").exit(MISTAKES));
+        return Err(
+            Problem::new(what, NOTHING_READ, "Enter the notes that open the job first.").exit(MISTAKES)
+        );
     };
     let chosen = ask.table.map(chosen).transpose()?;
     let request = notes::table::Request {
@@ -146,7 +166,7 @@ fn chosen(word: &str) -> Result<notes::table::Table, Problem> {
     notes::table::Table::of(word).ok_or_else(|| {
         let words: Vec<&str> = notes::table::Table::named().iter().map(|table| table.word).collect();
         let next = format!("Tables: {}, or a kind of entry.", words.join(", "));
-        Problem::new(format!("There is no table `{word}`."), next)
+        Problem::new(format!("There is no table `{word}`."), NOTHING_READ, next)
     })
 }
 
@@ -156,7 +176,7 @@ fn context_of(record: &Record) -> Result<Option<Context>, Problem> {
     let (Some(key), Some((_, opened))) = (record.job(), log.last::<JobOpened>()) else { return Ok(None) };
     let context = Context::of(key, opened).map_err(|unknown| {
         let what = format!("The job names a time zone `{}` that is not in the table.", unknown.found);
-        Problem::new(what, "Correct the job's opening entry.")
+        Problem::new(what, NOTHING_READ, "Correct the job's opening entry.")
     })?;
     let planned = |shaft: &&str| Log::of(record, Some(shaft), None).last::<ShaftPlanned>().is_some();
     Ok(Some(context.with_shafts(record.shafts().into_iter().filter(planned).map(str::to_owned))))

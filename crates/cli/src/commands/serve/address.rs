@@ -5,7 +5,7 @@
 //! reverse proxy speaks HTTPS before it.
 
 use crate::args::Serve;
-use crate::problem::{MISUNDERSTOOD, Problem};
+use crate::problem::{MISUNDERSTOOD, NOT_SERVED, Problem};
 use server::{Tls, TlsError};
 use std::net::{SocketAddr, ToSocketAddrs};
 
@@ -15,12 +15,9 @@ pub(super) fn address(text: &str) -> Result<SocketAddr, Problem> {
     found.ok_or_else(|| {
         let what = format!("`{text}` is no address to listen on.");
         let next = "Write this machine's address and a port, such as 127.0.0.1:7420.";
-        Problem::new(what, next).meaning(NOT_SERVED).exit(MISUNDERSTOOD)
+        Problem::new(what, NOT_SERVED, next).exit(MISUNDERSTOOD)
     })
 }
-
-/// What every refusal to start means.
-pub(super) const NOT_SERVED: &str = "Nothing was served; the record is as it was.";
 
 /// The certificate, where there is one; a network without one is refused.
 pub(super) fn certificate(serve: &Serve, address: SocketAddr) -> Result<Option<Tls>, Problem> {
@@ -34,7 +31,7 @@ pub(super) fn certificate(serve: &Serve, address: SocketAddr) -> Result<Option<T
             TlsError::File { path, why } => format!("{}: {why}.", path.display()),
             TlsError::Unfit(why) => format!("The certificate and the key cannot be used: {why}."),
         };
-        Problem::new(what, next).meaning(NOT_SERVED)
+        Problem::new(what, NOT_SERVED, next)
     })
 }
 
@@ -42,15 +39,15 @@ fn open_to_all(address: SocketAddr) -> Problem {
     let what = format!("{address} can be reached over the network, and there is no certificate.");
     let next = "Give --certificate and --key, or stay on 127.0.0.1; where a reverse proxy speaks HTTPS to the \
                 tablets, say --behind-proxy.";
-    let meaning = "Nothing was served: codes and entries would travel for anyone to read, and no tablet would \
+    let meaning = "Nothing is served: codes and entries would travel for anyone to read, and no tablet would \
                    keep the app for work without a network.";
-    Problem::new(what, next).meaning(meaning).exit(MISUNDERSTOOD)
+    Problem::new(what, meaning, next).exit(MISUNDERSTOOD)
 }
 
 /// An address that could not be had.
 pub(super) fn taken(address: SocketAddr, error: &std::io::Error) -> Problem {
     use std::io::ErrorKind;
-    let problem = |what: String, next: &str| Problem::new(what, next).meaning(NOT_SERVED);
+    let problem = |what: String, next: &str| Problem::new(what, NOT_SERVED, next);
     match error.kind() {
         ErrorKind::AddrInUse => problem(
             format!("Another program listens on {address} already."),

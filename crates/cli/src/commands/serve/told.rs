@@ -43,7 +43,9 @@ fn new_code(running: &Running) -> Result<Code, Problem> {
 }
 
 fn no_code(error: &NotWritten) -> Problem {
-    Problem::new(format!("No pairing code could be kept: {error}."), "Make room on the disk and start again.")
+    let what = format!("No pairing code could be kept: {error}.");
+    let meaning = "The office is closed again: nobody could have been let in. What was kept before stays.";
+    Problem::new(what, meaning, "Make room on the disk and start again.")
 }
 
 /// The address this machine itself opens.

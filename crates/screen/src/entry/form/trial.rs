@@ -123,7 +123,7 @@ fn field_of(found: &Question, log: &Log<'_>) -> Option<String> {
         "ticket_twice" | "ticket_unknown" => &["ticket", "after"],
         "batched_after_arrival" => &["batched"],
         "elevation_disagrees" => &["elevation"],
-        "runs_do_not_meet" => &["from"],
+        "runs_do_not_meet" | "run_without_beginning" => &["from"],
         "ends_before_it_begins" => &["out", "until", "cleared", "mixed"],
         _ => &[],
     };

@@ -8,7 +8,7 @@ pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
     all.extend(placing::volumes(looked).into_iter().skip(1));
     all.push(Big { main: false, ..cage::top(looked) });
     all.extend(strength(looked));
-    all.extend(of_fact(looked, "overpour", "Over-pour", "placing.overpour"));
+    all.extend(of_fact(looked, "overpour", "Above cut-off", "placing.overpour"));
     all.extend(of_fact(looked, "duration", "Duration of the pour", "placing.duration"));
     all.extend(of_fact(looked, "position", "Off its place at the top", "asbuilt.position_offset"));
     all.extend(of_fact(looked, "plumbness", "Out of plumb", "asbuilt.plumbness"));
