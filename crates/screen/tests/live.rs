@@ -19,12 +19,12 @@ fn while_drilling_depth_and_fluid_are_big_and_a_test_is_soon_due() {
     check(
         "2025-05-12T11:10:00-06:00",
         &expect![[r#"
-            11:10 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · drilling
+            11:10 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · drilling
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             Nothing that was measured fails.
             FIGURES
             * Depth reached: 31.0 ft [no limit set] +5178.2 ft, 11:02
-            * To the planned tip: 29.7 ft [no limit set] planned tip +5148.5 ft at 60.7 ft
+            * To the planned tip: 29.7 ft [no limit set] planned tip +5148.5 ft at 60.7 ft below top of casing
             * Depth to fluid: 5.1 ft [no limit set] +5204.1 ft, 11:05; 8.9 ft above groundwater as expected
               Last fluid test: 1 h 50 min ago [meets] 65.2 pcf, 38 s/qt, sand 0.6 %, pH 9.1; at 8 ft; 09:20
               Ground met last: stiff, brown over gray [no limit set] from 9.6 ft, 09:42
@@ -47,7 +47,7 @@ fn in_the_evening_the_bottom_is_sounded_and_not_yet_accepted() {
     check(
         "2025-05-12T16:50:00-06:00",
         &expect![[r#"
-            16:50 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · bottom
+            16:50 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · bottom
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             Nothing that was measured fails. 2 could not be judged.
             FIGURES
@@ -76,7 +76,7 @@ fn in_the_morning_a_hold_stands_and_the_sand_has_failed() {
     check(
         "2025-05-13T09:27:00-06:00",
         &expect![[r#"
-            09:27 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · bottom
+            09:27 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · bottom
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             One finding fails; nobody has answered yet.
             FIGURES
@@ -90,11 +90,10 @@ fn in_the_morning_a_hold_stands_and_the_sand_has_failed() {
               later Next fluid test: 1 h 48 min left (11:15) 
             ATTENTION
               calls soon | Hold: concrete | sand 6 % at the bottom, installation plan allows 4 %. Placed 07:47 by R. Quill; nobody has released it. | Settle it, then enter “Hold released” with the name of the one who released it.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
               soon hold_released (holds): Settle the hold “concrete”, then enter who released it. hold=concrete
               later bottom_accepted: Have the bottom accepted, and enter by whom. 
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
             FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 36, no_limit_set: 53 }
             1 unsettled, 0 questions, 8 doubts, 1 about the record; drawings: day section base cage fluid position
         "#]],
@@ -106,7 +105,7 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
     check(
         "2025-05-13T11:05:00-06:00",
         &expect![[r#"
-            11:05 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            11:05 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             One finding fails; nobody has answered yet.
             FIGURES
@@ -123,12 +122,11 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               later Slump life of load 30411: 2 h 54 min left (13:59 ± 47 min) work planned until 13:23
             ATTENTION
               shows soon | Concrete still needed | Still needed from the last sounding: 25.95 yd³ ± 0.44; 6.00 yd³ is on site and has not gone in. | Order 19.95 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
               soon concrete_ordered: Order 19.95 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
               later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
             FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 73, no_limit_set: 83 }
             1 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -140,7 +138,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
     check(
         "2025-05-13T11:31:00-06:00",
         &expect![[r#"
-            11:31 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            11:31 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             4 findings fail; nobody has answered yet.
             FIGURES
@@ -157,17 +155,15 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               later Slump life of load 30413: 2 h 10 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls now | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls now | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.1 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls now | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               shows soon | Concrete still needed | Still needed from the last sounding: 17.80 yd³ ± 0.92; 6.00 yd³ is on site and has not gone in. | Order 11.80 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
             NEXT
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
               soon concrete_ordered: Order 11.80 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 4, open: 4, cannot_say: 0, not_measured: 0, meets: 87, no_limit_set: 91 }
             4 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -179,7 +175,7 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
     check(
         "2025-05-13T11:59:00-06:00",
         &expect![[r#"
-            11:59 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            11:59 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             5 findings fail; nobody has answered yet.
             FIGURES
@@ -199,18 +195,16 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               calls now | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 22.8 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               shows soon | Concrete still needed | Still needed from the last sounding: 14.09 yd³ ± 1.42; 6.00 yd³ is on site and has not gone in. | Order 8.09 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 14.1 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 14.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               now concrete_sounded: Do not lift the line. Lower the tip or place concrete, then sound again. 
               soon discharge_ended: Enter when load 30414 is in. ticket=30414
               soon concrete_ordered: Order 8.09 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 97, no_limit_set: 96 }
             5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -222,7 +216,7 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
     check(
         "2025-05-13T12:30:00-06:00",
         &expect![[r#"
-            12:30 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            12:30 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             5 findings fail; nobody has answered yet.
             FIGURES
@@ -239,17 +233,15 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               shows soon | Concrete still needed | Still needed from the last sounding: 8.05 yd³ ± 0.88; nothing is on site that has not gone in, and 6.00 yd³ is ordered. | Order 2.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. Already out: 6 cy ordered 12:22, due 12:50.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 19.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 12.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 19.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 12.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon concrete_ordered: Order 2.05 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. Already out: 6 cy ordered 12:22, due 12:50. 
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 99, no_limit_set: 98 }
             5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -261,7 +253,7 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
     check(
         "2025-05-13T12:55:00-06:00",
         &expect![[r#"
-            12:55 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            12:55 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             5 findings fail; nobody has answered yet.
             FIGURES
@@ -280,19 +272,17 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               shows soon | Embedment of tremie | Embedment 11.2 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 6.2 ft; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short.
               shows soon | Concrete still needed | Still needed from the last sounding: 7.85 yd³ ± 0.87; 6.00 yd³ is on site and has not gone in. | Order 1.85 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.2 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 11.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 11.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon concrete_sounded: Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short. 
               soon concrete_ordered: Order 1.85 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
               later discharge_started: Enter when load 30416 starts to discharge. ticket=30416
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 107, no_limit_set: 101 }
             5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -304,7 +294,7 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
     check(
         "2025-05-13T13:36:00-06:00",
         &expect![[r#"
-            13:36 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            13:36 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             6 findings fail; nobody has answered yet. 1 could not be judged.
             FIGURES
@@ -319,23 +309,21 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
               soon Slump life of load 30413: 5 min 37 s left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              calls now | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls now | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               shows soon | Head in surface at the next lift | The concrete stands 7.9 ft over the shoe; no limit is set, 5.0 ft is watched. Lift at most 2.8 ft before the head is too small. | For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift.
               shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min; 6 min left. The work is planned to end at 13:23. | Have casing out and inserts in before then; test the slump again in good time.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon concrete_sounded: For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift. 
               soon concrete_test: Have casing out and inserts in before then; test the slump again in good time. ticket=30413
               later line_out: Enter when the line is out of the concrete. name=tremie
               later casing_lifted: Sound, lift, sound again: enter each lift of the casing. name=surface
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 127 }
             7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -347,7 +335,7 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
     check(
         "2025-05-13T13:50:00-06:00",
         &expect![[r#"
-            13:50 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · pour
+            13:50 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · pour
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             6 findings fail; nobody has answered yet. 1 could not be judged.
             FIGURES
@@ -362,20 +350,18 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
               calls now | Head in surface at the next lift | The concrete stands 3.6 ft over the shoe; no limit is set, 5.0 ft is watched. No lift until concrete is added. | Sound before and after every lift. What a lift needs cannot be reckoned: enter the diameters, top and shoe of the casing.
               calls now | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min; 8 min over. The work is planned to end at 13:23. | Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves.
               shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
-              calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+              calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               now concrete_sounded: Sound before and after every lift. What a lift needs cannot be reckoned: enter the diameters, top and shoe of the casing. 
               now concrete_test: Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves. ticket=30413
               later casing_lifted: Sound, lift, sound again: enter each lift of the casing. name=surface
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
-              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Line never jerked to speed the discharge. criterion=roadside/line-moved-slowly
+              later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 131 }
             7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
@@ -387,7 +373,7 @@ fn in_the_evening_seven_findings_wait_for_a_decision() {
     check(
         "2025-05-13T15:35:00-06:00",
         &expect![[r#"
-            15:35 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · done
+            15:35 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · done
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             7 findings fail; nobody has answered yet. 1 could not be judged.
             FIGURES
@@ -402,19 +388,17 @@ fn in_the_evening_seven_findings_wait_for_a_decision() {
             ATTENTION
               shows soon | Entry number 273 of the device “office” is not in this record. | What is here is unchanged. The missing entries have not arrived, or were taken away; the digest changes when they come. | Bring the device to the office, or ask for its file, and merge it into this record.
               shows soon | Entries number 276 to 338 of the device “office” are not in this record. | What is here is unchanged. The missing entries have not arrived, or were taken away; the digest changes when they come. | Bring the device to the office, or ask for its file, and merge it into this record.
-              calls soon | Slump until the casing is out and every insert is in | 4.23 in; the limit is 5 in at least. 0.77 in under. Common practice, no source. | The casing is pulled at once while concrete still follows it; the engineer decides what has to be tested.
-              calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls soon | Slump when placed, as approved for mix DS-4000, load 30413 | 6.75 in; the limits are 7 to 9 in. 0.25 in under. | The engineer decides; the load or the fluid waits.
-              calls soon | Sand, as approved for fluid Mirgolit 60, reading of 07:45 | 6 %; the limit is 4 % at most. 2 % over. | The engineer decides; the load or the fluid waits.
+              calls soon | Slump until the casing is out and every insert is in | 4.23 in; the limit is 5 in at least. 0.77 in under. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/fluid/Mirgolit-60/sand-before_concrete
-              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
-              later finding_disposed: The engineer decides; the load or the fluid waits. criterion=job/mix/DS-4000/slump
-              later finding_disposed: The casing is pulled at once while concrete still follows it; the engineer decides what has to be tested. criterion=roadside/slump-until-finished
+              later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
+              later finding_disposed: Have it decided: Line never jerked to speed the discharge. criterion=roadside/line-moved-slowly
+              later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
+              later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
+              later finding_disposed: Have it decided: Slump until the casing is out and every insert is in. criterion=roadside/slump-until-finished
               later as_built: As-built survey: All construction tolerances checked. 
             FindingCounts { fails: 7, open: 7, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 149 }
             8 unsettled, 1 questions, 11 doubts, 2 about the record; drawings: day section curve profile base cage slump fluid position
@@ -427,7 +411,7 @@ fn after_nine_days_everything_is_answered_but_a_dispute() {
     check(
         "2025-05-22T17:00:00-06:00",
         &expect![[r#"
-            17:00 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft · tip +5148.5 ft · after
+            17:00 · S-2 · sign bridge SB-1, south leg · 48 in · 59.5 ft below ground · tip +5148.5 ft · after
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             7 findings fail; each was answered. 2 could not be judged. 1 dispute is open.
             FIGURES
