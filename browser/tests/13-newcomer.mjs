@@ -103,7 +103,7 @@ test("a shaft nobody planned is said to be none, with the way back and the way t
   await page.goBack();
   await page.getByRole("link", { name: "To the shafts of the job" }).click();
   await page.waitForURL(`${desk.url}/job/${JOB}`);
-  await page.locator(".list-row", { hasText: SHAFT }).waitFor();
+  await page.locator(".list-name", { hasText: SHAFT }).waitFor();
 });
 
 test("the bar of a phone is one line, on every screen", async () => {

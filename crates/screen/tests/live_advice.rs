@@ -67,7 +67,9 @@ fn sand_that_was_tested_again_and_meets_calls_nobody_and_waits_for_a_decision() 
 #[test]
 fn a_sample_from_mid_height_says_nothing_of_the_bottom() {
     let near_the_bottom = |body: &Body| match body {
-        Body::FluidTest(FluidTest { sample: Some(sample), .. }) => ["S2-2", "S2-3"].contains(&sample.as_str()),
+        Body::FluidTest(FluidTest { sample: Some(sample), .. }) => {
+            ["S2-2", "S2-3"].contains(&sample.as_str())
+        }
         _ => false,
     };
     let screen = screen("2025-05-13T10:30:00-06:00", near_the_bottom);

@@ -36,7 +36,8 @@ fn to_go(looked: &Looked<'_>) -> Option<Big> {
     let show = &looked.show;
     let above = |level: Elevation| level.above(plan.tip);
     let left = deepest(looked).map_or_else(|| plan.depth(), |step| above(step.reached));
-    let tip = depth(looked, plan.tip).map_or_else(String::new, |tip| format!("at {} {}", show.depth(tip), zero(looked)));
+    let tip = depth(looked, plan.tip)
+        .map_or_else(String::new, |tip| format!("at {} {}", show.depth(tip), zero(looked)));
     let note = notes(&[format!("planned tip {} {tip}", show.elevation(plan.tip)).trim_end().to_owned()]);
     let (label, left) = match left < Length::ZERO {
         true => ("Below the planned tip", -left),
