@@ -23,9 +23,9 @@ fn while_drilling_depth_and_fluid_are_big_and_a_test_is_soon_due() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             Nothing that was measured fails.
             FIGURES
-            * Depth reached: 31.0 ft [no limit set] +5178.2 ft, 11:02
+            * Depth reached: 31.0 ft below top of casing [no limit set] +5178.2 ft, 11:02
             * To the planned tip: 29.7 ft [no limit set] planned tip +5148.5 ft at 60.7 ft below top of casing
-            * Depth to fluid: 5.1 ft [no limit set] +5204.1 ft, 11:05; 8.9 ft above groundwater as expected
+            * Depth to fluid: 5.1 ft below top of casing [no limit set] +5204.1 ft, 11:05; 8.9 ft above groundwater as expected
               Last fluid test: 1 h 50 min ago [meets] 65.2 pcf, 38 s/qt, sand 0.6 %, pH 9.1; at 8 ft; 09:20
               Ground met last: stiff, brown over gray [no limit set] from 9.6 ft, 09:42
               Casing out of plumb: 0.5 % [no limit set] 
@@ -51,11 +51,11 @@ fn in_the_evening_the_bottom_is_sounded_and_not_yet_accepted() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             Nothing that was measured fails. 2 could not be judged.
             FIGURES
-            * Bottom: 60.9 ft [meets] +5148.3 ft; mean of 5 points; 16:30
+            * Bottom: 60.9 ft below top of casing [meets] +5148.3 ft; mean of 5 points; 16:30
             * Sediment, worst point: not measured [not measured] 
               Below the planned tip: 0.2 ft [meets] planned tip +5148.5 ft
               Last fluid test: 1 h 45 min ago [meets] 68.4 pcf, 39 s/qt, sand 3.6 %, pH 9.0; at 45 ft; 15:05
-              Depth to fluid: 2.9 ft [no limit set] +5206.3 ft, 16:40; 11.1 ft above groundwater as expected
+              Depth to fluid: 2.9 ft below top of casing [no limit set] +5206.3 ft, 16:40; 11.1 ft above groundwater as expected
               Bottom accepted: not yet [no limit set] 
             CLOCKS
               soon Next fluid test: 15 min 00 s left (17:05) 
@@ -80,11 +80,11 @@ fn in_the_morning_a_hold_stands_and_the_sand_has_failed() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             One finding fails; nobody has answered yet.
             FIGURES
-            * Bottom: 61.0 ft [meets] +5148.2 ft; mean of 5 points; 09:22
+            * Bottom: 61.0 ft below top of casing [meets] +5148.2 ft; mean of 5 points; 09:22
             * Sediment, worst point: 3/4 in [meets] mean 1/2 in, 09:26
               Below the planned tip: 0.3 ft [meets] planned tip +5148.5 ft
               Last fluid test: 12 min ago [meets] 66.0 pcf, 38 s/qt, sand 1.5 %, pH 8.9; at 60 ft; 09:15
-              Depth to fluid: 3.9 ft [no limit set] +5205.3 ft, 06:52; 10.1 ft above groundwater as expected
+              Depth to fluid: 3.9 ft below top of casing [no limit set] +5205.3 ft, 06:52; 10.1 ft above groundwater as expected
               Bottom accepted: not yet [no limit set] 
             CLOCKS
               later Next fluid test: 1 h 48 min left (11:15) 
@@ -109,12 +109,12 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             One finding fails; nobody has answered yet.
             FIGURES
-            * Depth to concrete: 50.1 ft ± 0.1 [no limit set] +5159.1 ft; lowest of 2 points; 11:03
+            * Depth to concrete: 50.1 ft ± 0.1 below top of casing [no limit set] +5159.1 ft; lowest of 2 points; 11:03
             * Embedment of tremie: 10.5 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
             * Lift at most: 5.5 ft [no limit set] 1 piece may come off; 5.5 ft after the next piece
               This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
-              Oldest concrete, load 30411: 1 h 3 min [no limit set] slump 7 7/8 in ± 1/2 in by now; workable until 13:59
+              Oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
               Still needed: 25.95 yd³ ± 0.44 [no limit set] 6.00 yd³ of it is on site
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
@@ -142,12 +142,12 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             4 findings fail; nobody has answered yet.
             FIGURES
-            * Depth to concrete: 36.5 ft ± 0.1 [no limit set] +5172.7 ft; lowest of 2 points; 11:21
+            * Depth to concrete: 36.5 ft ± 0.1 below top of casing [no limit set] +5172.7 ft; lowest of 2 points; 11:21
             * Embedment of tremie: 14.1 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
             * Lift at most: 9.1 ft [no limit set] 1 piece may come off; 9.1 ft after the next piece
               This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
-              Stiffens first, load 30413: 52 min [no limit set] slump 7 1/8 in ± 3/8 in by now; workable until 13:41
+              Stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
               Still needed: 17.80 yd³ ± 0.92 [no limit set] 6.00 yd³ of it is on site
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
@@ -155,8 +155,8 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               later Slump life of load 30413: 2 h 10 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              calls now | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               shows soon | Concrete still needed | Still needed from the last sounding: 17.80 yd³ ± 0.92; 6.00 yd³ is on site and has not gone in. | Order 11.80 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour.
+              calls soon | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
               soon concrete_ordered: Order 11.80 yd³ more, and ask the plant how soon; this counts the shaft's own ratio and the over-pour. 
@@ -179,12 +179,12 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             5 findings fail; nobody has answered yet.
             FIGURES
-            * Depth to concrete: 26.5 ft ± 0.1 [no limit set] +5182.7 ft; lowest of 2 points; 11:45
+            * Depth to concrete: 26.5 ft ± 0.1 below top of casing [no limit set] +5182.7 ft; lowest of 2 points; 11:45
             * Embedment of tremie: 2.3 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
             * Lift at most: no lift [no limit set] 2.7 ft too high already
               This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
               In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
-              Stiffens first, load 30413: 1 h 20 min [no limit set] slump 6 3/4 in ± 3/8 in by now; workable until 13:41
+              Stiffens first, load 30413: 1 h 20 min [no limit set] workable until 13:41; slump 6 3/4 in ± 3/8 in by now
               Still needed: 14.09 yd³ ± 1.42 [no limit set] 6.00 yd³ of it is on site
             CLOCKS
               later Load 30414 going in: 7 min 00 s since then (11:52) 
@@ -220,12 +220,12 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             5 findings fail; nobody has answered yet.
             FIGURES
-            * Depth to concrete: 14.7 ft ± 0.1 [no limit set] +5194.5 ft; 12:13
+            * Depth to concrete: 14.7 ft ± 0.1 below top of casing [no limit set] +5194.5 ft; 12:13
             * Embedment of tremie: 20.9 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
             * Lift at most: 15.9 ft [no limit set] 1 piece may come off; 10.9 ft after the next piece
               This interval, load 30414: 1.12 ± 0.02 [meets] 6.11 yd³ placed, 5.47 yd³ theoretical
               In all: 1.11 ± 0.01 [no limit set] 23.89 yd³ placed, 21.54 yd³ theoretical
-              Stiffens first, load 30413: 1 h 51 min [no limit set] slump 6 1/4 in ± 5/8 in by now; workable until 13:41
+              Stiffens first, load 30413: 1 h 51 min [no limit set] workable until 13:41; slump 6 1/4 in ± 5/8 in by now
               Still needed: 8.05 yd³ ± 0.88 [no limit set] at this shaft's own ratio; none is on site; 6 cy ordered 12:22, due 12:50
             CLOCKS
               later Gap since the last load: 19 min 00 s since then (12:11) no limit is set
@@ -257,12 +257,12 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             5 findings fail; nobody has answered yet.
             FIGURES
-            * Depth to concrete: 14.4 ft ± 0.1 [no limit set] +5194.8 ft; lowest of 2 points; 12:26
+            * Depth to concrete: 14.4 ft ± 0.1 below top of casing [no limit set] +5194.8 ft; lowest of 2 points; 12:26
             * Embedment of tremie: 11.2 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
             * Lift at most: 6.2 ft [no limit set] no piece may come off yet; 1.2 ft after the next piece
               This interval, load 30414: 1.09 ± 0.02 [meets] 6.11 yd³ placed, 5.61 yd³ theoretical
               In all: 1.10 ± 0.01 [no limit set] 23.90 yd³ placed, 21.68 yd³ theoretical
-              Stiffens first, load 30413: 2 h 16 min [no limit set] slump 5 3/4 in ± 5/8 in by now; workable until 13:41
+              Stiffens first, load 30413: 2 h 16 min [no limit set] workable until 13:41; slump 5 3/4 in ± 5/8 in by now
               Still needed: 7.85 yd³ ± 0.87 [no limit set] 6.00 yd³ of it is on site
             CLOCKS
               later Gap since the last load: 44 min 00 s since then (12:11) no limit is set
@@ -298,20 +298,20 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             6 findings fail; nobody has answered yet. 1 could not be judged.
             FIGURES
-            * Depth to concrete: 0.1 ft ± 0.1 [no limit set] +5209.1 ft; lowest of 2 points; 13:35
+            * Depth to concrete: 0.1 ft ± 0.1 below top of casing [no limit set] +5209.1 ft; lowest of 2 points; 13:35
             * Embedment of tremie: 15.5 ft ± 0.1 [no limit set] no limit set; 5.0 ft is watched
             * Lift at most: 10.5 ft [no limit set] 1 piece may come off; 5.5 ft after the next piece
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
-              Stiffens first, load 30413: 2 h 57 min [no limit set] slump 5 1/8 in ± 3/4 in by now; workable until 13:41
+              Stiffens first, load 30413: 2 h 57 min [no limit set] workable until 13:41; slump 5 1/8 in ± 3/4 in by now
               Concrete over shoe, casing surface: 7.9 ft [no limit set] no limit set; 5.0 ft is watched; lift at most 2.8 ft; add 1.30 yd³ before the next lift
             CLOCKS
               soon Slump life of load 30413: 5 min 37 s left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              calls now | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               shows soon | Head in surface at the next lift | The concrete stands 7.9 ft over the shoe; no limit is set, 5.0 ft is watched. Lift at most 2.8 ft before the head is too small. | For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift.
               shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
+              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min; 6 min left. The work is planned to end at 13:23. | Have casing out and inserts in before then; test the slump again in good time.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
@@ -339,10 +339,10 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
             Small roadside shafts, common practice, 1 · depths from top of casing at +5209.2 ft
             6 findings fail; nobody has answered yet. 1 could not be judged.
             FIGURES
-            * Depth to concrete: 0.4 ft [no limit set] +5208.8 ft; 13:46
+            * Depth to concrete: 0.4 ft below top of casing [no limit set] +5208.8 ft; 13:46
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
-              Stiffens first, load 30413: 3 h 11 min [no limit set] slump 4 7/8 in ± 5/8 in by now; workable until 13:41
+              Stiffens first, load 30413: 3 h 11 min [no limit set] workable until 13:41; slump 4 7/8 in ± 5/8 in by now
               Concrete over shoe, casing surface: 3.6 ft [no limit set] no limit set; 5.0 ft is watched; no lift until concrete is added
             CLOCKS
               now Slump life of load 30413: 8 min 23 s over (13:41 ± 43 min) work planned until 13:23
@@ -378,7 +378,7 @@ fn in_the_evening_seven_findings_wait_for_a_decision() {
             7 findings fail; nobody has answered yet. 1 could not be judged.
             FIGURES
             * Findings to decide: 7 [no limit set] 7 fail in all
-            * Depth to concrete: 0.7 ft [no limit set] +5208.5 ft; 13:57; cut-off +5208.5 ft
+            * Depth to concrete: 0.7 ft below top of casing [no limit set] +5208.5 ft; 13:57; cut-off +5208.5 ft
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
               Top of cage: 5208.08 ft [no limit set] plan 5208.0 ft; 14:00
               Over-pour: 0.0 ft [no limit set] 
@@ -416,7 +416,7 @@ fn after_nine_days_everything_is_answered_but_a_dispute() {
             7 findings fail; each was answered. 2 could not be judged. 1 dispute is open.
             FIGURES
             * Findings to decide: 0 [no limit set] 7 fail in all
-            * Depth to concrete: 0.7 ft [no limit set] +5208.5 ft; 13 May 2025 13:57; cut-off +5208.5 ft
+            * Depth to concrete: 0.7 ft below top of casing [no limit set] +5208.5 ft; 13 May 2025 13:57; cut-off +5208.5 ft
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
               Top of cage: 5208.08 ft [no limit set] plan 5208.0 ft; 13 May 2025 14:00
               Strength: 3610 psi [no limit set] set S2-B at 7 d
