@@ -126,7 +126,7 @@ pub(crate) fn of_finding(finding: &Finding, looked: &Looked<'_>) -> Card {
     let text = wording::finding(finding, &looked.log, &looked.show);
     let sign = Sign::of_finding(finding);
     let source = [text.source, text.sure_note].into_iter().filter(|part| !part.is_empty());
-    let advice = finding.is_open().then(|| advice(finding, looked)).unwrap_or(Advice::Holds);
+    let advice = if finding.is_open() { advice(finding, looked) } else { Advice::Holds };
     Card {
         sign: Some(sign),
         value: text.value,
