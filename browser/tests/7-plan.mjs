@@ -107,7 +107,8 @@ test("the same table out of a file: what is planned already is named and not pla
 });
 
 test("a notes file is looked at, entered, and not entered twice", async () => {
-  // The shaft planned just before is on its way to the desk.
+  // The shaft planned just before is on its way to the desk; it was counted in the moment it was saved, so that the bar
+  // does not say "All sent" before it has travelled.
   await allSent(page);
   const before = entered();
   const said = await choose("demo/harrow-vale/2-shaft-s1.toml", "Harrow Vale");

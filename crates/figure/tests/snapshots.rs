@@ -56,6 +56,17 @@ fn small_section() -> Section {
     }
 }
 
+#[test]
+fn the_description_of_a_stratum_is_whole_or_left_out_on_narrow_paper() {
+    let mut section = small_section();
+    section.strata[0].label = "conglomeratic sandstone".into();
+    let words = |width: f64| said(&section_svg(&section, Size::points(width, 440.0)));
+    assert!(words(540.0).contains("conglomeratic sandstone"), "{}", words(540.0));
+    let narrow = words(180.0);
+    assert!(!narrow.contains("label "), "no chopped word: {narrow}");
+    assert!(narrow.contains("tick      0.0"), "the depth of its top stays: {narrow}");
+}
+
 fn small_curve() -> VolumeCurve {
     VolumeCurve {
         title: "V".into(),

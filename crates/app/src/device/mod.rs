@@ -139,13 +139,12 @@ pub(crate) fn use_device() -> Device {
 impl Device {
     /// Opens the device and gives it to everything below; once, at the root.
     pub(crate) fn provide() -> Device {
-        let outbox = Outbox { waiting: 0, since: None, photos: 0, refused: 0, link: Link::NeverPaired };
         let device = Device {
             tick: RwSignal::new(time::now_seconds()),
             jobs: RwSignal::new(Vec::new()),
             author: RwSignal::new(String::new()),
             settings: RwSignal::new(Settings::default()),
-            outbox: RwSignal::new(outbox),
+            outbox: RwSignal::new(Outbox::new()),
             storage: RwSignal::new(Storage::Opening),
             notices: RwSignal::new(Vec::new()),
             pairing: RwSignal::new(None),

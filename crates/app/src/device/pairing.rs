@@ -23,6 +23,11 @@ impl Device {
     /// Reads which office knows this device.
     pub(super) async fn read_pairing(self) -> Result<(), Trouble> {
         let pairing = self.setting::<Pairing>(PAIRING).await?;
+        if pairing.is_none() {
+            self.link(Link::NeverPaired);
+        } else if self.outbox.with_untracked(|outbox| outbox.link == Link::NeverPaired) {
+            self.link(Link::NotLooked);
+        }
         if self.pairing.get_untracked() != pairing {
             self.pairing.set(pairing);
         }
@@ -58,7 +63,7 @@ impl Device {
         let pairing = Pairing { office: paired.office, name: pair.name };
         self.keep_pairing(pairing).await.map_err(|trouble| of_trouble(&trouble))?;
         self.code_offered.set(None);
-        self.outbox.update(|outbox| outbox.link = Link::Sending);
+        self.link(Link::Sending);
         self.carrier().paired_anew();
         self.sync_now();
         Ok(())

@@ -169,6 +169,7 @@ impl Device {
         let photos = transaction.count(PHOTOS_OUT).await?;
         let since = oldest.as_ref().and_then(|row| text(row, "entered"));
         self.outbox.update(|outbox| {
+            outbox.counted = true;
             outbox.waiting = waiting;
             outbox.since = since.and_then(|entered| Moment::parse(&entered).ok());
             outbox.refused = refused.len();
@@ -178,6 +179,16 @@ impl Device {
             self.refused.set(refused);
         }
         Ok(())
+    }
+
+    /// Entries were kept that wait for the office: their number is told at once, before anybody counts.
+    pub(super) fn count_new(self, held: &[Held]) {
+        let Some(first) = held.first() else { return };
+        let entered = entered_at(first);
+        self.outbox.update(|outbox| {
+            outbox.waiting += held.len();
+            outbox.since = outbox.since.or(Some(entered));
+        });
     }
 
     /// Counts again, after something was kept.
@@ -202,6 +213,14 @@ fn record_of(held: Vec<Held>) -> Record {
 
 fn refused_of(row: &JsValue) -> Option<RefusedEntry> {
     serde_json::from_str::<(RefusedEntry, Refusal)>(&text(row, "json")?).ok().map(|(refused, _)| refused)
+}
+
+/// When an entry was entered; of one of a newer version only the time it was seen is known.
+pub(super) fn entered_at(held: &Held) -> Moment {
+    match held {
+        Held::Known(entry) => entry.entered_at,
+        Held::Newer(newer) => newer.observed_at,
+    }
 }
 
 /// The place of a row among those that wait.

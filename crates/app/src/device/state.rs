@@ -70,6 +70,8 @@ impl Default for Settings {
 /// How it stands between this device and the office.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Link {
+    /// Nobody has looked yet, since the page was opened.
+    NotLooked,
     /// No office knows this device.
     NeverPaired,
     /// The office cannot be reached.
@@ -91,6 +93,8 @@ pub(crate) enum Link {
 /// What waits for the office.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Outbox {
+    /// Whether what is kept was counted; until then every number here is none.
+    pub(crate) counted: bool,
     /// Entries kept here that the office has not acknowledged.
     pub(crate) waiting: usize,
     /// When the oldest of them was entered.
@@ -101,6 +105,13 @@ pub(crate) struct Outbox {
     pub(crate) refused: usize,
     /// The way to the office.
     pub(crate) link: Link,
+}
+
+impl Outbox {
+    /// Before anything was counted, and before anybody looked for the office.
+    pub(super) fn new() -> Self {
+        Outbox { counted: false, waiting: 0, since: None, photos: 0, refused: 0, link: Link::NotLooked }
+    }
 }
 
 /// How the browser keeps what is entered.

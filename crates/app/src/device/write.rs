@@ -10,6 +10,7 @@ use super::database::{
     Durability, ENTRIES, FORMS, HEADS, JOBS, OUTBOX, Row, Transaction, Trouble, number, text,
 };
 use super::notices::of_trouble;
+use super::shelf::entered_at;
 use super::tabs::News;
 use super::time::{now_ms, shown};
 use super::{Device, Pending, Storage};
@@ -162,8 +163,9 @@ impl Device {
 
     /// Entries are on the disk: the record, the other tabs and the office hear of them.
     ///
-    /// The screen comes first: counting and carrying wait until it has shown what the entry means.
+    /// The screen comes first: counting what is kept and carrying it wait until it has shown what the entry means.
     pub(super) fn kept(self, job: &str, held: Vec<Held>) {
+        self.count_new(&held);
         self.take_in(job, held);
         self.tell_tabs(&News::Entries { job: job.to_owned() });
         spawn_local(async move {
@@ -203,10 +205,7 @@ pub(super) fn put_entry(transaction: &Transaction, held: &Held, line: &str) -> R
 
 /// Puts an entry to those that wait for the office, in the order they came.
 pub(super) fn put_waiting(transaction: &Transaction, held: &Held, index: usize) -> Result<(), Trouble> {
-    let entered = match held {
-        Held::Known(entry) => entry.entered_at,
-        Held::Newer(newer) => newer.observed_at,
-    };
+    let entered = entered_at(held);
     // Thousandths of a millisecond: room for the entries of one transaction between two moments.
     let order = now_ms().floor() * 1000.0 + index as f64;
     let row = Row::new().with("job", held.job()).with("order", order).with("entered", entered.to_string());

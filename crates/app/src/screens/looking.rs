@@ -49,6 +49,14 @@ impl Looking {
         use_device().now(&self.job.get_untracked())
     }
 
+    /// Whether anything was written of the shaft of the address, once that can be said; true where it names none.
+    pub(super) fn knows_shaft(self) -> Memo<Option<bool>> {
+        Memo::new(move |_| {
+            let (record, shaft) = (self.record.get()?, self.shaft.get());
+            Some(shaft.is_empty() || record.shafts().contains(&shaft.as_str()))
+        })
+    }
+
     /// Whether the job is on this device, once that can be said.
     pub(super) fn is_here(self) -> Memo<Option<bool>> {
         let device = use_device();
@@ -73,7 +81,11 @@ pub(super) fn OfJob(
 ) -> impl IntoView {
     let here = looking.is_here();
     let missing = Signal::derive(move || format!("The job {} is not on this device", looking.job.get()));
+    let shaft = looking.knows_shaft();
     move || match here.get() {
+        Some(true) if shaft.get() == Some(false) => {
+            view! { <super::unknown::NoShaft looking=looking/> }.into_any()
+        }
         None => view! { <section class="page"><p>"Reading the record …"</p></section> }.into_any(),
         Some(false) => view! { <super::unknown::NotHere what=missing/> }.into_any(),
         Some(true) => children().into_any(),

@@ -5,7 +5,7 @@
 use super::paths;
 use super::settings::storage_text;
 use super::shell::PageHead;
-use crate::device::{Link, RefusedEntry, use_device};
+use crate::device::{Link, Outbox, RefusedEntry, use_device};
 use crate::widgets::{Key, KeyLink, MarkBadge, NoticeCard, Sign, Tone};
 use leptos::prelude::*;
 use quantity::Moment;
@@ -34,10 +34,11 @@ fn told(moment: Moment) -> String {
 #[component]
 fn Waiting() -> impl IntoView {
     let outbox = use_device().outbox();
-    let entries = move || match outbox.get().waiting {
-        0 => "No entry waits.".to_owned(),
-        1 => "1 entry waits to be sent.".to_owned(),
-        many => format!("{many} entries wait to be sent."),
+    let entries = move || match outbox.get() {
+        outbox if !outbox.counted => "What waits is being counted.".to_owned(),
+        Outbox { waiting: 0, .. } => "No entry waits.".to_owned(),
+        Outbox { waiting: 1, .. } => "1 entry waits to be sent.".to_owned(),
+        Outbox { waiting, .. } => format!("{waiting} entries wait to be sent."),
     };
     let since = move || outbox.get().since.map(|since| format!("The oldest was entered on {}.", told(since)));
     let photos = move || match outbox.get().photos {
@@ -60,6 +61,7 @@ fn LinkState() -> impl IntoView {
     let device = use_device();
     let outbox = device.outbox();
     let text = move || match outbox.get().link {
+        Link::NotLooked => "The desk is being looked for.".to_owned(),
         Link::NeverPaired => "No desk knows this device yet.".to_owned(),
         Link::NoConnection { since } => {
             format!("The desk cannot be reached since {}. Nothing to do: it is tried again.", told(since))

@@ -34,6 +34,15 @@ pub(super) fn Pair() -> impl IntoView {
         });
     };
     let off = move || busy.get() || code.read().trim().is_empty() || name.read().trim().is_empty();
+    let lacks = move || {
+        let (code, name) = (code.read().trim().is_empty(), name.read().trim().is_empty());
+        match (code, name) {
+            (true, true) => "The code of the desk and a name of this device are still to be written.",
+            (true, false) => "The code of the desk is still to be written.",
+            (false, true) => "A name of this device is still to be written.",
+            (false, false) => "",
+        }
+    };
     let label = move || if busy.get() { "Asking the desk …" } else { "Pair" }.to_owned();
     view! {
         <section class="page">
@@ -46,6 +55,7 @@ pub(super) fn Pair() -> impl IntoView {
             {move || refused.get().map(|notice| view! { <NoticeCard notice=notice/> })}
             <div class="row">
                 <Key label=Signal::derive(label) tone=Tone::Main off=Signal::derive(off) press=pair/>
+                <p class="soft" role="status">{lacks}</p>
             </div>
         </section>
     }

@@ -1,6 +1,6 @@
 //! Calls a person's attention: words on the screen, a sound and a shake if they are allowed.
 //!
-//! Words: *call* = what is said; a new text calls anew, the same text calls once.
+//! Words: *call* = what is said; a new one calls anew, the same one calls once.
 
 use leptos::prelude::*;
 use std::cell::RefCell;
@@ -15,17 +15,28 @@ pub(crate) struct Allowed {
     pub(crate) vibrate: bool,
 }
 
+/// What calls.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Call {
+    /// In a few words.
+    pub(crate) what: String,
+    /// What was found: the value first, then its limit.
+    pub(crate) found: String,
+    /// What to do now.
+    pub(crate) next: String,
+}
+
 /// Shows a call and makes it heard and felt when it changes; nothing while it is `None`.
 #[component]
 pub(crate) fn Attention(
-    /// What is said, and what to do now.
+    /// What is said.
     #[prop(into)]
-    call: Signal<Option<(String, String)>>,
+    call: Signal<Option<Call>>,
     /// Whether sound and shaking are wanted.
     #[prop(into)]
     allowed: Signal<Allowed>,
 ) -> impl IntoView {
-    Effect::new(move |before: Option<Option<(String, String)>>| {
+    Effect::new(move |before: Option<Option<Call>>| {
         let call = call.get();
         if call.is_some() && before.as_ref() != Some(&call) {
             sound_and_shake(allowed.get_untracked());
@@ -33,10 +44,12 @@ pub(crate) fn Attention(
         call
     });
     let shown = move || {
-        call.get().map(|(what, next)| {
+        call.get().map(|Call { what, found, next }| {
+            let next = (!next.is_empty()).then(|| view! { <p class="attention-next">{next}</p> });
             view! {
                 <p class="attention-what">{what}</p>
-                <p class="attention-next">{next}</p>
+                {next}
+                <p class="attention-found">{found}</p>
             }
         })
     };

@@ -15,6 +15,9 @@ pub(crate) fn BigFigure(
     /// Its unit.
     #[prop(optional, into)]
     unit: MaybeProp<String>,
+    /// What it is measured from, where it is a depth.
+    #[prop(optional, into)]
+    zero: MaybeProp<String>,
     /// What stands under it: uncertainty, plan value, what is missing.
     #[prop(optional, into)]
     note: MaybeProp<String>,
@@ -23,7 +26,7 @@ pub(crate) fn BigFigure(
     sign: MaybeProp<(Sign, String)>,
 ) -> impl IntoView {
     let some = |text: MaybeProp<String>| move || text.get().filter(|text| !text.is_empty());
-    let (unit, note) = (some(unit), some(note));
+    let (unit, zero, note) = (some(unit), some(zero), some(note));
     let badge = move |(sign, word): (Sign, String)| view! { <MarkBadge sign=sign word=word/> };
     view! {
         <div class="figure" role="group" aria-label=label>
@@ -31,6 +34,7 @@ pub(crate) fn BigFigure(
             <span class="figure-value">
                 <span class="figure-number">{value}</span>
                 {move || unit().map(|unit| view! { " " <span class="figure-unit">{unit}</span> })}
+                {move || zero().map(|zero| view! { " " <span class="figure-zero">{zero}</span> })}
             </span>
             {move || sign.get().map(badge)}
             {move || note().map(|note| view! { <span class="figure-note">{note}</span> })}

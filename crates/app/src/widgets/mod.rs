@@ -20,7 +20,7 @@ mod stamp;
 mod svg;
 mod writing;
 
-pub(crate) use attention::{Allowed, Attention};
+pub(crate) use attention::{Allowed, Attention, Call};
 pub(crate) use clock::Clock;
 pub(crate) use dialog::Dialog;
 pub(crate) use field::{Fields, Question};

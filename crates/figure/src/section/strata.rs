@@ -8,7 +8,7 @@ use super::{Section, Stratum};
 use crate::axis::Axis;
 use crate::ground::Ground;
 use crate::hatch::hatch;
-use crate::lettering::fit;
+use crate::lettering::{fit, width};
 use crate::scale::Scale;
 use crate::size::Rect;
 use crate::spread::spread_wide;
@@ -132,12 +132,15 @@ impl Column<'_> {
         }
     }
 
-    /// As many lines of the description as its stratum is high, then the depth of its top.
+    /// As many lines of the description as its stratum is high, then the depth of its top. Where the column is too
+    /// narrow for a word of it, the hatching has to say alone what ground it is: chopped words say nothing.
     fn label_lines(&self, layer: &Layer<'_>) -> Vec<String> {
         let height = self.axis.at(layer.bottom) - self.axis.at(layer.top);
         let most = ((height / 9.0) as usize).clamp(2, 6) - 1;
         let room = self.room.width - 8.0;
-        let mut lines = LABEL.wrapped(&layer.stratum.label, room, most);
+        let words = &layer.stratum.label;
+        let whole = words.split_whitespace().all(|word| width(word, LABEL.weight, LABEL.size) <= room);
+        let mut lines = if whole { LABEL.wrapped(words, room, most) } else { Vec::new() };
         lines.push(self.scale.figure(layer.stratum.top_m));
         lines
     }

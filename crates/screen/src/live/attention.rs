@@ -57,7 +57,10 @@ fn of_card(card: &Card, now: i64) -> Option<Attention> {
     let (haste, calls) = match (card.sort, card.haste, card.sign) {
         (CardSort::Forecast, Some(Haste::Now), _) => (Haste::Now, true),
         (CardSort::Forecast, Some(Haste::Soon), _) => (Haste::Soon, runs_out(&card.id)),
-        (CardSort::Finding, _, Some(Sign::Fails)) if card.open => (failed(card, now), true),
+        // What was measured again since and meets waits for a decision, and calls nobody to the hole.
+        (CardSort::Finding, _, Some(Sign::Fails)) if card.open && !card.measured_again => {
+            (failed(card, now), true)
+        }
         (CardSort::Doubt, ..) if is_about_the_pour(&card.id) && is_fresh(card, now) => (Haste::Soon, false),
         (CardSort::Record, ..) => {
             (Haste::Soon, ["dispute:", "alarm:cloned:", "hold:"].iter().any(|word| card.id.starts_with(word)))
@@ -92,7 +95,7 @@ fn attention_id(card: &Card, haste: Haste) -> String {
 }
 
 fn failed(card: &Card, now: i64) -> Haste {
-    if is_fresh(card, now) { Haste::Now } else { Haste::Soon }
+    if is_fresh(card, now) && !card.too_late { Haste::Now } else { Haste::Soon }
 }
 
 fn is_fresh(card: &Card, now: i64) -> bool {

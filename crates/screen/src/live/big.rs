@@ -17,6 +17,8 @@ pub struct Big {
     pub value: String,
     /// Its unit; empty where the value carries its own or has none.
     pub unit: String,
+    /// What a depth is measured from: `below top of casing`; empty where the value is no depth.
+    pub zero: String,
     /// `± 0.1`; empty where the readings have no error.
     pub uncertainty: String,
     /// What stands beside it: the plan value, the elevation, when it was read. Short.
@@ -46,6 +48,11 @@ impl Big {
     #[must_use]
     pub(crate) fn note(self, note: impl Into<String>) -> Self {
         Big { note: note.into(), ..self }
+    }
+
+    #[must_use]
+    pub(crate) fn zero(self, zero: impl Into<String>) -> Self {
+        Big { zero: zero.into(), ..self }
     }
 
     #[must_use]

@@ -3,6 +3,7 @@
 //! Words: *want* = the entry that would settle it.
 //! Never: stand without what to do, or without saying where a limit comes from.
 
+use super::advice::{Advice, advice};
 use super::looked::{Looked, ids};
 use super::order::still_out;
 use super::sign::{Haste, Sign};
@@ -68,6 +69,10 @@ pub struct Card {
     pub holds: bool,
     /// Somebody still has to decide or answer.
     pub open: bool,
+    /// It fails, and the same thing was measured again since and meets.
+    pub measured_again: bool,
+    /// It fails, and nothing can be done about it any more but to decide.
+    pub too_late: bool,
     /// What was decided or answered, with who and when.
     pub decided: Vec<String>,
     /// Entries that would settle it.
@@ -99,6 +104,8 @@ impl Card {
             stage: "",
             holds: false,
             open: true,
+            measured_again: false,
+            too_late: false,
             decided: Vec::new(),
             wants: Vec::new(),
             criterion: String::new(),
@@ -119,12 +126,15 @@ pub(crate) fn of_finding(finding: &Finding, looked: &Looked<'_>) -> Card {
     let text = wording::finding(finding, &looked.log, &looked.show);
     let sign = Sign::of_finding(finding);
     let source = [text.source, text.sure_note].into_iter().filter(|part| !part.is_empty());
+    let advice = if finding.is_open() { advice(finding, looked) } else { Advice::Holds };
     Card {
         sign: Some(sign),
         value: text.value,
         limit: text.limit,
         sentence: text.sentence,
-        next: text.if_fails,
+        next: advice.told(&text.if_fails, looked),
+        measured_again: matches!(advice, Advice::MeasuredAgain(_)),
+        too_late: advice == Advice::TooLate,
         source: source.collect::<Vec<_>>().join("; "),
         why: text.why,
         at: finding.at.map(quantity::Moment::seconds).or_else(|| looked.last_of(&finding.evidence)),

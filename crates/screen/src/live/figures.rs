@@ -17,6 +17,7 @@ mod placing;
 mod pour;
 
 use super::big::Big;
+use super::heading::{planned_zero, zero};
 use super::looked::Looked;
 use super::sign::Sign;
 use crate::entry::stage::Stage;
@@ -46,6 +47,14 @@ pub(crate) fn full(looked: &Looked<'_>) -> bool {
 /// A level as the depth below the reference in force; `None` without one.
 fn depth(looked: &Looked<'_>, level: Elevation) -> Option<Depth> {
     looked.assessment.picture.references.depth(level, looked.at)
+}
+
+/// A level as a big figure: its depth with what it is measured from, or the level itself where nothing tells.
+fn of_level(word: &'static str, label: &str, level: Elevation, looked: &Looked<'_>) -> Big {
+    match depth(looked, level) {
+        Some(depth) => Big::new(word, label, &looked.show.depth(depth)).zero(zero(looked)),
+        None => Big::new(word, label, &looked.show.elevation(level)),
+    }
 }
 
 /// The worst finding of a fact that has a value, else the worst one.

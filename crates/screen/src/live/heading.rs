@@ -3,6 +3,7 @@
 //! Never: leave out that a record is a rehearsal.
 
 use super::looked::Looked;
+use assess::picture::Plan;
 use quantity::Length;
 use wording::label;
 
@@ -17,7 +18,7 @@ pub struct Heading {
     pub structure: String,
     /// Planned diameter, or diameters from the top down: `48 in`; empty where no plan was entered.
     pub diameter: String,
-    /// Planned depth below ground or top: `60.0 ft`.
+    /// Planned depth: `60.0 ft below ground`.
     pub depth: String,
     /// Planned tip: `+40.0 ft`.
     pub tip: String,
@@ -48,7 +49,7 @@ pub(crate) fn heading(looked: &Looked<'_>) -> Heading {
     if let Some(plan) = &picture.plan {
         heading.structure = structure(plan.shaft);
         heading.diameter = diameters(plan.shaft, looked);
-        heading.depth = show.length(plan.depth());
+        heading.depth = format!("{} {}", show.length(plan.depth()), planned_zero(plan));
         heading.tip = show.elevation(plan.tip);
         heading.cut_off = show.elevation(plan.cut_off);
         heading.method = label::choice(plan.shaft.method.word());
@@ -88,6 +89,21 @@ fn diameters(plan: &record::kinds::ShaftPlanned, looked: &Looked<'_>) -> String 
     let mut told: Vec<String> = all.into_iter().map(|size| looked.show.small(size)).collect();
     told.extend(plan.bell.iter().map(|bell| format!("bell {}", looked.show.small(bell.diameter.value()))));
     told.join(", ")
+}
+
+/// What the depths of the moment are measured from: `below top of casing`.
+pub(crate) fn zero(looked: &Looked<'_>) -> String {
+    let picture = &looked.assessment.picture;
+    match (picture.references.name(looked.at), &picture.plan) {
+        (Some(name), _) => format!("below {}", name.trim()),
+        (None, Some(plan)) => planned_zero(plan).to_owned(),
+        (None, None) => String::new(),
+    }
+}
+
+/// What the planned depth of a shaft is measured from.
+pub(crate) fn planned_zero(plan: &Plan<'_>) -> &'static str {
+    if plan.ground.is_some() { "below ground" } else { "below its top" }
 }
 
 fn reference(looked: &Looked<'_>) -> String {

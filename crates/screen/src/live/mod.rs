@@ -7,6 +7,7 @@
 //! finding, forecast, question or doubt with everything a person needs to act on it.
 //! Never: read a clock; say anything twice in different words.
 
+mod advice;
 mod attention;
 mod big;
 mod card;

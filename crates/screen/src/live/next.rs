@@ -5,6 +5,7 @@
 //!
 //! Never: say that something is safe; leave a step without its entry.
 
+use super::advice::{Advice, advice};
 use super::card::{finding_id, forecast_id, forecast_text, forecast_want, kind_label, wants};
 use super::doubts::{ended, open_holds};
 use super::looked::Looked;
@@ -203,23 +204,30 @@ fn to_sound(looked: &Looked<'_>) -> Option<Next> {
     Some(Next { haste: Haste::Soon, ..step("concrete_sounded", &what) }.known("after", done.1))
 }
 
-/// Findings that fail and nobody decided about.
+/// Findings that fail and nobody decided about; first those of which something can still be done.
 fn decide(looked: &Looked<'_>) -> Vec<Next> {
     let open = looked.assessment.findings.iter().filter(|finding| finding.is_open());
-    let step = |finding: &Finding| {
-        let text = wording::finding(finding, &looked.log, &looked.show);
-        let what = if text.if_fails.is_empty() {
-            format!("Have it decided: {}.", text.heading)
-        } else {
-            text.if_fails
-        };
-        let step = Next::new(finding_id(finding), "finding_disposed", what);
-        // Concrete that waits for a decision waits now; what is in cannot be taken out again.
-        let waits = text.holds && looked.assessment.picture.concrete_started().is_none();
-        let haste = if waits { Haste::Now } else { Haste::Later };
-        Next { why: text.sentence, haste, holds: text.holds, ..step }.known("criterion", &text.criterion)
+    let mut all: Vec<_> = open.map(|finding| (finding, advice(finding, looked))).collect();
+    all.put_in_order_by_key(|(_, advice)| *advice != Advice::Holds);
+    all.into_iter().map(|(finding, advice)| to_decide(finding, &advice, looked)).collect()
+}
+
+fn to_decide(finding: &Finding, advice: &Advice<'_>, looked: &Looked<'_>) -> Next {
+    let text = wording::finding(finding, &looked.log, &looked.show);
+    let what = match advice {
+        Advice::Holds if !text.if_fails.is_empty() => text.if_fails,
+        _ => format!("Have it decided: {}.", text.heading),
     };
-    open.map(step).collect()
+    let why = match advice {
+        Advice::Holds => text.sentence,
+        late => format!("{} {}", text.sentence, late.told("", looked)),
+    };
+    let holds = text.holds && *advice == Advice::Holds;
+    // Concrete that waits for a decision waits now; what is in cannot be taken out again.
+    let waits = holds && looked.assessment.picture.concrete_started().is_none();
+    let haste = if waits { Haste::Now } else { Haste::Later };
+    let step = Next::new(finding_id(finding), "finding_disposed", what);
+    Next { why, haste, holds, ..step }.known("criterion", &text.criterion)
 }
 
 /// What this stage and those before it should have measured.

@@ -4,6 +4,7 @@
 //! Words: *ready* says what the record holds; it never says that work may go on, which people decide.
 //! Never: count what was not measured as there.
 
+use super::advice::{Advice, advice};
 use super::card::{Card, Want, of_finding, want};
 use super::doubts::{ended, released};
 use super::looked::{Looked, ids};
@@ -30,7 +31,7 @@ pub enum Ready {
     DoesNotMeet,
     /// It is not there, or cannot be judged yet.
     Missing,
-    /// It is there; or it does not meet and somebody decided about it.
+    /// It is there; or it does not meet, and somebody decided about it or it was measured again and meets.
     There,
 }
 
@@ -137,7 +138,7 @@ fn counted(count: usize, one: &str, many: &str) -> String {
 /// that meet are one item.
 fn once<'l>(findings: impl Iterator<Item = &'l Finding>, looked: &Looked<'_>) -> Vec<Item> {
     let (settled, rest): (Vec<&Finding>, Vec<&Finding>) =
-        findings.partition(|one| ready(one) == Ready::There);
+        findings.partition(|one| ready(one, looked) == Ready::There);
     let mut last: Vec<&Finding> = Vec::new();
     for finding in settled {
         let same = |other: &&mut &Finding| criterion(other) == criterion(finding);
@@ -168,7 +169,7 @@ fn asked(finding: &Finding, before: Before) -> bool {
 
 fn of(finding: &Finding, looked: &Looked<'_>) -> Item {
     let card: Card = of_finding(finding, looked);
-    let ready = ready(finding);
+    let ready = ready(finding, looked);
     Item {
         id: card.id,
         ready,
@@ -182,9 +183,10 @@ fn of(finding: &Finding, looked: &Looked<'_>) -> Item {
     }
 }
 
-fn ready(finding: &Finding) -> Ready {
+fn ready(finding: &Finding, looked: &Looked<'_>) -> Ready {
+    let again = || matches!(advice(finding, looked), Advice::MeasuredAgain(_));
     match Sign::of_finding(finding) {
-        Sign::Fails if finding.is_open() => Ready::DoesNotMeet,
+        Sign::Fails if finding.is_open() && !again() => Ready::DoesNotMeet,
         Sign::CannotSay | Sign::NotMeasured => Ready::Missing,
         _ => Ready::There,
     }

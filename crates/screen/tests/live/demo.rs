@@ -125,7 +125,7 @@ pub fn told(screen: &ShaftScreen) -> String {
 
 /// One figure as a line.
 pub fn figure(big: &Big) -> String {
-    let value: Vec<&str> = [big.value.as_str(), &big.unit, &big.uncertainty]
+    let value: Vec<&str> = [big.value.as_str(), &big.unit, &big.uncertainty, &big.zero]
         .into_iter()
         .filter(|part| !part.is_empty())
         .collect();

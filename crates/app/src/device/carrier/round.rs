@@ -229,7 +229,8 @@ impl Device {
         LOOK_MS
     }
 
-    fn link(self, link: Link) {
+    /// Says how it stands with the office.
+    pub(in crate::device) fn link(self, link: Link) {
         if self.outbox.with_untracked(|outbox| outbox.link != link) {
             self.outbox.update(|outbox| outbox.link = link);
         }

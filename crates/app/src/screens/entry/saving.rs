@@ -27,6 +27,8 @@ pub(super) struct Saving {
     pub(super) busy: RwSignal<bool>,
     /// It is being kept, or is: the half-filled form is not kept any more.
     pub(super) done: RwSignal<bool>,
+    /// It was to be saved, and nobody has said yet who writes.
+    pub(super) nobody: RwSignal<bool>,
     /// Why the device could not keep it.
     pub(super) failed: RwSignal<Option<Notice>>,
     device: Device,
@@ -43,6 +45,7 @@ impl Saving {
             at,
             busy: RwSignal::new(false),
             done: RwSignal::new(false),
+            nobody: RwSignal::new(false),
             failed: RwSignal::new(None),
             device: use_device(),
             saying: use_context(),
@@ -63,9 +66,10 @@ pub(super) fn save(saving: Saving) {
         Err(faults) => return go_to_fault(writing, faults),
     };
     writing.faults.set(Vec::new());
-    if device.author().with_untracked(|author| author.trim().is_empty()) {
-        focus(AUTHOR);
-        return;
+    let nobody = device.author().with_untracked(|author| author.trim().is_empty());
+    saving.nobody.set(nobody);
+    if nobody {
+        return focus(AUTHOR);
     }
     ask(saving);
     if let Some(open) = untrack(|| writing.open_concerns()).into_iter().next() {

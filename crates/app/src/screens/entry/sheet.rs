@@ -61,7 +61,12 @@ pub(super) fn Sheet(
 fn SaveKey(saving: Saving) -> impl IntoView {
     let label = move || if saving.busy.get() { "Saving …" } else { "Save" };
     let count = move || saving.writing.faults.with(Vec::len);
+    let author = use_device().author();
+    let nobody = move || saving.nobody.get() && author.read().trim().is_empty();
     let wrong = move || match count() {
+        0 if nobody() => {
+            "Not saved yet: first write your name above. It stands under every entry.".to_owned()
+        }
         0 => String::new(),
         1 => "One field cannot be taken in yet.".to_owned(),
         more => format!("{more} fields cannot be taken in yet."),

@@ -3,14 +3,15 @@
 //! What was bad already when the screen was opened is shown and does not ring.
 
 use super::super::paths;
+use super::super::signs::of_haste;
 use super::Shown;
 use crate::device::use_device;
-use crate::widgets::{Allowed, Attention};
+use crate::widgets::{Allowed, Attention, Call, Dialog, MarkBadge};
 use leptos::prelude::*;
 use screen::live;
 use std::collections::BTreeMap;
 
-/// The most urgent thing that calls, and the way to the others.
+/// The most urgent thing that calls, and the key to all of them in full.
 #[component]
 pub(super) fn Calls(shown: Shown) -> impl IntoView {
     let settings = use_device().settings();
@@ -23,27 +24,59 @@ pub(super) fn Calls(shown: Shown) -> impl IntoView {
         let now = rings.with(Option::is_some);
         Allowed { sound: now && settings.sound, vibrate: now && settings.vibrate }
     };
-    let others = move || {
-        let more = all.with(Vec::len).saturating_sub(1);
-        let to = paths::shaft_page(&shown.looking.job.get(), &shown.looking.shaft.get(), "findings");
-        let text = if more == 1 {
-            "1 more calls for attention".to_owned()
-        } else {
-            format!("{more} more call for attention")
-        };
-        (more > 0).then(|| view! { <a class="calls-more" href=to>{text}</a> })
-    };
     view! {
         <div class="calls">
             <Attention call=call allowed=Signal::derive(allowed)/>
-            {others}
+            <More all=all shown=shown/>
         </div>
     }
 }
 
-/// What happened in a few words, then what to do now, then the whole.
-fn told(one: &live::Attention) -> (String, String) {
-    (one.title.clone(), format!("{} {}", one.do_now, one.what))
+/// The key that opens all that calls. With one call it is wanted only where the screen shortens its words.
+#[component]
+fn More(all: Memo<Vec<live::Attention>>, shown: Shown) -> impl IntoView {
+    let open = RwSignal::new(false);
+    let count = Memo::new(move |_| all.with(Vec::len));
+    let label = move || match count.get() {
+        1 => "Whole text".to_owned(),
+        many => format!("All {many} calls"),
+    };
+    let class = move || if count.get() == 1 { "key calls-more calls-one" } else { "key calls-more" };
+    let key = move || {
+        (count.get() > 0).then(|| {
+            view! {
+                <button type="button" class=class aria-haspopup="dialog" on:click=move |_| open.set(true)>
+                    {label}
+                </button>
+            }
+        })
+    };
+    let to = move || paths::shaft_page(&shown.looking.job.get(), &shown.looking.shaft.get(), "findings");
+    view! {
+        {key}
+        <Dialog open=open title="What calls for attention">
+            <ul class="calls-all">{move || all.get().into_iter().map(whole).collect_view()}</ul>
+            <p><a class="button" href=to>"Findings and questions"</a></p>
+        </Dialog>
+    }
+}
+
+/// One call with every word.
+fn whole(one: live::Attention) -> impl IntoView {
+    let haste = view! { <MarkBadge sign=of_haste(one.haste) word=one.haste.word()/> };
+    view! {
+        <li class="stack-tight">
+            <p class="attention-what">{one.title}</p>
+            {haste}
+            <p>{one.what}</p>
+            <p class="attention-next">{one.do_now}</p>
+        </li>
+    }
+}
+
+/// A call as the panel says it.
+fn told(one: &live::Attention) -> Call {
+    Call { what: one.title.clone(), found: one.what.clone(), next: one.do_now.clone() }
 }
 
 /// What called at the last look at each shaft, as long as the page lives: whoever comes back from a form is told
@@ -64,7 +97,7 @@ impl LastLooks {
 }
 
 /// What called at this look and did not at the last one: what happened and what to do now.
-fn rings(shown: Shown) -> Memo<Option<(String, String)>> {
+fn rings(shown: Shown) -> Memo<Option<Call>> {
     let looks: LastLooks = expect_context();
     Memo::new(move |_| {
         let screen = shown.screen.get()?;

@@ -27,7 +27,7 @@ fn figure(big: Big) -> impl IntoView {
     };
     view! {
         <div class=class>
-            <BigFigure label=big.label value=big.value unit=big.unit note=note.join(" · ") sign=sign/>
+            <BigFigure label=big.label value=big.value unit=big.unit zero=big.zero note=note.join(" · ") sign=sign/>
         </div>
     }
 }

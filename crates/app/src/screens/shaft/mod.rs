@@ -96,8 +96,8 @@ pub(super) fn Shaft() -> impl IntoView {
             <section class="shaft">
                 <Heading shown=shown/>
                 <section::Section drawing=section/>
+                <attention::Calls shown=shown/>
                 <div class="shaft-figures" role="region" aria-label="Figures and clocks" tabindex="0">
-                    <attention::Calls shown=shown/>
                     <figures::Clocks shown=shown/>
                     <figures::Figures shown=shown/>
                 </div>

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use std::sync::Arc;
 
 /// How large it is drawn, in points: small, so that its letters come out large on the screen.
-pub(super) const DRAWN: Size = Size::points(240.0, 440.0);
+pub(super) const DRAWN: Size = Size::points(260.0, 470.0);
 
 /// The section.
 #[component]

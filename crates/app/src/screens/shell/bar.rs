@@ -58,24 +58,27 @@ fn Where() -> impl IntoView {
     view! { <nav class="bar-where" aria-label="Job and shaft">{job}{shaft}</nav> }
 }
 
-/// The site clock of the job in sight.
+/// The site clock of the job in sight; none where no job is, because then no site has a clock.
 #[component]
 fn SiteClock() -> impl IntoView {
     let device = use_device();
     let place = paths::place();
-    let now = move || {
-        device.tick().track();
-        let job = place.get().job.unwrap_or_default();
-        device.now(&job)
+    let job = Memo::new(move |_| place.get().job);
+    let clock = move |job: String| {
+        let now = move || {
+            device.tick().track();
+            device.now(&job)
+        };
+        let day = now.clone();
+        view! {
+            <span class="bar-clock" role="timer" aria-label="Site clock">
+                <span class="bar-day">{move || wording::show::day_text(day())}</span>
+                " "
+                <span class="bar-time">{move || now().clock_to_the_second()}</span>
+            </span>
+        }
     };
-    let text = move || now().clock_to_the_second();
-    view! {
-        <span class="bar-clock" role="timer" aria-label="Site clock">
-            <span class="bar-day">{move || wording::show::day_text(now())}</span>
-            " "
-            <span class="bar-time">{text}</span>
-        </span>
-    }
+    view! { {move || job.get().map(clock)} }
 }
 
 /// What waits, in a word or two, leading to the outbox.
@@ -102,11 +105,15 @@ fn OutboxLink() -> impl IntoView {
     }
 }
 
-/// How many wait.
+/// How many wait. Nothing is said to be sent that the desk was not heard to have.
 fn count(outbox: &Outbox) -> String {
     match (outbox.refused, outbox.waiting + outbox.photos) {
-        (0, 0) if matches!(outbox.link, Link::NeverPaired) => "Kept here".to_owned(),
-        (0, 0) => "All sent".to_owned(),
+        _ if !outbox.counted => "Outbox".to_owned(),
+        (0, 0) => match outbox.link {
+            Link::InStep { .. } => "All sent".to_owned(),
+            Link::NeverPaired => "Kept here".to_owned(),
+            _ => "Nothing to send".to_owned(),
+        },
         (0, waiting) => format!("{waiting} to send"),
         (refused, _) => format!("{refused} refused"),
     }
@@ -115,6 +122,7 @@ fn count(outbox: &Outbox) -> String {
 /// How it stands with the desk.
 fn link(outbox: &Outbox) -> &'static str {
     match outbox.link {
+        Link::NotLooked => "looking for the desk",
         Link::NeverPaired => "no desk",
         Link::NoConnection { .. } => "no connection",
         Link::Sending => "sending",

@@ -7,7 +7,11 @@ pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
     let Some(plan) = &looked.assessment.picture.plan else {
         return vec![Big::said("plan", "Plan", "not entered").note("enter what the drawings say").main()];
     };
-    let mut all = vec![Big::new("planned_depth", "Planned depth", &show.length(plan.depth())).main()];
+    let mut all = vec![
+        Big::new("planned_depth", "Planned depth", &show.length(plan.depth()))
+            .zero(super::planned_zero(plan))
+            .main(),
+    ];
     all.push(Big::new("planned_tip", "Planned tip", &show.elevation(plan.tip)).main());
     all.extend(
         plan.diameter.map(|size| Big::new("planned_diameter", "Least diameter", &show.small(size)).main()),

@@ -1,6 +1,6 @@
 //! At the bottom: where it is, what lies on it, whether it was accepted.
 
-use super::{Big, Looked, depth, fluid, notes, sign, sign_of};
+use super::{Big, Looked, fluid, notes, of_level, sign, sign_of};
 use assess::picture::BottomSounding;
 
 pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
@@ -19,11 +19,9 @@ pub(super) fn sounded(looked: &Looked<'_>) -> Big {
     let show = &looked.show;
     if let Some(last) = picture.bottom.last_sounding() {
         let mean = last.surface.mean;
-        let depth =
-            depth(looked, mean.value).map_or_else(|| show.elevation(mean.value), |depth| show.depth(depth));
         let error = show.bare(show.length(mean.standard_error));
         let note = notes(&[show.elevation(mean.value), points(last), show.moment(last.at)]);
-        return Big::new(word, label, &depth)
+        return of_level(word, label, mean.value, looked)
             .uncertain(&error)
             .note(note)
             .sign(sign(looked, "bottom.sounded"))
@@ -31,9 +29,8 @@ pub(super) fn sounded(looked: &Looked<'_>) -> Big {
     }
     match picture.bottom.reached {
         Some((at, level, _)) => {
-            let depth = depth(looked, level).map_or_else(|| show.elevation(level), |depth| show.depth(depth));
             let note = format!("{}, as drilled, {}; not sounded yet", show.elevation(level), show.moment(at));
-            Big::new(word, label, &depth).note(note).sign(sign(looked, "bottom.sounded")).main()
+            of_level(word, label, level, looked).note(note).sign(sign(looked, "bottom.sounded")).main()
         }
         None => Big::said(word, label, "not sounded yet").sign(sign(looked, "bottom.sounded")).main(),
     }

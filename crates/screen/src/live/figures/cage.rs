@@ -1,6 +1,6 @@
 //! Cage and line: where the cage hangs, its cover, how deep the line reaches, and the bottom once more.
 
-use super::{Big, Looked, bottom, depth, fluid, notes, of_fact, sign_of};
+use super::{Big, Looked, bottom, fluid, notes, of_fact, of_level, sign_of};
 use record::kinds::{CageElevation, CageSet};
 
 pub(super) fn figures(looked: &Looked<'_>) -> Vec<Big> {
@@ -51,6 +51,6 @@ pub(super) fn line(looked: &Looked<'_>) -> Big {
         bottom.map_or_else(String::new, |bottom| format!("{} off the bottom", show.small(tip.above(bottom))));
     let pieces = line.step(looked.at).map_or(0, |step| step.pieces);
     let pieces = if pieces > 0 { format!("{pieces} pieces") } else { String::new() };
-    let value = depth(looked, tip).map_or_else(|| show.elevation(tip), |depth| show.depth(depth));
-    Big::new(word, label, &value).note(notes(&[show.elevation(tip), above, pieces])).sign(sign).main()
+    let note = notes(&[show.elevation(tip), above, pieces]);
+    of_level(word, label, tip, looked).note(note).sign(sign).main()
 }

@@ -1,6 +1,6 @@
 //! While the hole is made: how deep, how far to go, where the fluid stands.
 
-use super::{Big, Looked, depth, fluid, notes, of_fact};
+use super::{Big, Looked, depth, fluid, notes, of_fact, of_level, zero};
 use assess::picture::DepthStep;
 use quantity::{Elevation, Length};
 use record::kinds::StratumMet;
@@ -23,11 +23,11 @@ fn deepest<'l>(looked: &'l Looked<'_>) -> Option<&'l DepthStep> {
 fn reached(looked: &Looked<'_>) -> Big {
     let (word, label) = ("depth_reached", "Depth reached");
     let step = deepest(looked);
-    let Some((step, below)) = step.and_then(|step| Some((step, depth(looked, step.reached)?))) else {
+    let Some(step) = step else {
         return Big::said(word, label, "no run yet").main();
     };
     let note = format!("{}, {}", looked.show.elevation(step.reached), looked.show.moment(step.at));
-    Big::new(word, label, &looked.show.depth(below)).note(note).main()
+    of_level(word, label, step.reached, looked).note(note).main()
 }
 
 /// From the deepest run to the planned tip.
@@ -36,7 +36,8 @@ fn to_go(looked: &Looked<'_>) -> Option<Big> {
     let show = &looked.show;
     let above = |level: Elevation| level.above(plan.tip);
     let left = deepest(looked).map_or_else(|| plan.depth(), |step| above(step.reached));
-    let tip = depth(looked, plan.tip).map_or_else(String::new, |tip| format!("at {}", show.depth(tip)));
+    let tip = depth(looked, plan.tip)
+        .map_or_else(String::new, |tip| format!("at {} {}", show.depth(tip), zero(looked)));
     let note = notes(&[format!("planned tip {} {tip}", show.elevation(plan.tip)).trim_end().to_owned()]);
     let (label, left) = match left < Length::ZERO {
         true => ("Below the planned tip", -left),

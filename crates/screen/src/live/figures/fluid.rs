@@ -1,6 +1,6 @@
 //! Figures of the fluid: where it stands, and its last test.
 
-use super::{Big, Looked, Sign, depth, notes, sign};
+use super::{Big, Looked, Sign, notes, of_level, sign};
 use quantity::{Elevation, Span};
 use record::EntryId;
 use record::kinds::{FluidIntroduced, FluidTest};
@@ -19,8 +19,7 @@ pub(super) fn level(looked: &Looked<'_>) -> Option<Big> {
         format!("{}, {}", show.elevation(step.surface), show.moment(step.at)),
         head(looked, step.surface, step.groundwater),
     ]);
-    let below = depth(looked, step.surface)?;
-    Some(Big::new(word, label, &show.depth(below)).note(note).sign(sign(looked, "fluid.head")))
+    Some(of_level(word, label, step.surface, looked).note(note).sign(sign(looked, "fluid.head")))
 }
 
 /// Head above the groundwater read with it, met before, or expected by the plan.

@@ -61,7 +61,7 @@ fn of_load(load: &Load<'_>, (label, ends): (&str, Option<Moment>), looked: &Look
         }
         None => Big::said("oldest_concrete", &label, "batch time not entered"),
     };
-    big.note(notes(&[slump, life])).sign(sign(looked, "slump.life_left"))
+    big.note(notes(&[life, slump])).sign(sign(looked, "slump.life_left"))
 }
 
 /// `slump 6.2 in ± 0.4 by now`.

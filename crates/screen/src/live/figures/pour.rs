@@ -1,7 +1,7 @@
 //! While concrete comes: where it stands, how deep the line is buried and how far it may go up, what was
 //! placed against what the hole should take, how old the oldest concrete is, what is still to order.
 
-use super::{Big, Looked, ahead, bottom, cage, depth, fluid, load, notes, placing};
+use super::{Big, Looked, ahead, bottom, cage, fluid, load, notes, of_level, placing};
 use crate::live::sign::{Haste, Sign};
 use assess::{Outlook, Urgency};
 use calc::estimate::Estimate;
@@ -45,11 +45,9 @@ pub(super) fn concrete(looked: &Looked<'_>) -> Big {
     let points = sounded.map_or(1, |level| level.surface.levels.len());
     let points = if points > 1 { format!("lowest of {points} points") } else { String::new() };
     let note = notes(&[show.elevation(surface.level), points, show.moment(surface.at)]);
-    let below = depth(looked, surface.level);
-    let value = below.map_or_else(|| show.elevation(surface.level), |depth| show.depth(depth));
     let error = sounded.map(|level| level.surface.lowest.standard_error);
     let error = error.map_or_else(String::new, |error| show.bare(show.length(error)));
-    Big::new(word, label, &value).uncertain(&error).note(note).main()
+    of_level(word, label, surface.level, looked).uncertain(&error).note(note).main()
 }
 
 /// Embedment and safe lift of each line in the concrete; in words where they are not known.
