@@ -96,9 +96,20 @@ Without a scenario it lists them, and what happens on each day. The same
 scenario and seed make the same shaft on every machine. The record is marked
 as a rehearsal in every entry and never becomes part of a job.";
 
+pub(crate) const SEAL: &str = "\
+Example:
+  shaftbook seal S-1 --by \"R. Quill\" --out S-1-sealed.pdf --job elm-street
+
+Inspector and engineer have to have signed (`signed` in the notes or in the app),
+after the last entry they answer for; a job may name others (`seal_needs`). The
+PDF holds the signed entries as a file inside it: `shaftbook verify S-1-sealed.pdf`
+proves on any machine that pages and entries agree and that nothing is missing.
+What is entered later is a supplement: seal again to hand it in.";
+
 pub(crate) const VERIFY: &str = "\
 Examples:
   shaftbook verify elm-street.jsonl
+  shaftbook verify S-1-sealed.pdf
   shaftbook verify elm-street --digest 3f9a62c1
 
 Proves every id and signature, and that no chain has a gap. Lines cut off at the

@@ -21,4 +21,4 @@ pub use input::{
     Forecast, Heading, Layout, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput, Room, Row,
     Sealed, ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
 };
-pub use render::{Pdf, job_summary, package};
+pub use render::{Attachment, Pdf, job_summary, package, sealed_package};

@@ -14,6 +14,7 @@ mod merge;
 pub(crate) mod package;
 mod pair;
 mod rehearse;
+mod seal;
 mod serve;
 mod shafts;
 mod tables;
@@ -40,6 +41,7 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Rehearse { scenario, seed, out } => {
             rehearse::run(scenario.as_deref(), *seed, out.as_deref(), screen)
         }
+        Command::Seal { .. } => seal::run(&args.command, now, screen),
         Command::Verify { .. } => verify::run(&args.command, screen),
         Command::Office(office) => run_office(office, screen),
         Command::Limits { .. } => limits::run(&args.command, screen),

@@ -113,4 +113,28 @@ kinds! { Always:
         /// What they say by it.
         statement: Option<String>,
     }
+    /// Who has to sign before a shaft of this job can be sealed; without such an entry inspector and engineer.
+    SealNeeds = "seal_needs" {
+        /// The parts, each of which has to sign.
+        roles: Vec<Role>,
+        /// Why, or by which clause.
+        reason: Option<String>,
+    }
+    /// A shaft is sealed: what is named here can no longer be altered, only supplemented.
+    ShaftSealed = "shaft_sealed" {
+        /// Root of the tree of hashes over the sealed entries, in order of id.
+        root: FileHash,
+        /// How many entries.
+        entries: u32,
+        /// The last sealed entry of each device.
+        heads: Vec<EntryId>,
+        /// SHA-256 over what the pages draw.
+        pages: FileHash,
+        /// How many pages.
+        page_count: u32,
+        /// The paper the pages are for: letter or a4.
+        paper: String,
+        /// The program that drew the pages, with its version.
+        program: String,
+    }
 }

@@ -145,7 +145,7 @@ bodies! {
     TopFormed ConduitSet AnchorsSet Curing TemperatureRead CylindersMade CylinderBroken FormRemoved IntegrityTest
     RepairMade Trimmed AsBuilt
     Remark Weather Photo Correction DisputeClosed QuestionAnswered FindingDisposed NoticeGiven
-    NotApplicable HoldPlaced HoldReleased Signed
+    NotApplicable HoldPlaced HoldReleased Signed SealNeeds ShaftSealed
 }
 
 /// The kind a word names.
