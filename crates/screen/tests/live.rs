@@ -115,8 +115,8 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               Oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
-              Order for 95 %: 21.00 yd³ [no limit set] 3 loads of 6.00 yd³ and one of 3.00 yd³; left over about 2.49 yd³; needed 24.54 yd³ (22.43–26.64)
-              Ends in time: 0.02 with 2 trucks [no limit set] ends about 15:43 (15:14 to 16:13); 5 trucks are not enough either: 0.44
+              Order for 95 %: 21.00 yd³ [no limit set] 4 loads, 2.49 left over
+              Ends in time: 0.02 with 2 trucks [no limit set] ends about 15:43 (15:14 to 16:13)
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
               later Load 30412 to be in: 46 min 00 s left (11:51) 
@@ -149,8 +149,8 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
               Stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
-              Order for 95 %: 13.50 yd³ [no limit set] 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.87 yd³; needed 17.67 yd³ (16.02–19.32)
-              Ends in time: 0.22 with 3 trucks [no limit set] ends about 14:15 (13:57 to 14:38); 4 trucks are not enough either: 0.31
+              Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.87 left over
+              Ends in time: 0.22 with 3 trucks [no limit set] ends about 14:15 (13:57 to 14:38)
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
               later Load 30413 to be in: 38 min 00 s left (12:09) 
@@ -187,8 +187,8 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
               In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
               Stiffens first, load 30413: 1 h 20 min [no limit set] workable until 13:41; slump 6 3/4 in ± 3/8 in by now
-              Order for 95 %: 9.00 yd³ [no limit set] 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.79 yd³; needed 13.24 yd³ (11.75–14.71)
-              Ends in time: 0.25 with 3 trucks [no limit set] ends about 14:08 (13:54 to 14:29); more trucks bring nothing
+              Order for 95 %: 9.00 yd³ [no limit set] 2 loads, 1.79 left over
+              Ends in time: 0.25 with 3 trucks [no limit set] ends about 14:08 (13:54 to 14:29)
             CLOCKS
               later Load 30414 going in: 7 min 00 s since then (11:52) 
               later Load 30414 to be in: 37 min 00 s left (12:36) 
@@ -229,8 +229,8 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               This interval, load 30414: 1.12 ± 0.02 [meets] 6.11 yd³ placed, 5.47 yd³ theoretical
               In all: 1.11 ± 0.01 [no limit set] 23.89 yd³ placed, 21.54 yd³ theoretical
               Stiffens first, load 30413: 1 h 51 min [no limit set] workable until 13:41; slump 6 1/4 in ± 5/8 in by now
-              Order for 95 %: 2.50 yd³ [no limit set] 1 load of 2.50 yd³; left over about 0.93 yd³; needed 7.58 yd³ (7.02–8.09); 6 cy ordered 12:22, due 12:50
-              Ends in time: 0.12 with 3 trucks [no limit set] ends about 14:34 (14:18 to 14:52); more trucks bring nothing
+              Order for 95 %: 2.50 yd³ [no limit set] 1 load, 0.93 left over; 6 cy ordered 12:22, due 12:50
+              Ends in time: 0.12 with 3 trucks [no limit set] ends about 14:34 (14:18 to 14:52)
             CLOCKS
               later Gap since the last load: 19 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
@@ -267,8 +267,8 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
               This interval, load 30414: 1.09 ± 0.02 [meets] 6.11 yd³ placed, 5.61 yd³ theoretical
               In all: 1.10 ± 0.01 [no limit set] 23.90 yd³ placed, 21.68 yd³ theoretical
               Stiffens first, load 30413: 2 h 16 min [no limit set] workable until 13:41; slump 5 3/4 in ± 5/8 in by now
-              Order for 95 %: 2.00 yd³ [no limit set] 1 load of 2.00 yd³; left over about 0.62 yd³; needed 7.39 yd³ (6.87–7.88)
-              Ends in time: 0.13 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48); more trucks bring nothing
+              Order for 95 %: 2.00 yd³ [no limit set] 1 load, 0.62 left over
+              Ends in time: 0.13 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48)
             CLOCKS
               later Gap since the last load: 44 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 46 min 37 s left (13:41 ± 43 min) work planned until 13:23

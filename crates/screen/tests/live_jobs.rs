@@ -32,8 +32,8 @@ fn a_metric_pile_tells_its_figures_with_a_comma() {
               This interval, load 7703: 1,01 ± 0,02 [no limit set] 3,82 m³ placed, 3,80 m³ theoretical; unlike the rest of the shaft
               In all: 1,04 ± 0,01 [no limit set] 22,37 m³ placed, 21,55 m³ theoretical
               Oldest concrete, load 7701: 2 h 25 min [no limit set] workable until 20:32; slump 183 mm ± 18 mm by now
-              Order for 95 %: 1,50 m³ [no limit set] 1 load of 1,50 m³; left over about 0,33 m³; needed 8,67 m³ (8,37–8,96)
-              Ends in time: 0,94 with 2 trucks [no limit set] ends about 19:38 (19:18 to 20:00); more trucks bring nothing
+              Order for 95 %: 1,50 m³ [no limit set] 1 load, 0,33 left over
+              Ends in time: 0,94 with 2 trucks [no limit set] ends about 19:38 (19:18 to 20:00)
               Concrete over shoe, casing Rohr: 4,50 m [no limit set] 3,36 m at least; lift at most 1,00 m; add 0,69 m³ before the next lift
             CLOCKS
               later Load 7704 going in: 4 min 00 s since then (17:26) 
@@ -67,8 +67,8 @@ fn between_two_lifts_the_head_over_the_shoe_is_told() {
               This interval, load 7704: 1,01 ± 0,02 [no limit set] 3,81 m³ placed, 3,77 m³ theoretical
               In all: 1,03 ± 0,01 [no limit set] 30,00 m³ placed, 29,17 m³ theoretical
               Oldest concrete, load 7701: 2 h 55 min [no limit set] workable until 20:32; slump 173 mm ± 20 mm by now
-              Order for 95 %: 1,50 m³ [no limit set] 1 load of 1,50 m³; left over about 0,32 m³; needed 1,18 m³ (0,92–1,44)
-              Ends in time: 0,90 with 2 trucks [no limit set] ends about 19:49 (19:32 to 20:09); more trucks bring nothing
+              Order for 95 %: 1,50 m³ [no limit set] 1 load, 0,32 left over
+              Ends in time: 0,90 with 2 trucks [no limit set] ends about 19:49 (19:32 to 20:09)
               Concrete over shoe, casing Rohr: 8,15 m [meets] 2,52 m at least; lift at most 4,96 m
             CLOCKS
               later Gap since the last load: 13 min 00 s since then (17:47) no limit is set
@@ -309,4 +309,18 @@ fn two_devices_under_one_number_call_on_every_screen() {
         The device “office” wrote 2 different entries under one number, 149.
         Next fluid test"#]]
     .assert_eq(&calls.join("\n"));
+}
+
+/// What to order for the whole shaft stands on the list before concrete, and no longer once concrete has come.
+#[test]
+fn the_list_before_concrete_tells_the_order_until_concrete_comes() {
+    let ahead = |clock: &str| {
+        let at = at(&format!("2025-05-13T{clock}:00-06:00"));
+        let record = by_then(&harrow_vale_entries(), at);
+        live::readiness(&record, "S-2", at, Before::Concrete).ahead
+    };
+    let before = ahead("07:00");
+    assert!(before[0].contains("it will probably take"), "{before:?}");
+    assert!(before[1].contains("after the first batch"), "{before:?}");
+    assert_eq!(ahead("11:50"), Vec::<String>::new());
 }

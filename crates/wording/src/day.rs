@@ -161,17 +161,14 @@ fn assumed(rest: &RestOfPour) -> &'static str {
     }
 }
 
-/// `5 trucks would do: 0.97`; empty where no load is left to bring.
+/// `5 trucks would do: 0.97`; empty where those that run are as many, or none would.
 fn trucks_enough(rest: &RestOfPour, show: &Show) -> String {
-    let Some((most, last)) = rest.tried.last().filter(|_| rest.loads_left > 0) else { return String::new() };
-    let reached = chance(last.safe.value, rest, show);
-    match rest.enough {
-        Some(enough) => format!("{} would do: {reached}", counted(enough, "truck")),
-        None if *most > told(rest).0 => {
-            format!("{} are not enough either: {reached}", counted(*most, "truck"))
-        }
-        None => "more trucks bring nothing".to_owned(),
-    }
+    let more = rest.enough.filter(|enough| rest.loads_left > 0 && *enough > told(rest).0);
+    let of = |wanted: u32| rest.tried.iter().find(|one| one.0 == wanted).map(|one| one.1.safe.value);
+    let reached = more.and_then(|enough| Some((enough, of(enough)?)));
+    reached.map_or_else(String::new, |(enough, safe)| {
+        format!("{} would do: {}", counted(enough, "truck"), chance(safe, rest, show))
+    })
 }
 
 fn do_now(rest: &RestOfPour, show: &Show) -> String {

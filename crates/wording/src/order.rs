@@ -20,8 +20,6 @@ pub struct OrderText {
     pub value: String,
     /// What becomes of it, in a few words.
     pub note: String,
-    /// What is needed, with its band: `needed 11.2 cy (9.9–12.8)`.
-    pub needed: String,
     /// The whole, with the other levels.
     pub sentence: String,
     /// What to do now.
@@ -31,19 +29,18 @@ pub struct OrderText {
 /// What to order as text.
 pub fn order(order: &ToOrder, show: &Show) -> OrderText {
     let told = order.told();
-    let over = show.volume(told.order.outcome.left_over);
+    let over = show.bare(show.volume(told.order.outcome.left_over));
     let loads = loads(&told.order, order, show);
     let (label, value) = (format!("Order for {}", level(told, show)), show.volume(told.order.volume));
     let note = match is_nothing(&told.order) {
-        true => format!("what comes is enough; left over about {over}"),
-        false => format!("{loads}; left over about {over}"),
+        true => format!("enough comes, {over} left over"),
+        false => format!("{}, {over} left over", loads_briefly(&told.order)),
     };
     OrderText {
         heading: heading(order),
         label,
         value,
         note,
-        needed: format!("needed {}", needed(order, show)),
         sentence: sentence(order, &loads, show),
         do_now: do_now(order, &loads, show),
     }
@@ -170,6 +167,12 @@ fn loads(order: &Order, to_order: &ToOrder, show: &Show) -> String {
         (1, Some(part)) => format!("1 load of {full}{assumed} and one of {part}"),
         (more, Some(part)) => format!("{more} loads of {full}{assumed} and one of {part}"),
     }
+}
+
+/// `3 loads`, the part load counted.
+fn loads_briefly(order: &Order) -> String {
+    let part = u32::from(order.part_load.to_cubic_meters() > 0.0);
+    counted((order.full_loads + part) as usize, "load", "loads")
 }
 
 fn is_nothing(order: &Order) -> bool {

@@ -28,7 +28,7 @@ fn check_order(clock: &str, change: impl Fn(&mut ToOrder), expected: Expect) {
     let mut order = ToOrder::of(Asked::of(&log, &assessment, &Earlier::none())).expect("an order");
     change(&mut order);
     let text = wording::order(&order, &Show::of_log(&log));
-    let figure = format!("{}: {} ({}; {})", text.label, text.value, text.note, text.needed);
+    let figure = format!("{}: {} ({})", text.label, text.value, text.note);
     expected.assert_eq(&[figure, format!("{}: {}", text.heading, text.sentence), text.do_now].join("\n"));
 }
 
@@ -38,7 +38,7 @@ fn the_order_before_concrete() {
         "08:00",
         |_| (),
         expect![[r#"
-            Order for 95 %: 9.00 yd³ (1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³; needed 6.78 yd³ (4.76–8.79))
+            Order for 95 %: 9.00 yd³ (1 load, 2.26 left over)
             Concrete to order for the whole shaft: Estimate from the drawing and a usual ratio of 1.10 ± 0.15, as no earlier shaft of the job tells more: it will probably take 6.78 yd³ (4.76–8.79), over-pour and lines included. For 95 % order 9.00 yd³: 1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³. Instead 8.50 yd³ for 90 %, or 10.50 yd³ for 99 %.
             Ask the plant for 9.00 yd³, 1 load of 9.00 yd³ (a truck is assumed to hold that); order the last of it late. Look again after the first soundings of this shaft."#]],
     );
@@ -46,7 +46,7 @@ fn the_order_before_concrete() {
         "08:00",
         |order| order.from = RestsOn::Earlier { shafts: 3, known: 2, layers: 4 },
         expect![[r#"
-            Order for 95 %: 9.00 yd³ (1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³; needed 6.78 yd³ (4.76–8.79))
+            Order for 95 %: 9.00 yd³ (1 load, 2.26 left over)
             Concrete to order for the whole shaft: Estimate from 3 earlier shafts, which met 2 of 4 layers: it will probably take 6.78 yd³ (4.76–8.79), over-pour and lines included. For 95 % order 9.00 yd³: 1 load of 9.00 yd³ (a truck is assumed to hold that); left over about 2.26 yd³. Instead 8.50 yd³ for 90 %, or 10.50 yd³ for 99 %.
             Ask the plant for 9.00 yd³, 1 load of 9.00 yd³ (a truck is assumed to hold that); order the last of it late. Look again after the first soundings of this shaft."#]],
     );
@@ -58,9 +58,9 @@ fn the_order_while_the_pour_goes_on() {
         "09:50",
         |_| (),
         expect![[r#"
-        Order for 95 %: 3.50 yd³ (1 load of 3.00 yd³ and one of 0.50 yd³; left over about 0.36 yd³; needed 3.14 yd³ (2.88–3.40))
-        Concrete still to order: Estimate from 1 sounding: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 0.12 yd³ of it for the room that casing leaves. For 95 % order 3.50 yd³: 1 load of 3.00 yd³ and one of 0.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
-        Order 3.50 yd³ more, 1 load of 3.00 yd³ and one of 0.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
+            Order for 95 %: 3.50 yd³ (2 loads, 0.36 left over)
+            Concrete still to order: Estimate from 1 sounding: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 0.12 yd³ of it for the room that casing leaves. For 95 % order 3.50 yd³: 1 load of 3.00 yd³ and one of 0.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
+            Order 3.50 yd³ more, 1 load of 3.00 yd³ and one of 0.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
     );
     let more = |order: &mut ToOrder| {
         order.from = RestsOn::ThisShaft { soundings: 1, earlier: 1 };
@@ -76,9 +76,9 @@ fn the_order_while_the_pour_goes_on() {
         "09:50",
         more,
         expect![[r#"
-        Order for 95 %: 21.50 yd³ (2 loads of 9.00 yd³ and one of 3.50 yd³; left over about 0.36 yd³; needed 3.14 yd³ (2.88–3.40))
-        Concrete still to order: Estimate from 1 sounding and 1 earlier shaft: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 1.20 yd³ of it for the room that casing leaves; 4.00 yd³ is ordered. For 95 % order 21.50 yd³: 2 loads of 9.00 yd³ and one of 3.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
-        Order 21.50 yd³ more, 2 loads of 9.00 yd³ and one of 3.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
+            Order for 95 %: 21.50 yd³ (3 loads, 0.36 left over)
+            Concrete still to order: Estimate from 1 sounding and 1 earlier shaft: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 1.20 yd³ of it for the room that casing leaves; 4.00 yd³ is ordered. For 95 % order 21.50 yd³: 2 loads of 9.00 yd³ and one of 3.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
+            Order 21.50 yd³ more, 2 loads of 9.00 yd³ and one of 3.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
     );
     let one_and_a_part = |order: &mut ToOrder| {
         more(order);
@@ -88,9 +88,9 @@ fn the_order_while_the_pour_goes_on() {
         "09:50",
         one_and_a_part,
         expect![[r#"
-        Order for 95 %: 21.50 yd³ (1 load of 9.00 yd³ and one of 3.50 yd³; left over about 0.36 yd³; needed 3.14 yd³ (2.88–3.40))
-        Concrete still to order: Estimate from 1 sounding and 1 earlier shaft: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 1.20 yd³ of it for the room that casing leaves; 4.00 yd³ is ordered. For 95 % order 21.50 yd³: 1 load of 9.00 yd³ and one of 3.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
-        Order 21.50 yd³ more, 1 load of 9.00 yd³ and one of 3.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
+            Order for 95 %: 21.50 yd³ (2 loads, 0.36 left over)
+            Concrete still to order: Estimate from 1 sounding and 1 earlier shaft: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 1.20 yd³ of it for the room that casing leaves; 4.00 yd³ is ordered. For 95 % order 21.50 yd³: 1 load of 9.00 yd³ and one of 3.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
+            Order 21.50 yd³ more, 1 load of 9.00 yd³ and one of 3.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
     );
     let nothing = |order: &mut ToOrder| {
         order.orders[1].order.volume = Volume::cubic_yards(0.0);
@@ -101,9 +101,9 @@ fn the_order_while_the_pour_goes_on() {
         "09:50",
         nothing,
         expect![[r#"
-        Order for 95 %: 0.00 yd³ (what comes is enough; left over about 0.36 yd³; needed 3.14 yd³ (2.88–3.40))
-        Concrete still to order: Estimate from 1 sounding: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 0.12 yd³ of it for the room that casing leaves. For 95 % nothing more is needed; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
-        Order nothing more now: what comes is enough with a probability of 0.99. Sound after the next load and look again."#]],
+            Order for 95 %: 0.00 yd³ (enough comes, 0.36 left over)
+            Concrete still to order: Estimate from 1 sounding: still needed 3.14 yd³ (2.88–3.40), over-pour and lines included, 0.12 yd³ of it for the room that casing leaves. For 95 % nothing more is needed; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
+            Order nothing more now: what comes is enough with a probability of 0.99. Sound after the next load and look again."#]],
     );
 }
 
@@ -188,7 +188,7 @@ fn enough_trucks_by_the_planned_headway() {
     check_day(
         change,
         expect![[r#"
-            0.97 with 5 trucks (ends about 12:10 (11:50 to 12:45); 5 trucks would do: 0.97) calm
+            0.97 with 5 trucks (ends about 12:10 (11:50 to 12:45); ) calm
             Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h at least after the first batch: 0.97 with 5 trucks, as many as keep the planned time between loads (longest gap 28 min half of the times). The road or the end of the work was not planned: usual times are assumed.
             5 trucks would do with a probability of 0.97. Look again after the next load."#]],
     );
@@ -207,7 +207,7 @@ fn before_the_first_batch() {
     check_day(
         change,
         expect![[r#"
-            over 0.99 with 2 trucks (takes about 2 h 30 min (2 h 10 min to 3 h 5 min); 2 trucks would do: over 0.99) calm
+            over 0.99 with 2 trucks (takes about 2 h 30 min (2 h 10 min to 3 h 5 min); ) calm
             Will the pour end in time: Played 4000 times with 5 loads to come: everything in about 2 h 30 min after the first batch (2 h 10 min to 3 h 5 min eight times in ten). Probability of ending without a gap over 1 h: over 0.99 with 2 trucks (longest gap 28 min half of the times).
             2 trucks would do with a probability of over 0.99. Look again after the next load."#]],
     );
@@ -223,7 +223,7 @@ fn no_number_of_trucks_is_enough() {
     check_day(
         change,
         expect![[r#"
-            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); 12 trucks are not enough either: 0.61) pressing
+            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
             Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
             More trucks are not enough: with 12 the probability is 0.61. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
     );
@@ -234,9 +234,9 @@ fn no_number_of_trucks_is_enough() {
     check_day(
         last_load,
         expect![[r#"
-        0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); more trucks bring nothing) pressing
-        Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
-        More trucks bring nothing. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
+            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
+            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
+            More trucks bring nothing. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
     );
     let doubtful = |rest: &mut RestOfPour| {
         change(rest);
@@ -246,7 +246,7 @@ fn no_number_of_trucks_is_enough() {
     check_day(
         doubtful,
         expect![[r#"
-            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); 12 trucks are not enough either: 0.61) pressing
+            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
             Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h ± 1 h 20 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
             More trucks are not enough: with 12 the probability is 0.61. How long the concrete lives is not known well: test the slump of the next load, late if you can, and look again."#]],
     );

@@ -76,7 +76,7 @@ pub struct Readiness {
     pub before: Before,
     /// In one sentence.
     pub sentence: String,
-    /// Before concrete: what to order for the shaft, and how many trucks end it in time.
+    /// Before the first concrete: what to order for the shaft, and how many trucks end it in time.
     pub ahead: Vec<String>,
     /// The items.
     pub items: Vec<Item>,
@@ -97,7 +97,8 @@ pub fn readiness(record: &Record, shaft: &str, at: Moment, before: Before) -> Re
     let findings = looked.assessment.findings.iter().filter(|one| asked(one, before));
     items.extend(once(findings, &looked));
     items.put_in_order_by_key(|item| (item.ready, !item.holds));
-    let ahead = if before == Before::Concrete { ahead(&looked) } else { Vec::new() };
+    let begun = looked.assessment.picture.concrete_started().is_some();
+    let ahead = if before == Before::Concrete && !begun { ahead(&looked) } else { Vec::new() };
     let mut readiness = Readiness { before, sentence: String::new(), ahead, items };
     readiness.sentence = sentence(&readiness);
     readiness

@@ -7,11 +7,11 @@ use crate::live::order::still_out;
 use crate::live::sign::Haste;
 use assess::Urgency;
 
-/// The order, its loads and what is left over; what is needed beside it.
+/// The order, its loads and what is left over.
 pub(super) fn to_order(looked: &Looked<'_>) -> Option<Big> {
     let order = looked.order()?;
     let text = wording::order(order, &looked.show);
-    let note = notes(&[text.note, text.needed, still_out(looked).unwrap_or_default()]);
+    let note = notes(&[text.note, still_out(looked).unwrap_or_default()]);
     Some(Big::new("to_order", &text.label, &text.value).note(note))
 }
 
