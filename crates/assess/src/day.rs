@@ -11,12 +11,10 @@ mod plan;
 mod seen;
 
 use crate::assumed;
-use crate::earlier::Earlier;
 use crate::facts::{Sources, casing_stands, finished};
 use crate::forecasts::View;
 use crate::order::{NoOrder, ToOrder};
 use crate::run::Assessment;
-use crate::shape::Asked;
 use calc::pour_day::{DayError, DayOutlook, PourDay, Safe, Sample};
 use criteria::SetInForce;
 use plan::planned;
@@ -95,7 +93,7 @@ pub enum NoDay {
 }
 
 impl RestOfPour {
-    /// Plays the rest of the pour of an assessed shaft.
+    /// Plays the rest of the pour of an assessed shaft, for which this is to be ordered.
     ///
     /// # Errors
     /// When it is over, nothing is known of what is to come, or the times do not make a day.
@@ -103,7 +101,7 @@ impl RestOfPour {
         log: &Log<'_>,
         assessment: &Assessment<'_>,
         set: &SetInForce,
-        (earlier, days): (&Earlier, u32),
+        (order, days): (&Result<ToOrder, NoOrder>, u32),
     ) -> Result<Self, NoDay> {
         let (picture, reckoning) = (&assessment.picture, &assessment.reckoning);
         let sources = Sources { log, picture, reckoning };
@@ -115,12 +113,12 @@ impl RestOfPour {
         if !seen.begun() && log.last::<PourPlanned>().is_none() {
             return Err(NoDay::NotPlanned);
         }
-        let order = match ToOrder::of(Asked::of(log, assessment, earlier)) {
+        let order = match order {
             Ok(order) => Some(order),
             Err(NoOrder::Full) => None,
-            Err(why) => return Err(NoDay::NoOrder(why)),
+            Err(why) => return Err(NoDay::NoOrder(*why)),
         };
-        played(&view, &seen, order.as_ref(), days)
+        played(&view, &seen, order, days)
     }
 }
 

@@ -15,7 +15,8 @@ use calc::estimate::Estimate;
 use calc::order::{Ahead, Beliefs, EarlierRatio, USUAL_BELIEFS, from_earlier, ratio_within};
 use calc::profile::{EarlierInterval, Prior};
 use quantity::{InOrder, Moment, Volume};
-use record::{Log, Record};
+use record::{Body, Held, Log, Record};
+use std::collections::BTreeMap;
 
 /// More shafts than these teach nothing new: those poured last count. Ours, so that a job of two hundred shafts is
 /// looked at as fast as one of twelve.
@@ -48,13 +49,13 @@ impl Earlier {
         Earlier::default()
     }
 
-    /// The shafts of a record that were full by a moment, other than one.
+    /// The shafts of a record that were full by a moment, other than one. Only those poured last are reckoned.
     pub fn of(record: &Record, shaft: &str, at: Moment) -> Self {
-        let others = record.shafts().into_iter().filter(|other| *other != shaft);
-        let mut shafts: Vec<EarlierShaft> = others.filter_map(|other| of_shaft(record, other, at)).collect();
+        let poured = poured_last_first(record, shaft, at);
+        let told = poured.into_iter().filter_map(|other| of_shaft(record, other, at));
+        let mut shafts: Vec<EarlierShaft> = told.take(MOST_SHAFTS).collect();
         shafts.put_in_order_by_key(|shaft| shaft.over);
-        let spare = shafts.len().saturating_sub(MOST_SHAFTS);
-        Earlier { shafts: shafts.split_off(spare) }
+        Earlier { shafts }
     }
 
     /// The shafts.
@@ -121,6 +122,22 @@ fn mean(layers: &[&(Layer, Estimate<f64>)]) -> Option<Estimate<f64>> {
     let sum = |of: fn(&Estimate<f64>) -> f64| layers.iter().map(|(_, ratio)| of(ratio)).sum::<f64>();
     let mean = Estimate::new(sum(|one| one.value) / count, sum(|one| one.standard_error) / count);
     (!layers.is_empty()).then_some(mean)
+}
+
+/// The other shafts with concrete in them by a moment, the one that was sounded last first.
+fn poured_last_first<'r>(record: &'r Record, shaft: &str, at: Moment) -> Vec<&'r str> {
+    let mut last: BTreeMap<&str, Moment> = BTreeMap::new();
+    for held in record.entries() {
+        let Held::Known(entry) = held else { continue };
+        let Some(other) = entry.shaft.as_deref().filter(|other| *other != shaft) else { continue };
+        if entry.observed_at <= at && matches!(entry.body, Body::ConcreteSounded(_)) {
+            let seen = last.entry(other).or_insert(entry.observed_at);
+            *seen = entry.observed_at.max(*seen);
+        }
+    }
+    let mut poured: Vec<_> = last.into_iter().collect();
+    poured.put_in_order_by_key(|(_, seen)| std::cmp::Reverse(*seen));
+    poured.into_iter().map(|(shaft, _)| shaft).collect()
 }
 
 fn of_shaft(record: &Record, shaft: &str, at: Moment) -> Option<EarlierShaft> {

@@ -7,6 +7,8 @@ mod story;
 
 use assess::Earlier;
 use assess::day::{NoDay, RestOfPour, TrucksFrom};
+use assess::order::ToOrder;
+use assess::shape::Asked;
 use quantity::Moment;
 use record::Log;
 use story::{Story, Told, near, others};
@@ -18,7 +20,8 @@ fn rest_of(told: &Told, clock: &str) -> Result<RestOfPour, NoDay> {
     let log = Log::of(&told.record, Some(told.shaft), Some(at));
     let set = assess::Rules::of(&log).expect("rules").set;
     let assessment = told.assessed(at);
-    RestOfPour::of(&log, &assessment, &set, (&Earlier::none(), DAYS))
+    let order = ToOrder::of(Asked::of(&log, &assessment, &Earlier::none()));
+    RestOfPour::of(&log, &assessment, &set, (&order, DAYS))
 }
 
 #[track_caller]

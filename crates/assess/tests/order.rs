@@ -130,6 +130,17 @@ fn shafts_poured_later_teach_nothing() {
     assert_eq!(names(moment("07:30").plus_seconds(7 * 86_400)), ["E-1", "E-9"], "the last one at the end");
 }
 
+/// A job of many shafts is looked at as fast as one of twelve: the twelve that were poured last are reckoned, and no others.
+#[test]
+fn of_many_shafts_the_last_twelve_teach() {
+    let many: Vec<(u32, f64)> = (8..=22).map(|day| (day, 1.2)).collect();
+    let told = beside(even(), &many).told();
+    let earlier = Earlier::of(&told.record, told.shaft, moment("07:30").plus_seconds(20 * 86_400));
+    let names: Vec<&str> = earlier.shafts().iter().map(|shaft| shaft.name.as_str()).collect();
+    let expected: Vec<String> = (11..=22).map(|day| format!("E-{day}")).collect();
+    assert_eq!(names, expected);
+}
+
 /// After three loads 28.2 ft are left: 1.06 · 10.05 = 10.65 yd³, and less with each load.
 #[test]
 fn every_reading_makes_the_order_better() {

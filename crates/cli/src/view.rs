@@ -1,6 +1,8 @@
 //! A shaft as a command looks at it: its log, the criteria in force, the assessment.
 
 use crate::problem::Problem;
+use assess::order::{NoOrder, ToOrder};
+use assess::shape::Asked;
 use assess::{Assessment, Earlier, NoRules, Rules, assess};
 use criteria::SetInForce;
 use quantity::Moment;
@@ -23,6 +25,7 @@ pub(crate) struct View<'r> {
     pub(crate) assessment: Assessment<'r>,
     record: &'r Record,
     earlier: OnceCell<Earlier>,
+    order: OnceCell<Result<ToOrder, NoOrder>>,
 }
 
 impl<'r> View<'r> {
@@ -51,12 +54,18 @@ impl<'r> View<'r> {
             assessment,
             record,
             earlier: OnceCell::new(),
+            order: OnceCell::new(),
         }
     }
 
     /// What the other shafts of the job teach, looked up when first asked for.
     pub(crate) fn earlier(&self) -> &Earlier {
         self.earlier.get_or_init(|| Earlier::of(self.record, &self.shaft, self.assessment.at))
+    }
+
+    /// What to order, or why that cannot be told, reckoned when first asked for.
+    pub(crate) fn order(&self) -> &Result<ToOrder, NoOrder> {
+        self.order.get_or_init(|| ToOrder::of(Asked::of(&self.log, &self.assessment, self.earlier())))
     }
 }
 

@@ -3,16 +3,14 @@
 use super::{cubic, ids, moment};
 use crate::view::View;
 use assess::day::{DAYS_AT_DESK, RestOfPour, TrucksFrom};
-use assess::order::{LevelOrder, RestsOn, ToOrder, TruckSize};
-use assess::shape::Asked;
+use assess::order::{LevelOrder, RestsOn, TruckSize};
 use calc::estimate::Estimate;
 use calc::pour_day::{DayOutlook, Spread};
 use serde_json::{Value, json};
 
 /// What to order for each service level.
 pub(super) fn order(view: &View<'_>) -> Value {
-    let asked = Asked::of(&view.log, &view.assessment, view.earlier());
-    let Ok(order) = ToOrder::of(asked) else { return Value::Null };
+    let Ok(order) = view.order() else { return Value::Null };
     json!({
         "from": rests_on(order.from),
         "needed_m3": cubic(order.needed),
@@ -55,7 +53,7 @@ fn level(one: &LevelOrder) -> Value {
 
 /// How the rest of the pour may go.
 pub(super) fn rest_of_pour(view: &View<'_>) -> Value {
-    let told = RestOfPour::of(&view.log, &view.assessment, &view.set, (view.earlier(), DAYS_AT_DESK));
+    let told = RestOfPour::of(&view.log, &view.assessment, &view.set, (view.order(), DAYS_AT_DESK));
     let Ok(rest) = told else { return Value::Null };
     json!({
         "now": moment(rest.now),

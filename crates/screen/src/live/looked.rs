@@ -7,7 +7,7 @@
 
 use crate::entry::stage::Stage;
 use assess::day::{DAYS_LIVE, RestOfPour};
-use assess::order::ToOrder;
+use assess::order::{NoOrder, ToOrder};
 use assess::shape::Asked;
 use assess::{Assessment, Earlier, Finding, NoRules, Rules, Subject, assess};
 use criteria::{RefusedOverride, SetInForce};
@@ -33,7 +33,7 @@ pub(crate) struct Looked<'r> {
     pub(crate) assessment: Assessment<'r>,
     times: BTreeMap<EntryId, Moment>,
     earlier: OnceCell<Earlier>,
-    order: OnceCell<Option<ToOrder>>,
+    order: OnceCell<Result<ToOrder, NoOrder>>,
     rest: OnceCell<Option<RestOfPour>>,
 }
 
@@ -72,13 +72,16 @@ impl<'r> Looked<'r> {
 
     /// What to order, reckoned when first asked for; `None` when nothing is to be ordered or it cannot be told.
     pub(crate) fn order(&self) -> Option<&ToOrder> {
-        let order = || ToOrder::of(Asked::of(&self.log, &self.assessment, self.earlier())).ok();
-        self.order.get_or_init(order).as_ref()
+        self.order_or_why().as_ref().ok()
+    }
+
+    fn order_or_why(&self) -> &Result<ToOrder, NoOrder> {
+        self.order.get_or_init(|| ToOrder::of(Asked::of(&self.log, &self.assessment, self.earlier())))
     }
 
     /// How the rest of the pour may go, played when first asked for.
     pub(crate) fn rest_of_pour(&self) -> Option<&RestOfPour> {
-        let how = (self.earlier(), DAYS_LIVE);
+        let how = (self.order_or_why(), DAYS_LIVE);
         let rest = || RestOfPour::of(&self.log, &self.assessment, &self.set, how).ok();
         self.rest.get_or_init(rest).as_ref()
     }

@@ -3,8 +3,6 @@
 use crate::screen::Screen;
 use crate::view::View;
 use assess::day::{DAYS_AT_DESK, RestOfPour};
-use assess::order::ToOrder;
-use assess::shape::Asked;
 use wording::Show;
 
 /// Where the text of an item begins.
@@ -36,18 +34,17 @@ struct Said {
 }
 
 fn order(view: &View<'_>, show: &Show) -> Option<Said> {
-    let asked = Asked::of(&view.log, &view.assessment, view.earlier());
-    match ToOrder::of(asked) {
+    match view.order() {
         Ok(order) => {
-            let text = wording::order(&order, show);
+            let text = wording::order(order, show);
             Some(Said { heading: text.heading, sentence: text.sentence, do_now: text.do_now })
         }
-        Err(why) => without(wording::no_order(why)),
+        Err(why) => without(wording::no_order(*why)),
     }
 }
 
 fn rest_of_pour(view: &View<'_>, show: &Show) -> Option<Said> {
-    match RestOfPour::of(&view.log, &view.assessment, &view.set, (view.earlier(), DAYS_AT_DESK)) {
+    match RestOfPour::of(&view.log, &view.assessment, &view.set, (view.order(), DAYS_AT_DESK)) {
         Ok(rest) => {
             let text = wording::day(&rest, show);
             Some(Said { heading: text.heading, sentence: text.sentence, do_now: text.do_now })
