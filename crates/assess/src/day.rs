@@ -71,7 +71,7 @@ pub struct LifeTold {
 /// How the number of trucks is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TrucksFrom {
-    /// So many different trucks were written down today.
+    /// So many different trucks were written down today, and one of them came back.
     Named,
     /// So many keep the time between loads that was planned, or seen.
     Headway,

@@ -88,6 +88,23 @@ fn it_is_replanned_from_what_was_seen() {
     assert!(width(end(&later)) < width(end(&early)), "{:?} {:?}", end(&early), end(&later));
 }
 
+/// Bug found on the demo: after two loads the two trucks that had come were taken for all there were, and the day looked lost.
+#[test]
+fn the_first_trucks_of_a_day_are_not_taken_for_all_of_them() {
+    let named = (1..=8).fold(planned(), |story, ticket| {
+        let truck = ["A", "B", "C", "D", "E"][(ticket - 1) % 5];
+        story
+            .with(&format!("ticket = {ticket}, mix"), &format!("ticket = {ticket}, truck = \"{truck}\", mix"))
+    });
+    let running = |clock: &str| rest(&named, clock).running.map(|(trucks, from, _)| (trucks, from));
+    assert_eq!(running("10:25"), Some((6, TrucksFrom::Headway)), "A and B came");
+    assert_eq!(running("11:41"), Some((5, TrucksFrom::Named)), "A came back");
+    let unplanned = named.with("\nheadway = \"20 min\"", "");
+    assert_eq!(rest(&unplanned, "10:00").running, None, "one load tells nothing of the others");
+    let seen = rest(&unplanned, "10:25").running.map(|(trucks, from, _)| (trucks, from));
+    assert_eq!(seen, Some((6, TrucksFrom::Headway)), "two batches 20 minutes apart");
+}
+
 #[test]
 fn the_same_record_gives_the_same_day() {
     assert_eq!(rest(&planned(), "10:41"), rest(&planned(), "10:41"));

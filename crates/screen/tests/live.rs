@@ -116,7 +116,7 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               Oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
               Order for 95 %: 21.00 yd³ [no limit set] 4 loads, 2.49 left over
-              Ends in time: 0.02 with 2 trucks [no limit set] ends about 15:43 (15:14 to 16:13)
+              Ends in time: 0.44 with 5 trucks [no limit set] ends about 14:05 (13:43 to 14:33)
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
               later Load 30412 to be in: 46 min 00 s left (11:51) 
@@ -150,7 +150,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
               Stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
               Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.87 left over
-              Ends in time: 0.22 with 3 trucks [no limit set] ends about 14:15 (13:57 to 14:38)
+              Ends in time: 0.32 with 6 trucks [no limit set] ends about 13:58 (13:40 to 14:20)
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
               later Load 30413 to be in: 38 min 00 s left (12:09) 

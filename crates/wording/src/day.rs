@@ -110,7 +110,7 @@ fn with(rest: &RestOfPour, trucks: u32) -> String {
         _ if rest.loads_left == 0 => String::new(),
         Some((_, TrucksFrom::Named, _)) => format!(" with the {} of today", counted(trucks, "truck")),
         Some((_, TrucksFrom::Headway, _)) => {
-            format!(" with {}, as many as keep the planned time between loads", counted(trucks, "truck"))
+            format!(" with {}, as many as keep the time between loads", counted(trucks, "truck"))
         }
         None => format!(" with {}", counted(trucks, "truck")),
     }

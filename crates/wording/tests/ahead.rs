@@ -189,7 +189,7 @@ fn enough_trucks_by_the_planned_headway() {
         change,
         expect![[r#"
             0.97 with 5 trucks (ends about 12:10 (11:50 to 12:45); ) calm
-            Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h at least after the first batch: 0.97 with 5 trucks, as many as keep the planned time between loads (longest gap 28 min half of the times). The road or the end of the work was not planned: usual times are assumed.
+            Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h at least after the first batch: 0.97 with 5 trucks, as many as keep the time between loads (longest gap 28 min half of the times). The road or the end of the work was not planned: usual times are assumed.
             5 trucks would do with a probability of 0.97. Look again after the next load."#]],
     );
 }

@@ -16,6 +16,8 @@ pub(super) struct Seen {
     tested: usize,
     /// Different trucks that were named.
     named: u32,
+    /// One of them came a second time: until then more may be on the road than were seen.
+    came_back: bool,
     sections: Vec<Span>,
 }
 
@@ -23,8 +25,9 @@ impl Seen {
     pub(super) fn of(view: &View<'_, '_>) -> Self {
         let picture = view.sources.picture;
         let loads: Vec<_> = picture.loads.iter().filter(|load| load.refused.is_none()).collect();
-        let names: BTreeSet<&str> =
-            loads.iter().filter_map(|load| load.arrival.truck.as_deref()).map(str::trim).collect();
+        let names = loads.iter().filter_map(|load| load.arrival.truck.as_deref()).map(str::trim);
+        let names: Vec<&str> = names.filter(|name| !name.is_empty()).collect();
+        let different: BTreeSet<&str> = names.iter().copied().collect();
         let moments = loads.iter().map(|load| LoadMoments {
             batched: load.batched,
             arrived: Some(load.arrived),
@@ -36,7 +39,8 @@ impl Seen {
             now: picture.now,
             loads: moments.collect(),
             tested: loads.iter().filter(|load| !load.tests.is_empty()).count(),
-            named: names.iter().filter(|name| !name.is_empty()).count() as u32,
+            named: different.len() as u32,
+            came_back: different.len() < names.len(),
             sections: took.collect(),
         }
     }
@@ -73,16 +77,18 @@ impl Seen {
         batched.windows(2).map(|pair| pair[1].minutes_since(pair[0])).reduce(f64::min)
     }
 
-    /// Trucks in the round: as they were named, else as many as keep the time between loads.
+    /// Trucks in the round: as they were named, once one of them came back; before that as many as keep the time between
+    /// loads, because those that were seen are only the first. `None` where neither is known.
     pub(super) fn trucks(&self, day: &PourDay) -> Option<(u32, TrucksFrom)> {
-        if self.named > 0 {
-            return Some((self.named.max(self.under_way()), TrucksFrom::Named));
+        let least = self.named.max(self.under_way()).max(1);
+        if self.came_back {
+            return Some((least, TrucksFrom::Named));
         }
-        let headway = day.headway?.to_minutes();
+        let planned = day.headway.map(Span::to_minutes);
+        let headway = planned.or_else(|| self.closest_batches())?;
         let parts = [day.durations.haul, day.durations.position, day.durations.discharge, day.durations.back];
         let round: f64 = parts.iter().map(|part| part.usual.to_minutes()).sum();
         let keep = libm::ceil(round / headway - 1e-9);
-        (headway > 0.0 && keep < 100.0)
-            .then(|| ((keep as u32).max(self.under_way()).max(1), TrucksFrom::Headway))
+        (headway > 0.0 && keep < 100.0).then(|| ((keep as u32).max(least), TrucksFrom::Headway))
     }
 }
