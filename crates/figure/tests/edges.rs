@@ -1,8 +1,6 @@
 //! What lies at the edge of a drawing: ratios off their axis, lines that end before the day does.
 
-#[allow(dead_code, reason = "each test program reads in its own way")]
 mod reading;
-#[allow(dead_code, reason = "each test program uses its own shafts")]
 mod shafts;
 
 use figure::*;
