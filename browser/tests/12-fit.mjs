@@ -91,7 +91,8 @@ for (const [name, moment] of Object.entries(MOMENTS)) {
       const shown = await labels(page);
       const has = (wanted) => shown.some((label) => (wanted instanceof RegExp ? wanted.test(label) : label.startsWith(wanted)));
       assert.deepEqual(POUR.filter((wanted) => !has(wanted)), [], `of ${shown}`);
-      if (name !== "casing") assert.ok(has("Still needed"), `of ${shown}`);
+      if (name !== "casing") assert.ok(has("Order for"), `of ${shown}`);
+      assert.ok(has("Ends in time"), `of ${shown}`);
       assert.deepEqual(await cut(page), []);
     });
   }

@@ -309,7 +309,7 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
               Stiffens first, load 30413: 2 h 57 min [no limit set] workable until 13:41; slump 5 1/8 in ± 3/4 in by now
-              Ends in time: 0.23 with 5 trucks [no limit set] ends about 14:09 (13:59 to 14:21)
+              Ends in time: 0.23 [no limit set] ends about 14:09 (13:59 to 14:21)
               Concrete over shoe, casing surface: 7.9 ft [no limit set] no limit set; 5.0 ft is watched; lift at most 2.8 ft; add 1.30 yd³ before the next lift
             CLOCKS
               soon Slump life of load 30413: 5 min 37 s left (13:41 ± 43 min) work planned until 13:23
@@ -349,7 +349,7 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
               Stiffens first, load 30413: 3 h 11 min [no limit set] workable until 13:41; slump 4 7/8 in ± 5/8 in by now
-              Ends in time: 0.23 with 5 trucks [no limit set] ends about 14:09 (13:59 to 14:21)
+              Ends in time: 0.23 [no limit set] ends about 14:09 (13:59 to 14:21)
               Concrete over shoe, casing surface: 3.6 ft [no limit set] no limit set; 5.0 ft is watched; no lift until concrete is added
             CLOCKS
               now Slump life of load 30413: 8 min 23 s over (13:41 ± 43 min) work planned until 13:23

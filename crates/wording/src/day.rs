@@ -31,7 +31,7 @@ pub fn day(rest: &RestOfPour, show: &Show) -> DayText {
     let (trucks, outlook) = told(rest);
     DayText {
         heading: "Will the pour end in time",
-        value: format!("{} with {}", chance(outlook.safe.value, rest, show), counted(trucks, "truck")),
+        value: value(rest, trucks, &chance(outlook.safe.value, rest, show)),
         note: short(rest, &outlook.finish, show),
         trucks: trucks_enough(rest, show),
         sentence: format!(
@@ -47,6 +47,14 @@ pub fn day(rest: &RestOfPour, show: &Show) -> DayText {
         ),
         do_now: do_now(rest, show),
         pressing: outlook.safe.value < assess::assumed::safe_from(),
+    }
+}
+
+/// `0.93 with 4 trucks`; once every load is on its way the number of trucks changes nothing any more.
+fn value(rest: &RestOfPour, trucks: u32, chance: &str) -> String {
+    match rest.loads_left {
+        0 => chance.to_owned(),
+        _ => format!("{chance} with {}", counted(trucks, "truck")),
     }
 }
 

@@ -264,14 +264,14 @@ fn nothing_left_to_bring() {
     check_day(
         last(0.97, 1),
         expect![[r#"
-            0.97 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) calm
+            0.97 (ends about 12:10 (11:50 to 12:45); ) calm
             Will the pour end in time: Played 4000 times with 1 load on its way or on site and none to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.97 (in time 0.98, a longer gap 0.02; longest gap 28 min half of the times).
             Go on as planned, and look again after each lift."#]],
     );
     check_day(
         last(0.5, 0),
         expect![[r#"
-            0.50 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
+            0.50 (ends about 12:10 (11:50 to 12:45); ) pressing
             Will the pour end in time: Played 4000 times with every load in: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.50 (in time 0.51, a longer gap 0.02; longest gap 28 min half of the times).
             Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
     );
