@@ -4,14 +4,15 @@
 //! is lived again. They come from their own logs; nothing of them is kept.
 //!
 //! Words: *earlier* = a shaft of the same job that was full by then.
-//! Never: count this shaft for itself; take one shaft's ratio for the ground's.
+//! Never: count this shaft for itself; take one shaft's ratio for the ground's; take what a pipe holds for what ground takes.
 
 use crate::facts::pour_over;
-use crate::layers::{Layer, layers, within};
+use crate::layers::{Layer, is_in_ground, layers, within};
 use crate::picture::Picture;
-use crate::reckon::{Hole, PourReckoning, Reckoning};
+use crate::reckon::{PourReckoning, Reckoning};
 use calc::curve::VolumeCurve;
 use calc::estimate::Estimate;
+use calc::geometry::Bore;
 use calc::order::{Ahead, Beliefs, EarlierRatio, USUAL_BELIEFS, from_earlier, ratio_within};
 use calc::profile::{EarlierInterval, Prior};
 use quantity::{InOrder, Moment, Volume};
@@ -145,32 +146,41 @@ fn of_shaft(record: &Record, shaft: &str, at: Moment) -> Option<EarlierShaft> {
     let picture = Picture::of(&log, at);
     let (over, _) = pour_over(&log, &picture)?;
     let (hole, pour) = Reckoning::pour_of(&log, &picture)?;
+    let bore = hole.drawn(at);
     Some(EarlierShaft {
         name: shaft.to_owned(),
         over,
-        intervals: intervals(&pour.curve),
-        layers: of_layers(&log, &picture, &hole, &pour),
-        whole: pour.curve.intervals.last()?.cumulative.ratio,
+        intervals: intervals(&pour.curve, &bore),
+        layers: of_layers(&log, &picture, &bore, &pour),
+        whole: whole(&pour.curve, &bore),
     })
 }
 
-fn intervals(curve: &VolumeCurve) -> Vec<EarlierInterval> {
+/// From the first sounding to the last; `None` where a pipe stood there.
+fn whole(curve: &VolumeCurve, bore: &Bore) -> Option<Estimate<f64>> {
+    let (first, last) = (curve.intervals.first()?, curve.intervals.last()?);
+    last.cumulative.ratio.filter(|_| is_in_ground(bore, last.upper, first.lower))
+}
+
+fn intervals(curve: &VolumeCurve, bore: &Bore) -> Vec<EarlierInterval> {
     let interval = |interval: &calc::curve::Interval| {
         let size = interval.theoretical?.value.to_cubic_meters();
         Some(EarlierInterval { ratio: interval.ratio?, size }).filter(|_| size > 0.0)
     };
-    curve.intervals.iter().filter_map(interval).collect()
+    let in_ground = curve.intervals.iter().filter(|one| is_in_ground(bore, one.upper, one.lower));
+    in_ground.filter_map(interval).collect()
 }
 
 fn of_layers(
     log: &Log<'_>,
     picture: &Picture<'_>,
-    hole: &Hole,
+    bore: &Bore,
     pour: &PourReckoning,
 ) -> Vec<(Layer, Estimate<f64>)> {
     let layers = layers(log, picture);
-    let cut = within(&layers, hole.drilled.top(), hole.base.value);
-    let told = cut.into_iter().filter_map(|(at, [top, bottom])| {
+    let cut = within(&layers, bore.top(), bore.bottom());
+    let in_ground = cut.into_iter().filter(|(_, [top, bottom])| is_in_ground(bore, *top, *bottom));
+    let told = in_ground.filter_map(|(at, [top, bottom])| {
         // Above the last sounding nothing was read; the part below has to be half of the layer.
         Some((layers.get(at)?.clone(), ratio_within(&pour.curve, top, bottom)?.ratio))
     });

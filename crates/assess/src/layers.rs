@@ -6,7 +6,8 @@
 //! Never: make up a layer.
 
 use crate::picture::Picture;
-use quantity::{Elevation, InOrder};
+use calc::geometry::{Bore, Part};
+use quantity::{Elevation, InOrder, Volume};
 use record::Log;
 use record::choices::Ground;
 use record::kinds::{StrataExpected, StratumMet};
@@ -64,6 +65,28 @@ pub(crate) fn within(layers: &[Layer], top: Elevation, bottom: Elevation) -> Vec
     });
     let pieces: Vec<_> = pieces.filter(|(_, [upper, lower])| lower < upper).collect();
     if pieces.is_empty() && bottom < top { vec![(0, [top, bottom])] } else { pieces }
+}
+
+/// Theoretical volume of a stretch in the ground, and inside casing that stays, cubic metres.
+pub(crate) fn volumes(bore: &Bore, upper: Elevation, lower: Elevation) -> [f64; 2] {
+    let mut sums = [0.0; 2];
+    for piece in bore.pieces() {
+        let (from, to) = (piece.bottom.max(lower), piece.top.min(upper));
+        if from < to {
+            let volume = bore.volume_between(from, to).map_or(0.0, Volume::to_cubic_meters);
+            sums[usize::from(piece.part == Part::Casing)] += volume;
+        }
+    }
+    sums
+}
+
+/// A stretch of which more than a quarter stood in a pipe took what the pipe holds, whatever the ground is. Ours.
+pub(crate) const CASED_MOST: f64 = 0.25;
+
+/// Whether what a stretch took says something of the ground.
+pub(crate) fn is_in_ground(bore: &Bore, upper: Elevation, lower: Elevation) -> bool {
+    let [free, cased] = volumes(bore, upper, lower);
+    cased <= CASED_MOST * (free + cased)
 }
 
 #[cfg(test)]

@@ -130,6 +130,20 @@ fn shafts_poured_later_teach_nothing() {
     assert_eq!(names(moment("07:30").plus_seconds(7 * 86_400)), ["E-1", "E-9"], "the last one at the end");
 }
 
+/// Bug found on the demo: a shaft poured into a casing that stays took what the pipe holds, and taught that the sand around
+/// it takes no more.
+#[test]
+fn a_shaft_in_a_pipe_says_nothing_of_the_ground() {
+    let met = "{ at = \"07:05\", entry = \"stratum_met\", from = 0.0,";
+    let pipe = "{ at = \"07:04\", entry = \"casing_set\", name = \"liner\", stay = \"permanent\", outside = 42, wall = \"1/2 in\", top = 100.0, shoe = 60 },\n";
+    let lined = beside(even(), &[(1, 1.0)]).with(met, &format!("{pipe}{met}")).told();
+    let earlier = Earlier::of(&lined.record, lined.shaft, moment("07:30"));
+    let [shaft] = earlier.shafts() else { panic!("one shaft, not {}", earlier.shafts().len()) };
+    assert_eq!((shaft.intervals.len(), shaft.layers.len(), shaft.whole), (0, 0, None));
+    let order = order_of(&lined, "07:30").expect("an order");
+    assert_eq!(order.from, RestsOn::Usual);
+}
+
 /// A job of many shafts is looked at as fast as one of twelve: the twelve that were poured last are reckoned, and no others.
 #[test]
 fn of_many_shafts_the_last_twelve_teach() {

@@ -77,3 +77,27 @@ fn the_near_loss_of_the_pipe_is_seen_in_time() {
     at("11:59").says("Embedment 2.3 ft").says("Do not lift the line.");
     assert!(!at("11:57").out.contains("Do not lift the line."), "a minute earlier it was deep enough");
 }
+
+/// The shaft of the demo took a third more in its sand and less than the rest in its soft clay; beside the even shaft that
+/// was poured before it both are still told.
+#[test]
+fn the_wide_seam_and_the_lean_clay_are_told_beside_an_even_shaft() {
+    let desk = Desk::new();
+    let notes = sorted(&demo("harrow-vale"), ".toml");
+    let words: Vec<&str> = ["enter"].into_iter().chain(notes.iter().map(String::as_str)).collect();
+    desk.run(&[&words[..], &["--job", "j"]].concat()).ends(0);
+    let told = desk
+        .run(&["check", "S-2", "--job", "j"])
+        .ends(0)
+        .out
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    for says in [
+        "From 26.5 ft to 36.5 ft deep: 1.29 times",
+        "over-break or a cavity",
+        "From 36.5 ft to 50.1 ft deep: 0.97 times",
+    ] {
+        assert!(told.contains(says), "{says} in {told}");
+    }
+}

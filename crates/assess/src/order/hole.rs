@@ -3,10 +3,10 @@
 //! Never: leave out the room that temporary casing leaves when it comes out.
 
 use super::NoOrder;
-use crate::layers::{layers, within};
+use crate::layers::{layers, volumes, within};
 use crate::reckon::Hole;
 use crate::shape::{Asked, fitted};
-use calc::geometry::{Bore, Part};
+use calc::geometry::Bore;
 use calc::mixture::Mixture;
 use calc::order::{Ahead, EarlierRatio, OrderError, USUAL_BELIEFS, from_earlier};
 use calc::profile::Prior;
@@ -110,17 +110,4 @@ fn rests_on(shafts: usize, ratios: &[EarlierRatio], layers: usize) -> RestsOn {
         0 => RestsOn::Usual,
         known => RestsOn::Earlier { shafts, known, layers },
     }
-}
-
-/// Theoretical volume of a stretch in the ground, and inside casing that stays, cubic metres.
-fn volumes(bore: &Bore, upper: Elevation, lower: Elevation) -> [f64; 2] {
-    let mut sums = [0.0; 2];
-    for piece in bore.pieces() {
-        let (from, to) = (piece.bottom.max(lower), piece.top.min(upper));
-        if from < to {
-            let volume = bore.volume_between(from, to).map_or(0.0, Volume::to_cubic_meters);
-            sums[usize::from(piece.part == Part::Casing)] += volume;
-        }
-    }
-    sums
 }

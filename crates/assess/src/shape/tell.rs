@@ -4,6 +4,7 @@
 
 use super::Band;
 use crate::assumed;
+use crate::layers::CASED_MOST;
 use calc::curve::{Interval, VolumeCurve};
 use calc::profile::{Profile, ProfileError};
 use quantity::{Elevation, Fraction, Length};
@@ -89,9 +90,6 @@ pub(super) fn told(
     }
     Ok(told)
 }
-
-/// A stretch of which more than a quarter stood in a pipe took less by nature. Ours.
-const CASED_MOST: f64 = 0.25;
 
 /// The share of a stretch that stood in a pipe.
 fn cased(profile: &Profile, [upper, lower]: [Elevation; 2]) -> f64 {
