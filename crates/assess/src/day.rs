@@ -25,8 +25,9 @@ use seen::Seen;
 
 /// So many days are played for a report or at a desk.
 pub const DAYS_AT_DESK: u32 = 4_000;
-/// So many for each look of a screen: one error of a probability is 1.6 points or less.
-pub const DAYS_LIVE: u32 = 1_000;
+/// So many for each look of a screen: one error of a probability is 2.5 points or less. It is played at every entry, and a
+/// slow tablet has a tenth of a second for all of that.
+pub const DAYS_LIVE: u32 = 400;
 
 /// How the rest of the pour may go.
 #[derive(Debug, Clone, PartialEq)]

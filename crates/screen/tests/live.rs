@@ -115,14 +115,14 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               Oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
-              Order for 95 %: 21.00 yd³ [no limit set] 4 loads, 2.49 left over
-              Ends in time: 0.44 with 5 trucks [no limit set] ends about 14:05 (13:43 to 14:33)
+              Order for 95 %: 21.00 yd³ [no limit set] 4 loads, 2.54 left over
+              Ends in time: 0.45 with 5 trucks [no limit set] ends about 14:03 (13:40 to 14:31)
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
               later Load 30412 to be in: 46 min 00 s left (11:51) 
               later Slump life of load 30411: 2 h 54 min left (13:59 ± 47 min) work planned until 13:23
             ATTENTION
-              shows soon | Concrete still to order | Estimate from 1 sounding and 1 earlier shaft: still needed 24.54 yd³ (22.43–26.64), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 21.00 yd³: 3 loads of 6.00 yd³ and one of 3.00 yd³; left over about 2.49 yd³. Instead 20.50 yd³ for 90 %, or 22.50 yd³ for 99 %. | Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 1 sounding and 1 earlier shaft: still needed 24.49 yd³ (22.31–26.67), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 21.00 yd³: 3 loads of 6.00 yd³ and one of 3.00 yd³; left over about 2.54 yd³. Instead 20.50 yd³ for 90 %, or 22.50 yd³ for 99 %. | Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
             NEXT
               soon concrete_ordered: Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
@@ -149,15 +149,15 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
               Stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
-              Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.87 left over
-              Ends in time: 0.32 with 6 trucks [no limit set] ends about 13:58 (13:40 to 14:20)
+              Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.92 left over
+              Ends in time: 0.30 with 6 trucks [no limit set] ends about 13:57 (13:40 to 14:20)
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
               later Load 30413 to be in: 38 min 00 s left (12:09) 
               later Slump life of load 30413: 2 h 10 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.09: less. 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.67 yd³ (16.02–19.32), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 13.50 yd³: 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.87 yd³. Instead 13.00 yd³ for 90 %, or 15.00 yd³ for 99 %. | Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.61 yd³ (15.94–19.32), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 13.50 yd³: 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.92 yd³. Instead 13.00 yd³ for 90 %, or 15.00 yd³ for 99 %. | Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.09 times its nominal bore, the rest of the shaft 0.97: more. 8.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
@@ -187,8 +187,8 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
               In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
               Stiffens first, load 30413: 1 h 20 min [no limit set] workable until 13:41; slump 6 3/4 in ± 3/8 in by now
-              Order for 95 %: 9.00 yd³ [no limit set] 2 loads, 1.79 left over
-              Ends in time: 0.25 with 3 trucks [no limit set] ends about 14:08 (13:54 to 14:29)
+              Order for 95 %: 9.00 yd³ [no limit set] 2 loads, 1.83 left over
+              Ends in time: 0.28 with 3 trucks [no limit set] ends about 14:08 (13:53 to 14:28)
             CLOCKS
               later Load 30414 going in: 7 min 00 s since then (11:52) 
               later Load 30414 to be in: 37 min 00 s left (12:36) 
@@ -197,7 +197,7 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               calls now | Embedment of tremie | Embedment 2.3 ft ± 0.1; no limit is set, 5.0 ft is watched. The tip is 2.7 ft too high. | Do not lift the line. Lower the tip or place concrete, then sound again.
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               calls now | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.02: more. 22.8 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.24 yd³ (11.75–14.71), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 9.00 yd³: 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.79 yd³. Instead 8.50 yd³ for 90 %, or 10.00 yd³ for 99 %. | Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.19 yd³ (11.73–14.65), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 9.00 yd³: 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.83 yd³. Instead 8.50 yd³ for 90 %, or 10.00 yd³ for 99 %. | Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.20: less. 14.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               now concrete_sounded: Do not lift the line. Lower the tip or place concrete, then sound again. 
@@ -230,7 +230,7 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               In all: 1.11 ± 0.01 [no limit set] 23.89 yd³ placed, 21.54 yd³ theoretical
               Stiffens first, load 30413: 1 h 51 min [no limit set] workable until 13:41; slump 6 1/4 in ± 5/8 in by now
               Order for 95 %: 2.50 yd³ [no limit set] 1 load, 0.93 left over; 6 cy ordered 12:22, due 12:50
-              Ends in time: 0.12 with 3 trucks [no limit set] ends about 14:34 (14:18 to 14:52)
+              Ends in time: 0.13 with 3 trucks [no limit set] ends about 14:34 (14:17 to 14:52)
             CLOCKS
               later Gap since the last load: 19 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
@@ -268,7 +268,7 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
               In all: 1.10 ± 0.01 [no limit set] 23.90 yd³ placed, 21.68 yd³ theoretical
               Stiffens first, load 30413: 2 h 16 min [no limit set] workable until 13:41; slump 5 3/4 in ± 5/8 in by now
               Order for 95 %: 2.00 yd³ [no limit set] 1 load, 0.62 left over
-              Ends in time: 0.13 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48)
+              Ends in time: 0.14 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48)
             CLOCKS
               later Gap since the last load: 44 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 46 min 37 s left (13:41 ± 43 min) work planned until 13:23
@@ -276,7 +276,7 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               shows soon | Embedment of tremie | Embedment 11.2 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 6.2 ft; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short.
-              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.39 yd³ (6.87–7.88), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 2.00 yd³: 1 load of 2.00 yd³; left over about 0.62 yd³. Instead 2.00 yd³ for 90 %, or 2.50 yd³ for 99 %. | Order 2.00 yd³ more, 1 load of 2.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.39 yd³ (6.87–7.87), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 2.00 yd³: 1 load of 2.00 yd³; left over about 0.62 yd³. Instead 2.00 yd³ for 90 %, or 2.50 yd³ for 99 %. | Order 2.00 yd³ more, 1 load of 2.00 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.05: more. 20.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.16: less. 11.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
@@ -309,7 +309,7 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
               Stiffens first, load 30413: 2 h 57 min [no limit set] workable until 13:41; slump 5 1/8 in ± 3/4 in by now
-              Ends in time: 0.23 [no limit set] ends about 14:09 (13:59 to 14:21)
+              Ends in time: 0.25 [no limit set] ends about 14:09 (13:59 to 14:21)
               Concrete over shoe, casing surface: 7.9 ft [no limit set] no limit set; 5.0 ft is watched; lift at most 2.8 ft; add 1.30 yd³ before the next lift
             CLOCKS
               soon Slump life of load 30413: 5 min 37 s left (13:41 ± 43 min) work planned until 13:23
@@ -349,7 +349,7 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
               Stiffens first, load 30413: 3 h 11 min [no limit set] workable until 13:41; slump 4 7/8 in ± 5/8 in by now
-              Ends in time: 0.23 [no limit set] ends about 14:09 (13:59 to 14:21)
+              Ends in time: 0.25 [no limit set] ends about 14:09 (13:59 to 14:21)
               Concrete over shoe, casing surface: 3.6 ft [no limit set] no limit set; 5.0 ft is watched; no lift until concrete is added
             CLOCKS
               now Slump life of load 30413: 8 min 23 s over (13:41 ± 43 min) work planned until 13:23
