@@ -16,6 +16,7 @@ use record::entry::FileHash;
 use record::rehearsal::key_of;
 use record::{Body, Fault};
 
+use crate::decision::{Answer, Ask};
 use crate::readings::Readings;
 use crate::scenario::Scenario;
 use crate::site;
@@ -60,6 +61,10 @@ pub struct Day {
     pub said: Vec<Said>,
     /// The pour in truth and as read.
     pub readings: Readings,
+    /// What was asked, in order of time.
+    pub asks: Vec<Ask>,
+    /// True depth of the concrete after each load that went in and after the casing came out, in metres.
+    pub levels_m: Vec<f64>,
 }
 
 /// Why no day could be made. Neither happens unless the crate itself is wrong; a test makes every
@@ -90,12 +95,27 @@ impl Day {
     /// # Errors
     /// None that a person can cause; see [`Unmade`].
     pub fn of_seed(seed: u64, scenario: Scenario, chosen: Option<&Chosen>) -> Result<Self, Unmade> {
+        Day::decided(seed, scenario, chosen, &[])
+    }
+
+    /// The same with what was answered to its questions, in their order. Whatever was not answered goes as
+    /// the crew would do it.
+    ///
+    /// # Errors
+    /// As for [`Day::of_seed`].
+    pub fn decided(
+        seed: u64,
+        scenario: Scenario,
+        chosen: Option<&Chosen>,
+        answers: &[Answer],
+    ) -> Result<Self, Unmade> {
         let readings = Readings::of_seed(seed, site::hole(seed, scenario), site::crew())?;
         let job = key_of(scenario.word(), seed);
-        let mut writer = Writer::new(seed, scenario);
+        let mut writer = Writer::new(seed, scenario, answers);
         before::write(&mut writer, chosen)?;
         drilling::write(&mut writer)?;
         pouring::write(&mut writer, &readings)?;
-        Ok(Day { scenario, seed, job, said: writer.said(), readings })
+        let (said, asks, levels_m) = writer.written();
+        Ok(Day { scenario, seed, job, said, readings, asks, levels_m })
     }
 }

@@ -13,6 +13,7 @@
 
 pub mod chance;
 pub mod day;
+pub mod decision;
 pub mod ground;
 pub mod hole;
 pub mod practice;

@@ -1,12 +1,13 @@
-//! A trainee's practice: the made-up day plays in scaled time, the trainee reads and writes, and at the end
-//! the truth is laid beside the record.
+//! A trainee's practice: the last look at the bottom and the pour of a made-up day play, the trainee reads,
+//! decides and writes, and at the end the truth is laid beside the record.
 //!
-//! Plain data without a clock: whoever shows it says how much time has gone by, and gets what can be seen
-//! at that moment. What the trainee writes goes into the record of the rehearsal as any entry does; what
-//! the tool warned of is told by whoever runs it.
+//! Plain data without a clock: whoever shows it says which moment of the day it is, and gets what can be seen
+//! then. What the trainee writes goes into the record of the rehearsal as any entry does; what the tool warned
+//! of is told by whoever runs it.
 //!
-//! Words: *offer* = something that can be read now: a tape let down, a ticket handed over, a sample;
-//! *debrief* = the comparison at the end; *sign* = a fact by which the tool can show the trouble.
+//! Words: *offer* = something that can be read now: a tape let down, a ticket handed over, a sample; *hold* =
+//! the moment at which nothing goes on without an answer; *debrief* = the comparison at the end; *sign* = a
+//! fact by which the tool can show the trouble.
 //! Never: show the truth before the end; fill in a reading nobody took.
 
 mod debrief;
@@ -17,24 +18,29 @@ pub use debrief::{Debrief, Missed, ReadingTold, StretchTold, TroubleTold, Warnin
 use quantity::Moment;
 use record::Body;
 
-use crate::day::{Day, Said};
+use crate::day::{Chosen, Day, Said, Unmade};
+use crate::decision::{Answer, Ask};
+use crate::scenario::Scenario;
+
+/// Places the tape can be let down at: the word of the record, in the order of [`Practice::dial`].
+pub const PLACES: [&str; 2] = ["center", "outside"];
 
 /// A day that is being played.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Practice {
     day: Day,
     begins: Moment,
-    scale: f64,
+    ends: Moment,
 }
 
 /// What can be read.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Sight {
-    /// A tape on the concrete or the bottom: let it down with [`Practice::dial`].
+    /// A tape on the concrete: let it down with [`Practice::dial`].
     Tape,
     /// A paper that comes with a load: its fields as printed on it.
     Ticket(Body),
-    /// A sample with its readings: slump, temperature, the fluid's properties.
+    /// A sample with its readings: slump, temperature, the fluid's properties, bottom and sediment.
     Sample(Body),
     /// Something that can be seen without an instrument, told as it would be written.
     Seen(Body),
@@ -57,12 +63,29 @@ pub struct Offer {
 const OPEN_MINUTES: i64 = 20;
 
 impl Practice {
-    /// A day from its first load on, `scale` times as fast as in life; a scale that is not above zero counts as 1.
-    pub fn of_pour(day: Day, scale: f64) -> Self {
-        let is_line = |said: &&Said| matches!(said.body, Body::LineMadeUp(_));
-        let first = day.said.iter().find(is_line).or(day.said.first());
-        let begins = first.map_or(Moment::at(0, 0), |said| said.observed_at);
-        Practice { day, begins, scale: if scale > 0.0 { scale } else { 1.0 } }
+    /// The practice of a seed and a scenario, as far as it was decided.
+    ///
+    /// # Errors
+    /// As for [`Day::of_seed`].
+    pub fn of(
+        seed: u64,
+        scenario: Scenario,
+        chosen: Option<&Chosen>,
+        answers: &[Answer],
+    ) -> Result<Self, Unmade> {
+        Day::decided(seed, scenario, chosen, answers).map(Practice::of_day)
+    }
+
+    /// A day from the cage in the hole until the concrete is left to cure.
+    pub fn of_day(day: Day) -> Self {
+        let at =
+            |is: fn(&Body) -> bool| day.said.iter().find(|said| is(&said.body)).map(|said| said.observed_at);
+        let nothing = Moment::at(0, 0);
+        let first = day.said.first().map_or(nothing, |said| said.observed_at);
+        let last = day.said.last().map_or(nothing, |said| said.observed_at);
+        let begins = at(|body| matches!(body, Body::CageSet(_))).unwrap_or(first).plus_seconds(60);
+        let ends = at(|body| matches!(body, Body::Curing(_))).unwrap_or(last);
+        Practice { day, begins, ends }
     }
 
     /// The day that is played.
@@ -70,12 +93,17 @@ impl Practice {
         &self.day
     }
 
-    /// The moment of the day after so many seconds in life.
-    pub fn at(&self, seconds: f64) -> Moment {
-        self.begins.plus_seconds((seconds.max(0.0) * self.scale) as i64)
+    /// When it begins.
+    pub fn begins(&self) -> Moment {
+        self.begins
     }
 
-    /// What was written before the practice begins: plan, hole and bottom. It is the trainee's to look at.
+    /// When nothing more happens.
+    pub fn ends(&self) -> Moment {
+        self.ends
+    }
+
+    /// What was written before the practice begins: plan, hole and cage. It is the trainee's to look at.
     pub fn given(&self) -> impl Iterator<Item = &Said> {
         self.day.said.iter().take_while(|said| said.observed_at.seconds() < self.begins.seconds())
     }
@@ -91,22 +119,55 @@ impl Practice {
     pub fn all_offers(&self) -> impl Iterator<Item = Offer> + '_ {
         let played = |(_, said): &(usize, &Said)| said.observed_at.seconds() >= self.begins.seconds();
         self.day.said.iter().enumerate().filter(played).filter_map(|(number, said)| {
-            let until = said.observed_at.plus_seconds(60 * OPEN_MINUTES);
-            Some(Offer { number, since: said.observed_at, until, sight: sight(&said.body)? })
+            let since = known_at(said);
+            let until = since.plus_seconds(60 * OPEN_MINUTES);
+            Some(Offer { number, since, until, sight: sight(&said.body)? })
         })
+    }
+
+    /// What is asked at a moment and not answered yet.
+    pub fn asked(&self, at: Moment) -> Option<&Ask> {
+        self.open().filter(|ask| ask.at.seconds() <= at.seconds())
+    }
+
+    /// The moment at which nothing goes on without an answer; the end where everything is answered.
+    pub fn hold(&self) -> Moment {
+        self.open().map_or(self.ends, |ask| ask.until)
+    }
+
+    /// The next moment at which there is something new to read or to answer, and never later than the hold.
+    pub fn next(&self, after: Moment) -> Moment {
+        let news = self.all_offers().map(|offer| offer.since).chain(self.open().map(|ask| ask.at));
+        let later = news.filter(|at| at.seconds() > after.seconds()).min_by_key(|at| at.seconds());
+        later.unwrap_or(self.ends).min(self.hold())
     }
 
     /// It is over: nothing more happens.
     pub fn is_over(&self, at: Moment) -> bool {
-        self.day.said.last().is_none_or(|last| last.observed_at.seconds() <= at.seconds())
+        self.open().is_none() && self.ends.seconds() <= at.seconds()
     }
 
-    /// What the tape shows when it is let down at a moment, in metres below the reference: the depth of
-    /// the concrete with the error of the tape and of the hand, to its marks. A second look at the same
-    /// moment shows the same. `None` before the first concrete is in.
-    pub fn dial(&self, at: Moment) -> Option<f64> {
-        dial::read_m(&self.day, at)
+    /// What the tape shows when it is let down at a moment at one of [`PLACES`], in metres below the reference:
+    /// the depth of the concrete with the error of the tape and of the hand, to its marks. A second look at the
+    /// same moment shows the same. `None` before the first concrete is in.
+    pub fn dial(&self, at: Moment, place: usize) -> Option<f64> {
+        dial::read_m(&self.day, at, place)
     }
+
+    /// The question the day waits for.
+    fn open(&self) -> Option<&Ask> {
+        self.day.asks.iter().find(|ask| ask.answer.is_none())
+    }
+}
+
+/// When somebody at the hole knows it: what lasts is told when it is over.
+fn known_at(said: &Said) -> Moment {
+    let until = match &said.body {
+        Body::Interruption(stop) => stop.until,
+        Body::Cleaning(cleaning) => cleaning.until,
+        _ => None,
+    };
+    until.unwrap_or(said.observed_at)
 }
 
 /// How a thing of the day is seen; `None` for what the trainee decides and does.
@@ -114,10 +175,15 @@ fn sight(body: &Body) -> Option<Sight> {
     match body {
         Body::ConcreteSounded(_) => Some(Sight::Tape),
         Body::LoadArrived(_) => Some(Sight::Ticket(body.clone())),
-        Body::ConcreteTest(_) | Body::FluidTest(_) => Some(Sight::Sample(body.clone())),
-        Body::DischargeStarted(_)
+        Body::ConcreteTest(_) | Body::FluidTest(_) | Body::BottomSounded(_) | Body::SedimentMeasured(_) => {
+            Some(Sight::Sample(body.clone()))
+        }
+        Body::LineMadeUp(_)
+        | Body::Cleaning(_)
+        | Body::LoadRefused(_)
+        | Body::ConcreteOrdered(_)
+        | Body::DischargeStarted(_)
         | Body::DischargeEnded(_)
-        | Body::TipMoved(_)
         | Body::PiecesRemoved(_)
         | Body::Interruption(_)
         | Body::OverPoured(_)

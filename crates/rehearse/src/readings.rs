@@ -101,6 +101,17 @@ impl Readings {
         }
     }
 
+    /// True depth of the surface when of the load before a sounding only so much, by its ticket, is in.
+    pub fn depth_when_in(&self, index: usize, ticket_m3: f64) -> Option<f64> {
+        let sounding = self.soundings.get(index)?;
+        let true_yield = self.yields.get(*sounding.trucks.first()?)?;
+        let before = self.soundings.iter().take(index).map(|before| before.true_m3 - before.spilled_m3);
+        let out_m3 = before.sum::<f64>() + ticket_m3 * true_yield;
+        let shoe_m = self.hole.sleeve.map_or(0.0, |sleeve| sleeve.shoe_m);
+        let stands = |held_m3: f64| self.hole.depth_holding(out_m3 - held_m3, shoe_m);
+        Some(stands(run::balanced_m3(self.crew.column, 0.0, stands)))
+    }
+
     /// The hole as drawn, casing out.
     pub fn drawn(&self) -> &Bore {
         &self.bores[self.soundings.len().saturating_sub(1)]

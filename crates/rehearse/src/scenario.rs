@@ -3,6 +3,8 @@
 //! Each scenario changes one thing of a clean day, in the truth or in what is written, so that what the
 //! tool says of it can be told from what it says of a clean one.
 
+use crate::chance::Chance;
+
 /// One made-up day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Scenario {
@@ -84,7 +86,7 @@ const ROWS: &[Row] = &[
     Row {
         scenario: Scenario::WrongTicket,
         word: "wrong-ticket",
-        story: "The third load comes with the ticket of a leaner mix, and nobody sends it away.",
+        story: "The third load comes with the ticket of a leaner mix.",
     },
     Row {
         scenario: Scenario::MisreadTape,
@@ -119,6 +121,18 @@ impl Scenario {
         ROWS.iter().find(|row| row.word == word).map(|row| row.scenario)
     }
 
+    /// Every scenario a trainee can be given. Who reads the tape alone misreads it alone: that day has
+    /// nothing to practise on.
+    pub fn for_practice() -> impl Iterator<Item = Scenario> {
+        Scenario::all().filter(|scenario| *scenario != Scenario::MisreadTape)
+    }
+
+    /// The scenario that a day of a number has, where nobody chose one.
+    pub fn of_number(number: u64) -> Scenario {
+        let all: Vec<Scenario> = Scenario::for_practice().collect();
+        all[Chance::of_topic(number, "scenario").whole([0, all.len() - 1])]
+    }
+
     /// The facts by which an assessment can show it, by their names; none where nothing goes wrong or the
     /// readings of the day cannot show it.
     pub fn signs(self) -> &'static [&'static str] {
@@ -144,6 +158,13 @@ impl Scenario {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_days_of_forty_numbers_have_every_scenario_of_practice() {
+        let drawn: std::collections::BTreeSet<Scenario> = (1..=40).map(Scenario::of_number).collect();
+        assert_eq!(drawn, Scenario::for_practice().collect());
+        assert!(!drawn.contains(&Scenario::MisreadTape));
+    }
 
     #[test]
     fn every_scenario_has_a_word_of_its_own() {

@@ -9,3 +9,4 @@
 
 pub mod entry;
 pub mod live;
+pub mod practice;

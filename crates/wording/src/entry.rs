@@ -14,6 +14,7 @@ pub(crate) use field::{quantity_text, value_text};
 pub use marks::Mark;
 pub use marks::marks;
 pub use phrase::derived;
+pub use phrase::entry_lines;
 pub use phrase::entry_text;
 pub use reference::entry_reference;
 pub(crate) use reference::line_of;

@@ -48,7 +48,7 @@ pub use caution::{Assumption, Caution, assumptions, cautions};
 pub use curve::curve_issue;
 pub use day::{DayText, day, no_day};
 pub use doubt::{DoubtText, doubt, doubts};
-pub use entry::{entry_line, entry_reference, entry_text};
+pub use entry::{entry_line, entry_lines, entry_reference, entry_text};
 pub use figures::{Figure, figures};
 pub use finding::{DispositionText, FindingText, finding};
 pub use forecast::{ForecastText, forecast};

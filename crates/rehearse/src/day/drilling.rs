@@ -3,6 +3,7 @@
 use record::Fault;
 
 use super::writer::Writer;
+use crate::decision::{Answer, Question};
 use crate::scenario::Scenario;
 use crate::site::{BOTTOM_FT, FOOT, GROUND, SHOE_FT};
 
@@ -14,6 +15,8 @@ const TESTED_BELOW_FT: [f64; 2] = [20.0, 50.0];
 /// test of the fluid before each.
 const WAITS: usize = 5;
 const WAIT_MINUTES: i64 = 60;
+/// From the last look until the line goes in.
+pub(super) const READY_MINUTES: i64 = 8;
 
 /// A length in feet and tenths, as it is written.
 pub(super) fn feet(feet: f64) -> String {
@@ -208,25 +211,47 @@ fn fluid_test(writer: &mut Writer, sample: &Sample<'_>) -> Result<(), Vec<Fault>
 }
 
 fn before_concrete(writer: &mut Writer) -> Result<(), Vec<Fault>> {
-    let waited = writer.scenario == Scenario::SedimentAfterWaiting;
-    if waited {
-        writer.say("work_stopped", &[("reason", "no concrete from the plant"), ("covered", "yes")])?;
-        for _ in 0..WAITS {
-            let depth_ft = Some(SAMPLES_FT[1]);
-            fluid_test(writer, &Sample { place: "hole", depth_ft, stage: "cleaning", sand: 0.3 })?;
-            writer.wait(WAIT_MINUTES);
-        }
-        writer.say("work_resumed", &[])?;
+    if writer.scenario == Scenario::SedimentAfterWaiting {
+        wait_for_concrete(writer)?;
     }
-    let sand = if writer.scenario == Scenario::FluidOutOfLimits { [3.0, 1.8] } else { [0.4, 0.3] };
     writer.wait(5);
+    let mut cleaned = false;
+    loop {
+        let bad = [Scenario::SedimentAfterWaiting, Scenario::FluidOutOfLimits].contains(&writer.scenario);
+        last_look(writer, cleaned)?;
+        let wise = if bad && !cleaned { Answer::Not } else { Answer::GoOn };
+        let [at, until] = [writer.minute, writer.minute + READY_MINUTES];
+        if writer.ask([at, until], Question::Concrete, wise) != Answer::Not {
+            return Ok(());
+        }
+        clean_again(writer)?;
+        cleaned = true;
+    }
+}
+
+/// The concrete is hours late; the fluid is tested while everybody waits.
+fn wait_for_concrete(writer: &mut Writer) -> Result<(), Vec<Fault>> {
+    writer.say("work_stopped", &[("reason", "no concrete from the plant"), ("covered", "yes")])?;
+    for _ in 0..WAITS {
+        let depth_ft = Some(SAMPLES_FT[1]);
+        fluid_test(writer, &Sample { place: "hole", depth_ft, stage: "cleaning", sand: 0.3 })?;
+        writer.wait(WAIT_MINUTES);
+    }
+    writer.say("work_resumed", &[])
+}
+
+/// Fluid, bottom and sediment, right before concrete.
+fn last_look(writer: &mut Writer, cleaned: bool) -> Result<(), Vec<Fault>> {
+    let is = |scenario| writer.scenario == scenario && !cleaned;
+    let sand = if is(Scenario::FluidOutOfLimits) { [3.0, 1.8] } else { [0.4, 0.3] };
+    let settled = is(Scenario::SedimentAfterWaiting);
     for (depth_ft, sand) in SAMPLES_FT.into_iter().zip(sand) {
         let sample = Sample { place: "hole", depth_ft: Some(depth_ft), stage: "before_concrete", sand };
         fluid_test(writer, &sample)?;
     }
     writer.say("fluid_level", &[("depth", "2.0 ft"), ("groundwater", "16.0 ft")])?;
     writer.wait(3);
-    match waited {
+    match settled {
         true => {
             sound_bottom(writer, "before_concrete", 0.25)?;
             sediment(writer, ["3 in", "2 1/2 in", "3 in", "2 1/2 in", "3 in"])
@@ -236,4 +261,16 @@ fn before_concrete(writer: &mut Writer) -> Result<(), Vec<Fault>> {
             sediment(writer, ["1/4 in", "1/4 in", "3/8 in", "3/8 in", "1/4 in"])
         }
     }
+}
+
+/// The bottom is cleaned once more, and the fluid changed for clean fluid.
+fn clean_again(writer: &mut Writer) -> Result<(), Vec<Fault>> {
+    writer.wait(READY_MINUTES);
+    let begun = writer.minute;
+    writer.work([30.0, 40.0]);
+    let until = Writer::text(writer.minute);
+    let fields = [("method", "clean-out bucket, fluid changed"), ("until", until.as_str())];
+    writer.say_at(begun, "cleaning", &fields)?;
+    writer.wait(5);
+    Ok(())
 }

@@ -8,6 +8,7 @@ use record::{Body, Fault, Value};
 
 use super::{SHAFT, Said};
 use crate::chance::Chance;
+use crate::decision::{Answer, Ask, Question};
 use crate::scenario::Scenario;
 
 /// The made-up day begins at midnight of 7 May 2031, six hours behind Greenwich.
@@ -22,18 +23,42 @@ pub(super) struct Writer {
     /// Minutes since midnight.
     pub(super) minute: i64,
     said: Vec<Said>,
+    answers: Vec<Answer>,
+    asks: Vec<Ask>,
+    levels_m: Vec<f64>,
 }
 
 impl Writer {
-    pub(super) fn new(seed: u64, scenario: Scenario) -> Self {
-        Writer { scenario, chance: Chance::of_topic(seed, "day"), minute: 0, said: Vec::new() }
+    pub(super) fn new(seed: u64, scenario: Scenario, answers: &[Answer]) -> Self {
+        Writer {
+            scenario,
+            chance: Chance::of_topic(seed, "day"),
+            minute: 0,
+            said: Vec::new(),
+            answers: answers.to_vec(),
+            asks: Vec::new(),
+            levels_m: Vec::new(),
+        }
     }
 
-    /// Everything written, in order of time; what was written at one time in the order written.
-    pub(super) fn said(self) -> Vec<Said> {
+    /// Everything written, in order of time (what was written at one time in the order written), everything
+    /// asked, and the true levels.
+    pub(super) fn written(self) -> (Vec<Said>, Vec<Ask>, Vec<f64>) {
         let mut said = self.said;
         said.sort_by_key(|said| said.observed_at.seconds());
-        said
+        (said, self.asks, self.levels_m)
+    }
+
+    /// Asks, from one minute until another, and gives the answer; without one, that of the crew.
+    pub(super) fn ask(&mut self, [at, until]: [i64; 2], question: Question, wise: Answer) -> Answer {
+        let answer = self.answers.get(self.asks.len()).copied();
+        self.asks.push(Ask { at: moment(at), until: moment(until), question, answer, wise });
+        answer.unwrap_or(Answer::GoOn)
+    }
+
+    /// The concrete stands at a depth, in truth.
+    pub(super) fn stands_at(&mut self, depth_m: f64) {
+        self.levels_m.push(depth_m);
     }
 
     /// A minute of the day, as the texts of an entry hold it.

@@ -1,6 +1,6 @@
 //! The comparison at the end: truth beside record, warnings beside troubles, and what was missed.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 use quantity::{Length, Moment, Volume};
 use record::Body;
@@ -8,6 +8,7 @@ use record::kinds::ConcreteSounded;
 
 use super::{Practice, dial};
 use crate::day::Said;
+use crate::decision::{Answer, Ask, Question};
 use crate::scenario::Scenario;
 
 /// Something the tool warned of, as whoever runs it tells.
@@ -64,6 +65,8 @@ pub struct TroubleTold {
     pub signs: &'static [&'static str],
     /// When the tool first showed one of them.
     pub warned: Option<Moment>,
+    /// What was decided kept it from happening, or from going into the hole.
+    pub averted: bool,
 }
 
 /// The end of a practice.
@@ -75,6 +78,8 @@ pub struct Debrief {
     pub stretches: Vec<StretchTold>,
     /// What was not written down.
     pub missed: Vec<Missed>,
+    /// What was decided, in order of time, with what would have been wise.
+    pub decided: Vec<Ask>,
     /// What went wrong; `None` on a clean day.
     pub trouble: Option<TroubleTold>,
     /// Warnings that had nothing to do with the trouble.
@@ -86,7 +91,7 @@ pub struct Debrief {
 /// `written` holds what stands in the record for this shaft, in order of time.
 pub fn debrief(practice: &Practice, written: &[Said], warnings: &[Warning]) -> Debrief {
     let soundings: Vec<(Moment, &ConcreteSounded)> = written.iter().filter_map(sounding).collect();
-    let trouble = trouble(practice.day().scenario, warnings);
+    let trouble = trouble(practice, warnings);
     let of_trouble = |warning: &&Warning| {
         trouble.as_ref().is_some_and(|trouble| trouble.signs.contains(&warning.fact.as_str()))
     };
@@ -95,6 +100,7 @@ pub fn debrief(practice: &Practice, written: &[Said], warnings: &[Warning]) -> D
         readings: soundings.iter().filter_map(|sounding| reading(practice, sounding)).collect(),
         stretches: stretches(practice, written, &soundings),
         missed: missed(practice, written),
+        decided: practice.day().asks.iter().filter(|ask| ask.answer.is_some()).cloned().collect(),
         trouble,
         other_warnings,
     }
@@ -177,6 +183,7 @@ fn topic(body: &Body) -> (&'static str, Option<String>) {
     let ticket = match body {
         Body::LoadArrived(load) => Some(&load.ticket),
         Body::ConcreteTest(test) => Some(&test.ticket),
+        Body::LoadRefused(refused) => Some(&refused.ticket),
         Body::DischargeStarted(started) => Some(&started.ticket),
         Body::DischargeEnded(ended) => Some(&ended.ticket),
         Body::ConcreteSounded(sounding) => sounding.after.as_ref(),
@@ -185,19 +192,48 @@ fn topic(body: &Body) -> (&'static str, Option<String>) {
     (body.kind().word, ticket.map(|ticket| ticket.trim().to_owned()))
 }
 
+/// An entry counts for an offer when it was seen at most this long before.
+const EARLY_SECONDS: i64 = 5 * 60;
+
+/// Each entry answers for one offer of its topic: the first that was there when it was seen.
 fn missed(practice: &Practice, written: &[Said]) -> Vec<Missed> {
-    let written: BTreeSet<(&'static str, Option<String>)> =
-        written.iter().map(|said| topic(&said.body)).collect();
-    let offered = practice.all_offers().filter_map(|offer| {
-        let (kind, ticket) = topic(&practice.day().said.get(offer.number)?.body);
-        Some(Missed { since: offer.since, kind, ticket })
-    });
-    offered.filter(|offer| !written.contains(&(offer.kind, offer.ticket.clone()))).collect()
+    let mut seen: BTreeMap<(&'static str, Option<String>), Vec<i64>> = BTreeMap::new();
+    for said in written {
+        seen.entry(topic(&said.body)).or_default().push(said.observed_at.seconds());
+    }
+    let mut missed = Vec::new();
+    for offer in practice.all_offers() {
+        let Some(said) = practice.day().said.get(offer.number) else { continue };
+        let (kind, ticket) = topic(&said.body);
+        let early = said.observed_at.seconds() - EARLY_SECONDS;
+        let times = seen.get_mut(&(kind, ticket.clone()));
+        let found = times.and_then(|times| {
+            let place = times.iter().position(|at| *at >= early)?;
+            Some(times.remove(place))
+        });
+        if found.is_none() {
+            missed.push(Missed { since: offer.since, kind, ticket });
+        }
+    }
+    missed
 }
 
-fn trouble(scenario: Scenario, warnings: &[Warning]) -> Option<TroubleTold> {
+fn trouble(practice: &Practice, warnings: &[Warning]) -> Option<TroubleTold> {
+    let scenario = practice.day().scenario;
     let signs = scenario.signs();
     let shown = warnings.iter().filter(|warning| signs.contains(&warning.fact.as_str()));
     let warned = shown.map(|warning| warning.at).min_by_key(|at| at.seconds());
-    (scenario != Scenario::Clean).then_some(TroubleTold { scenario, signs, warned })
+    let averted = practice.day().asks.iter().any(|ask| averts(scenario, ask));
+    (scenario != Scenario::Clean).then_some(TroubleTold { scenario, signs, warned, averted })
+}
+
+/// The answer that keeps a trouble away.
+fn averts(scenario: Scenario, ask: &Ask) -> bool {
+    let about = match ask.question {
+        Question::Concrete => matches!(scenario, Scenario::SedimentAfterWaiting | Scenario::FluidOutOfLimits),
+        Question::Load { .. } => matches!(scenario, Scenario::LateTruck | Scenario::WrongTicket),
+        Question::Lift { .. } => scenario == Scenario::TremiePulledTooFar,
+        Question::Order => false,
+    };
+    about && ask.wise == Answer::Not && ask.answer == Some(Answer::Not)
 }

@@ -24,17 +24,20 @@ pub(super) fn true_m(day: &Day, at: Moment) -> Option<f64> {
     Some(before.depth_m + (next.depth_m - before.depth_m) * share)
 }
 
-/// As [`true_m`], read: with what the day's readings share, an error of this moment, and to the marks.
-pub(super) fn read_m(day: &Day, at: Moment) -> Option<f64> {
+/// As [`true_m`], read: with what the day's readings share, an error of this moment and place, and to the
+/// marks.
+pub(super) fn read_m(day: &Day, at: Moment, place: usize) -> Option<f64> {
     let depth_m = true_m(day, at)?;
     let tape = day.readings.crew.tape;
-    let mut hand = Chance::of_topic(day.seed ^ at.seconds().unsigned_abs(), "dial");
-    Some(tape.marks.round_m(depth_m + day.readings.shared_m + tape.each_m * hand.bounded()))
+    let topic = format!("dial {place}");
+    let mut hand = Chance::of_topic(day.seed ^ at.seconds().unsigned_abs(), &topic);
+    let read_m = depth_m + day.readings.shared_m + tape.each_m * hand.bounded();
+    Some(tape.marks.round_m(read_m).max(0.0))
 }
 
 fn steps(day: &Day) -> Vec<Step> {
     let mut depth_m = day.readings.hole.length_m();
-    let mut soundings = day.readings.soundings.iter();
+    let mut levels = day.levels_m.iter();
     let mut steps = Vec::new();
     for said in &day.said {
         let at = said.observed_at.seconds();
@@ -44,7 +47,7 @@ fn steps(day: &Day) -> Vec<Step> {
                 if matches!(said.body, Body::CasingOut(_)) {
                     steps.push(Step { at: at - 1, depth_m });
                 }
-                depth_m = soundings.next().map_or(depth_m, |sounding| sounding.true_m);
+                depth_m = levels.next().copied().unwrap_or(depth_m);
                 steps.push(Step { at, depth_m });
             }
             _ => {}

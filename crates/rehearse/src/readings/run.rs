@@ -1,6 +1,6 @@
 //! The pour as it goes, truck by truck, until the hole is full and the casing is out.
 
-use super::{Crew, Readings, Sounding};
+use super::{Column, Crew, Readings, Sounding};
 use crate::chance::Chance;
 use crate::hole::Hole;
 
@@ -73,6 +73,13 @@ fn mean(points_m: &[f64]) -> f64 {
     points_m.iter().sum::<f64>() / points_m.len() as f64
 }
 
+/// What stands in a tremie depends on the surface outside, and that on what stands in the tremie.
+pub(super) fn balanced_m3(column: Option<Column>, rest_m3: f64, depth_m: impl Fn(f64) -> f64) -> f64 {
+    let Some(column) = column else { return rest_m3 };
+    let step = |held_m3, _| rest_m3 + column.volume_m3(depth_m(held_m3));
+    (0..BALANCE_STEPS).fold(rest_m3, step)
+}
+
 impl Run {
     /// One pull or one part of a load, and its sounding; false when the work is done.
     fn step(&mut self) -> bool {
@@ -99,13 +106,9 @@ impl Run {
         self.shoe_m - self.depth_m()
     }
 
-    /// What stands in a tremie depends on the surface outside, and that on what stands in the tremie.
     fn balance(&mut self) {
-        let Some(column) = self.crew.column else { return };
-        let rest_m3 = self.held_m3;
-        for _ in 0..BALANCE_STEPS {
-            self.held_m3 = rest_m3 + column.volume_m3(self.depth_m());
-        }
+        let depth_m = |held_m3: f64| self.hole.depth_holding(self.out_m3 - held_m3, self.shoe_m);
+        self.held_m3 = balanced_m3(self.crew.column, self.held_m3, depth_m);
     }
 
     /// What has no room runs over the top: where the ground has come in behind the casing a pull pushes it

@@ -38,6 +38,7 @@ pub use drawing::{DrawingCard, NIGHT, drawing};
 pub use heading::Heading;
 pub use job::{JobScreen, ShaftRow, job, shaft_row};
 pub use look::Look;
+pub(crate) use looked::Looked;
 pub use next::Next;
 pub use people::{MixRow, PersonRow};
 pub use readiness::{Before, Item, Readiness, Ready, readiness};

@@ -43,6 +43,19 @@ pub(crate) fn fields_text(fields: &[FieldSpec], group: &BTreeMap<String, Value>,
     written.collect::<Vec<_>>().join("; ")
 }
 
+/// Each field that was written: its name, its label and its text.
+pub(crate) fn field_lines(
+    fields: &'static [FieldSpec],
+    group: &BTreeMap<String, Value>,
+    show: &Show,
+) -> Vec<(&'static str, String, String)> {
+    let line = |field: &'static FieldSpec| {
+        let text = value_text(group.get(field.name)?, (field.shape)(), show);
+        Some((field.name, label::field(field), text))
+    };
+    fields.iter().filter_map(line).collect()
+}
+
 fn labelled(field: &FieldSpec, group: &BTreeMap<String, Value>, show: &Show) -> Option<String> {
     let text = value_text(group.get(field.name)?, (field.shape)(), show);
     if SELF_TELLING.contains(&field.name) {

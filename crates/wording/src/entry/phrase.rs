@@ -1,6 +1,6 @@
 //! The body of an entry in one phrase, and the elevation that follows from its depth.
 
-use super::field::fields_text;
+use super::field::{field_lines, fields_text};
 use crate::show::Show;
 use assess::Picture;
 use quantity::{Depth, Elevation};
@@ -9,6 +9,11 @@ use record::{Body, Line};
 /// What an entry says, without its kind and time.
 pub fn entry_text(body: &Body, show: &Show) -> String {
     fields_text(body.kind().fields, &body.to_group(), show)
+}
+
+/// The same, field by field: its name, its label, and what was written.
+pub fn entry_lines(body: &Body, show: &Show) -> Vec<(&'static str, String, String)> {
+    field_lines(body.kind().fields, &body.to_group(), show)
 }
 
 /// The elevation of the one level an entry is about; of several points the mean the assessment took.
