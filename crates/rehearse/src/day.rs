@@ -25,6 +25,9 @@ use writer::Writer;
 /// What the made-up shaft is called.
 pub const SHAFT: &str = "R-1";
 
+/// The key of the criteria set the day is made for.
+pub const SET: &str = "fhwa-aashto-style-1";
+
 /// Who writes it down.
 pub const AUTHOR: &str = "A. Trainee";
 

@@ -28,7 +28,8 @@ impl Card {
 
     /// What a whole record says; corrections of the opening count.
     pub(super) fn of_record(record: &Record) -> Option<Self> {
-        Log::of(record, None, None).last::<JobOpened>().map(|(_, opened)| Card::of(opened))
+        let opened = Log::of(record, None, None).last::<JobOpened>().map(|(_, opened)| Card::of(opened));
+        opened.map(|card| Card { rehearsal: record.is_rehearsal(), ..card })
     }
 
     /// What some entries say, where one of them opens the job or corrects its opening.

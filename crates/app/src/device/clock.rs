@@ -44,8 +44,11 @@ impl Device {
 
     /// The site clock of a job. Not tracked: read `tick` to be called again.
     ///
-    /// The zone is that of the job; before the job is opened, that of the device.
+    /// The zone is that of the job; before the job is opened, that of the device. A practice has its own clock.
     pub(crate) fn now(self, job: &str) -> Moment {
+        if let Some(at) = self.practice_now(job) {
+            return at;
+        }
         let seconds = self.site_seconds();
         let inner = self.inner();
         let zones = inner.zones.borrow();

@@ -26,6 +26,19 @@ impl Device {
         text(&transaction.get(FORMS, key).await.ok()??, "text")
     }
 
+    /// Every form kept under a key that begins so, with its key.
+    pub(super) async fn kept_forms(self, beginning: &str) -> Vec<(String, String)> {
+        self.forms(beginning).await.unwrap_or_default()
+    }
+
+    async fn forms(self, beginning: &str) -> Result<Vec<(String, String)>, Trouble> {
+        let opened = self.opened().await?;
+        let transaction = Transaction::to_read(&opened.database, &[FORMS])?;
+        let rows = transaction.all(FORMS).await?.into_iter();
+        let ours = rows.filter(|(key, _)| key.starts_with(beginning));
+        Ok(ours.filter_map(|(key, row)| Some((key, text(&row, "text")?))).collect())
+    }
+
     /// Forgets a form: it was saved or given up.
     pub(crate) async fn drop_form(self, key: &str) {
         self.delete_form(key).await.ok();

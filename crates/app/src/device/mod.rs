@@ -19,6 +19,7 @@ mod network;
 mod notices;
 mod pairing;
 mod photos;
+mod practice;
 mod settings;
 mod shelf;
 mod state;
@@ -30,6 +31,7 @@ mod time;
 mod version;
 mod write;
 
+pub(crate) use practice::{PACES, Practising, Wish};
 pub(crate) use state::{
     Added, Demonstration, Hand, JobCard, Link, NotesRead, NotesWanted, Outbox, Pairing, Pending,
     RefusedEntry, Settings, Storage, Theme,
@@ -70,6 +72,7 @@ pub(crate) struct Device {
     demonstration: RwSignal<Option<Demonstration>>,
     version_waits: RwSignal<bool>,
     code_offered: RwSignal<Option<String>>,
+    practices: RwSignal<BTreeMap<String, Practising>>,
     inner: StoredValue<Rc<Inner>, LocalStorage>,
 }
 
@@ -152,6 +155,7 @@ impl Device {
             demonstration: RwSignal::new(None),
             version_waits: RwSignal::new(false),
             code_offered: RwSignal::new(None),
+            practices: RwSignal::new(BTreeMap::new()),
             inner: StoredValue::new_local(Rc::new(Inner::new())),
         };
         provide_context(device);
@@ -184,9 +188,14 @@ impl Device {
 
     async fn read_kept(self, root: Option<Owner>) -> Result<(), Trouble> {
         self.read_settings().await?;
+        self.read_practices().await;
+        let keep = || {
+            self.keep_settings();
+            self.keep_practices();
+        };
         match root {
-            Some(root) => root.with(|| self.keep_settings()),
-            None => self.keep_settings(),
+            Some(root) => root.with(keep),
+            None => keep(),
         }
         self.read_pairing().await?;
         self.refresh_jobs().await?;

@@ -12,6 +12,7 @@ use super::database::{
 use super::{Device, JobCard, RefusedEntry};
 use leptos::prelude::*;
 use quantity::Moment;
+use record::rehearsal::is_rehearsal_key;
 use record::{EntryId, Held, Record};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -150,7 +151,8 @@ impl Device {
             let card = Card::of_row(&row);
             self.learn_card(&name, &card);
             let entries = transaction.count_of_job(ENTRIES, &name).await?;
-            cards.push(JobCard { name, title: card.title, entries, rehearsal: card.rehearsal });
+            let rehearsal = card.rehearsal || is_rehearsal_key(&name);
+            cards.push(JobCard { name, title: card.title, entries, rehearsal });
         }
         if self.jobs.get_untracked() != cards {
             self.jobs.set(cards);

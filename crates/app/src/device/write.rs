@@ -10,6 +10,7 @@ use super::database::{
     Durability, ENTRIES, FORMS, HEADS, JOBS, OUTBOX, Row, Transaction, Trouble, number, text,
 };
 use super::notices::of_trouble;
+use super::practice::kept_as;
 use super::shelf::entered_at;
 use super::tabs::News;
 use super::time::{now_ms, shown};
@@ -140,12 +141,16 @@ impl Device {
         let transaction = Transaction::to_write(&opened.database, TOUCHED, Durability::Strict)?;
         let (head, card) = join(head(&transaction, job), transaction.get(JOBS, job)).await;
         let (head, card) = (head?, card?);
+        // A practice stays on this device.
+        let travels = transaction.get(FORMS, &kept_as(job)).await?.is_none();
         let mut pen = Pen::new(&key, job, under.author, head);
         let entries = write(&mut pen);
         let held: Vec<Held> = entries.iter().cloned().map(Held::Known).collect();
         for (index, held) in held.iter().enumerate() {
             put_entry(&transaction, held, &wire::write(held))?;
-            put_waiting(&transaction, held, index)?;
+            if travels {
+                put_waiting(&transaction, held, index)?;
+            }
         }
         if let Some(last) = entries.last() {
             put_head(&transaction, job, last)?;

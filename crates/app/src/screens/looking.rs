@@ -32,7 +32,10 @@ impl Looking {
     pub(super) fn here() -> Self {
         let device = use_device();
         let (job, shaft) = (paths::job_here(), paths::shaft_here());
-        let turn = Memo::new(move |_| device.tick().get().div_euclid(EVERY));
+        let turn = Memo::new(move |_| {
+            device.tick().track();
+            device.now(&job.get()).seconds().div_euclid(EVERY)
+        });
         let record = Signal::derive(move || device.record(&job.get()).get());
         Looking { job, shaft, record, turn }
     }

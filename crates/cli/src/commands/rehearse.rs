@@ -6,13 +6,10 @@ use crate::screen::Screen;
 use criteria::Set;
 use record::Held;
 use record::entry::FileHash;
-use rehearse::day::{AUTHOR, Chosen, Day, SHAFT};
+use rehearse::day::{AUTHOR, Chosen, Day, SET, SHAFT};
 use rehearse::scenario::Scenario;
 use std::path::{Path, PathBuf};
 use wire::{Key, Pen, Times};
-
-/// What the made-up day is judged by.
-const SET: &str = "fhwa-aashto-style-1";
 
 pub(crate) fn run(
     scenario: Option<&str>,

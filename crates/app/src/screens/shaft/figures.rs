@@ -1,5 +1,6 @@
 //! The big figures of the stage and the clocks that run.
 
+use super::super::paths;
 use super::super::signs::{of_haste, of_sign};
 use super::Shown;
 use crate::device::use_device;
@@ -42,7 +43,11 @@ pub(super) fn Clocks(shown: Shown) -> impl IntoView {
 
 #[component]
 fn Running(clock: Clock) -> impl IntoView {
-    let tick = use_device().tick();
+    let (device, job) = (use_device(), paths::job_here());
+    let tick = Memo::new(move |_| {
+        device.tick().track();
+        device.now(&job.get()).seconds()
+    });
     let (up, at) = match clock.counts {
         Counts::DownTo(at) => (false, at),
         Counts::UpFrom(at) => (true, at),
