@@ -13,7 +13,7 @@
 mod debrief;
 mod dial;
 
-pub use debrief::{Debrief, Missed, ReadingTold, StretchTold, TroubleTold, Warning, debrief};
+pub use debrief::{Debrief, Missed, ReadingTold, StretchTold, TroubleTold, Warning, debrief, unwritten};
 
 use quantity::Moment;
 use record::Body;

@@ -170,7 +170,10 @@ impl Device {
     ///
     /// The screen comes first: counting what is kept and carrying it wait until it has shown what the entry means.
     pub(super) fn kept(self, job: &str, held: Vec<Held>) {
-        self.count_new(&held);
+        // What is practised does not wait for the office.
+        if self.practice_now(job).is_none() {
+            self.count_new(&held);
+        }
         self.take_in(job, held);
         self.tell_tabs(&News::Entries { job: job.to_owned() });
         spawn_local(async move {

@@ -22,6 +22,7 @@ mod looking;
 mod outbox;
 mod pair;
 mod people;
+mod practice;
 mod read;
 mod ready;
 mod schedule;
@@ -58,6 +59,9 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Outbox => view! { <outbox::OutboxScreen/> }.into_any(),
         Screen::Settings => view! { <settings::SettingsScreen/> }.into_any(),
         Screen::Help => view! { <help::Help/> }.into_any(),
+        Screen::Practise => view! { <practice::PractiseScreen/> }.into_any(),
+        Screen::Hole => view! { <practice::HoleScreen/> }.into_any(),
+        Screen::Debrief => view! { <practice::DebriefPage/> }.into_any(),
         Screen::Job => view! { <job::Job/> }.into_any(),
         Screen::People => view! { <people::People/> }.into_any(),
         Screen::Limits => view! { <limits::LimitsScreen/> }.into_any(),

@@ -25,12 +25,15 @@ pub(crate) const SETTINGS: &str = "/settings";
 /// Cautions, marks, how it stores.
 pub(crate) const HELP: &str = "/help";
 
+/// Begin a practice.
+pub(crate) const PRACTICE: &str = "/practice";
+
 /// A job.
 pub(crate) fn job(job: &str) -> String {
     format!("/job/{}", word(job))
 }
 
-/// A page of a job: `people`, `limits`, `schedule`, `files`.
+/// A page of a job: `people`, `limits`, `schedule`, `files`; of a practice also `hole`, `debrief`.
 pub(crate) fn job_page(name: &str, page: &str) -> String {
     format!("{}/{page}", job(name))
 }

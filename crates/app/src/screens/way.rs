@@ -25,6 +25,12 @@ pub(crate) enum Screen {
     Outbox,
     Settings,
     Help,
+    /// Begin a practice.
+    Practise,
+    /// What is to be read and answered in a practice.
+    Hole,
+    /// The end of a practice: truth beside record.
+    Debrief,
     Job,
     People,
     Limits,
@@ -66,6 +72,7 @@ fn read(path: &str) -> (Screen, Names) {
         ["outbox"] => Screen::Outbox,
         ["settings"] => Screen::Settings,
         ["help"] => Screen::Help,
+        ["practice"] => Screen::Practise,
         ["job", job, rest @ ..] if !job.is_empty() => return of_job(job, rest),
         _ => Screen::Unknown,
     };
@@ -80,6 +87,8 @@ fn of_job(job: &str, rest: &[&str]) -> (Screen, Names) {
         ["limits"] => Screen::Limits,
         ["schedule"] => Screen::Schedule,
         ["files"] => Screen::Files,
+        ["hole"] => Screen::Hole,
+        ["debrief"] => Screen::Debrief,
         ["strike", entry] => {
             names.entry = paths::named(entry);
             Screen::Strike

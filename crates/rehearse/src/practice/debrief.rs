@@ -6,7 +6,7 @@ use quantity::{Length, Moment, Volume};
 use record::Body;
 use record::kinds::ConcreteSounded;
 
-use super::{Practice, dial};
+use super::{Offer, Practice, dial};
 use crate::day::Said;
 use crate::decision::{Answer, Ask, Question};
 use crate::scenario::Scenario;
@@ -195,27 +195,29 @@ fn topic(body: &Body) -> (&'static str, Option<String>) {
 /// An entry counts for an offer when it was seen at most this long before.
 const EARLY_SECONDS: i64 = 5 * 60;
 
-/// Each entry answers for one offer of its topic: the first that was there when it was seen.
-fn missed(practice: &Practice, written: &[Said]) -> Vec<Missed> {
+/// The offers nothing was written for, in the order of the day. Each entry answers for one offer of its topic:
+/// the first that was there when it was seen.
+pub fn unwritten(practice: &Practice, written: &[Said]) -> Vec<Offer> {
     let mut seen: BTreeMap<(&'static str, Option<String>), Vec<i64>> = BTreeMap::new();
     for said in written {
         seen.entry(topic(&said.body)).or_default().push(said.observed_at.seconds());
     }
-    let mut missed = Vec::new();
-    for offer in practice.all_offers() {
-        let Some(said) = practice.day().said.get(offer.number) else { continue };
-        let (kind, ticket) = topic(&said.body);
+    let mut is_written = |offer: &Offer| {
+        let said = practice.day().said.get(offer.number)?;
         let early = said.observed_at.seconds() - EARLY_SECONDS;
-        let times = seen.get_mut(&(kind, ticket.clone()));
-        let found = times.and_then(|times| {
-            let place = times.iter().position(|at| *at >= early)?;
-            Some(times.remove(place))
-        });
-        if found.is_none() {
-            missed.push(Missed { since: offer.since, kind, ticket });
-        }
-    }
-    missed
+        let times = seen.get_mut(&topic(&said.body))?;
+        let place = times.iter().position(|at| *at >= early)?;
+        Some(times.remove(place))
+    };
+    practice.all_offers().filter(|offer| is_written(offer).is_none()).collect()
+}
+
+fn missed(practice: &Practice, written: &[Said]) -> Vec<Missed> {
+    let told = |offer: Offer| {
+        let (kind, ticket) = topic(&practice.day().said.get(offer.number)?.body);
+        Some(Missed { since: offer.since, kind, ticket })
+    };
+    unwritten(practice, written).into_iter().filter_map(told).collect()
 }
 
 fn trouble(practice: &Practice, warnings: &[Warning]) -> Option<TroubleTold> {

@@ -100,7 +100,7 @@ pub fn debrief(practice: &Practice, record: &Record) -> DebriefScreen {
 }
 
 /// What stands in the record of the shaft since the practice began, in order of time.
-fn written(practice: &Practice, record: &Record) -> Vec<Said> {
+pub(super) fn written(practice: &Practice, record: &Record) -> Vec<Said> {
     let since = practice.begins();
     let log = Log::of(record, Some(SHAFT), None);
     let own = |entry: &Entry| entry.entered_at >= since && entry.shaft.as_deref() == Some(SHAFT);

@@ -19,7 +19,7 @@ mod warned;
 pub use debrief::{DebriefScreen, Decided, Line, Reading, Stretch, debrief};
 pub use instrument::{Instrument, instruments, tape};
 pub use question::{AnswerKey, QuestionCard, question};
-pub use sight::{SightCard, known, sight};
+pub use sight::{SightCard, known, last_ticket, sight, unwritten};
 pub use warned::{Warned, warned};
 
 use record::Body;

@@ -2,7 +2,8 @@
 
 use super::instrument::{Instrument, instruments};
 use super::show;
-use record::Body;
+use quantity::Moment;
+use record::{Body, Record};
 use rehearse::practice::{Offer, Practice, Sight};
 use wording::{entry_text, label};
 
@@ -62,6 +63,22 @@ fn ticket(body: &Body) -> Option<&str> {
         Body::DischargeEnded(ended) => Some(&ended.ticket),
         _ => None,
     }
+}
+
+/// The numbers of the offers nothing was written for yet.
+pub fn unwritten(practice: &Practice, record: &Record) -> Vec<usize> {
+    let written = super::debrief::written(practice, record);
+    rehearse::practice::unwritten(practice, &written).into_iter().map(|offer| offer.number).collect()
+}
+
+/// The ticket of the load that went in last before a moment; empty before the first.
+pub fn last_ticket(practice: &Practice, at: Moment) -> String {
+    let said = practice.day().said.iter().filter(|said| said.observed_at <= at);
+    let ended = said.filter_map(|said| match &said.body {
+        Body::DischargeEnded(ended) => Some(ended.ticket.clone()),
+        _ => None,
+    });
+    ended.last().unwrap_or_default()
 }
 
 /// Fields that are known before somebody reads: those that name what the entry is about.

@@ -15,6 +15,7 @@ pub(super) fn Banners() -> impl IntoView {
         <div class="banners">
             <Demonstration/>
             <Rehearsal/>
+            <super::super::practice::ClockBar/>
             <Kept/>
             <NewVersion/>
         </div>

@@ -41,6 +41,7 @@ pub(crate) fn Menu(
                 <KeyLink to=paths::OUTBOX label="Outbox"/>
                 <KeyLink to=paths::SETTINGS label="Settings"/>
                 <KeyLink to=paths::HELP label="Help and cautions"/>
+                <KeyLink to=paths::PRACTICE label="Practise"/>
                 <ThemeKey/>
             </KeyGrid>
         </Dialog>
