@@ -1,10 +1,10 @@
 //! The browser app, from Rust to the files a tablet downloads: `cargo xtask app [--quick] [--out FOLDER]`.
 //!
-//! Compiled for wasm, bound to the browser, made small, and laid out in `out/app` with a hash in every name
-//! that may be kept for ever. `shaftbook` embeds that folder when it is built.
+//! Compiled for wasm, its parts put into files of their own, bound to the browser, made small, and laid out in
+//! `out/app` with a hash in every name that may be kept for ever. `shaftbook` embeds that folder when it is built.
 //!
 //! Words: *quick* = a debug build, for people who work on the app; *first load* = everything the browser needs
-//! before the first screen.
+//! before the first screen; *part* = what is fetched when somebody needs it, such as practice.
 
 use crate::house::House;
 use crate::notice::Notice;
@@ -86,10 +86,13 @@ fn wish(house: &House, words: &[String]) -> Result<Wish, Notice> {
 fn build(house: &House, wish: &Wish) -> Result<(), Notice> {
     let wasm = compile(house, wish.quick)?;
     let bound = target(house).join(if wish.quick { "bound-quick" } else { "bound" });
-    bind(&wasm, &bound, wish.quick)?;
+    let parts = split(&wasm, &bound)?;
+    bind(&bound.join(MAIN), &bound, wish.quick)?;
     if wish.shrink && !wish.quick {
         node::ready(house)?;
-        shrink(house, &bound.join("app_bg.wasm"))?;
+        for wasm in parts.iter().chain([&bound.join("app_bg.wasm")]) {
+            shrink(house, wasm)?;
+        }
     }
     let laid = layout::lay_out(house, &bound, &wish.out, !wish.quick)?;
     println!("    {laid}");
@@ -112,12 +115,41 @@ fn compile(house: &House, quick: bool) -> Result<PathBuf, Notice> {
     Ok(target(house).join(WASM).join(folder).join("app.wasm"))
 }
 
+/// What is left of the app without its parts, before it is bound.
+const MAIN: &str = "app.wasm";
+/// The script that fetches the parts.
+pub(crate) const PARTS: &str = "parts.js";
+
+/// Puts the parts of the app into files of their own, beside the rest and the script that fetches them.
+fn split(wasm: &Path, out: &Path) -> Result<Vec<PathBuf>, Notice> {
+    let wrong = |error: String| {
+        Notice::new(
+            format!("The parts of the app could not be put into files of their own: {error}."),
+            "There is nothing a tablet could load.",
+            "`wasm_split_cli_support` in xtask has to fit the `wasm_split_helpers` of leptos in Cargo.lock.",
+        )
+    };
+    // A part that is no longer there would be laid out with the others.
+    if out.exists() {
+        std::fs::remove_dir_all(out).map_err(|error| wrong(error.to_string()))?;
+    }
+    let input = std::fs::read(wasm).map_err(|error| wrong(error.to_string()))?;
+    let (main, link) = (out.join(MAIN), format!("./{PARTS}"));
+    let mut options = wasm_split_cli_support::Options::new(&input);
+    (options.output_dir, options.main_out_path) = (out, &main);
+    (options.main_module, options.link_name) = ("./app.js", &link);
+    let done = wasm_split_cli_support::transform(options).map_err(|error| wrong(format!("{error:#}")))?;
+    Ok(done.split_modules)
+}
+
 /// Writes `app.js` and `app_bg.wasm`.
 fn bind(wasm: &Path, out: &Path, quick: bool) -> Result<(), Notice> {
     let mut bindgen = wasm_bindgen_cli_support::Bindgen::new();
     let bound = bindgen.input_path(wasm).web(true).map(|bindgen| {
         bindgen
             .typescript(false)
+            // The parts call what the rest hands out.
+            .keep_lld_exports(true)
             .out_name("app")
             .debug(quick)
             .keep_debug(quick)

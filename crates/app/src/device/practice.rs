@@ -11,6 +11,7 @@ use super::Device;
 use super::time::now_ms;
 use super::write::Under;
 use leptos::prelude::*;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use quantity::Moment;
 use record::entry::FileHash;
 use rehearse::day::{AUTHOR, Chosen, SET};
@@ -181,6 +182,23 @@ pub(super) fn kept_as(job: &str) -> String {
 }
 const KEY: &str = "practice ";
 
+/// The part of the app for practice did not come.
+struct Unread;
+
+impl From<SplitLoaderError> for Unread {
+    fn from(_: SplitLoaderError) -> Self {
+        Unread
+    }
+}
+
+/// The practices that are kept, each with its day made anew. It lies in the part of the app that only a practice
+/// needs.
+#[wasm_split(practice, wasm_split_path = leptos::wasm_split, fallible)]
+fn read(texts: Vec<(String, String)>) -> Result<BTreeMap<String, Practising>, Unread> {
+    let one = |(key, text): (String, String)| Some((key.strip_prefix(KEY)?.to_owned(), Stored::read(&text)?));
+    Ok(texts.into_iter().filter_map(one).collect())
+}
+
 impl Device {
     /// The practice of a job; `None` where the job is none.
     pub(crate) fn practice(self, job: &str) -> Option<Practising> {
@@ -251,11 +269,13 @@ impl Device {
     /// Reads the practices that are kept; each stands still.
     pub(super) async fn read_practices(self) {
         let texts = self.kept_forms(KEY).await;
-        let read = texts.into_iter().filter_map(|(key, text)| {
-            Some((key.strip_prefix(KEY)?.to_owned(), Stored::read(&text)?))
-        });
-        let all: BTreeMap<String, Practising> = read.collect();
-        self.practices.set(all);
+        if texts.is_empty() {
+            return;
+        }
+        match read(texts).await {
+            Ok(all) => self.practices.set(all),
+            Err(Unread) => leptos::logging::warn!("the part of the app for practice did not come"),
+        }
     }
 
     /// Keeps from time to time where the clocks of practices are, so that a reload loses little.

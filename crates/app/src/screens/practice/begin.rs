@@ -33,7 +33,7 @@ const LARGEST: u64 = 9_999_999;
 
 /// The form.
 #[component]
-pub(in crate::screens) fn PractiseScreen() -> impl IntoView {
+pub(super) fn PractiseScreen() -> impl IntoView {
     let chosen =
         Chosen { word: RwSignal::new(""), number: RwSignal::new(number_of_today()), pace: RwSignal::new(USUAL_PACE) };
     let refused = RwSignal::new(None::<Notice>);

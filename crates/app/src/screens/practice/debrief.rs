@@ -12,7 +12,7 @@ use screen::practice::{Decided, DebriefScreen, Line, Reading, Stretch, debrief};
 
 /// The page.
 #[component]
-pub(in crate::screens) fn DebriefPage() -> impl IntoView {
+pub(super) fn DebriefPage() -> impl IntoView {
     let (looking, played) = (Looking::here(), Played::here());
     let ended = played.part(|one| Some(one.ended));
     let told = Memo::new(move |_| {

@@ -15,10 +15,9 @@ mod hole;
 mod sights;
 mod tape;
 
-pub(super) use begin::PractiseScreen;
-pub(super) use clock::ClockBar;
-pub(super) use debrief::DebriefPage;
-pub(super) use hole::HoleScreen;
+mod part;
+
+pub(super) use part::{ClockBarPart, Part, PartScreen};
 
 use super::paths;
 use crate::device::{Device, Practising, use_device};

@@ -15,7 +15,7 @@ pub(super) fn Banners() -> impl IntoView {
         <div class="banners">
             <Demonstration/>
             <Rehearsal/>
-            <super::super::practice::ClockBar/>
+            <super::super::practice::ClockBarPart/>
             <Kept/>
             <NewVersion/>
         </div>
