@@ -166,7 +166,7 @@ fn bind(wasm: &Path, out: &Path, quick: bool) -> Result<(), Notice> {
 
 fn shrink(house: &House, wasm: &Path) -> Result<(), Notice> {
     let mut command = house.command(node::program(house, "wasm-opt"));
-    command.args(FEATURES).arg("-Oz").arg(wasm).arg("-o").arg(wasm);
+    command.args(FEATURES).args(["-q", "-Oz"]).arg(wasm).arg("-o").arg(wasm);
     match shell::stream(&mut command)?.success {
         true => Ok(()),
         false => Err(Notice::new(

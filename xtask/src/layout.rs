@@ -1,4 +1,4 @@
-//! The app's files as they are served: one script, one wasm, one style sheet, fonts, icons, worker.
+//! The app's files as they are served: script, wasm and its parts, one style sheet, fonts, icons, worker.
 //!
 //! A file whose name carries a hash of its bytes may be kept by the browser for ever. `index.html`, `boot.js`
 //! and the worker keep their names and are asked for each time; the worker holds the list of all the others,
@@ -7,6 +7,7 @@
 //! In `static/`: `{{js}}`, `{{wasm}}`, `{{css}}` stand for the hashed names, `/*FILES*/` for the list of the
 //! worker and `/*VERSION*/` for the hash of everything.
 
+use crate::app::PARTS;
 use crate::house::House;
 use crate::icons;
 use crate::notice::Notice;
@@ -58,10 +59,11 @@ impl std::fmt::Display for Laid {
             let named = self.sizes.iter().filter(|part| of(&part.name));
             kilobytes(named.map(|part| part.bytes).sum())
         };
-        let ends = |ending: &'static str| sum(&move |name| name.ends_with(ending));
+        let ends = |ending: &'static str| sum(&move |name| name.ends_with(ending) && !name.starts_with(PART));
         write!(f, "; compressed: first load {} (", sum(&first))?;
         write!(f, "wasm {}, script {}, style {}, ", ends(".wasm"), ends(".js"), ends(".css"))?;
         write!(f, "letters {}); ", sum(&first_letters))?;
+        write!(f, "parts for when they are needed {}; ", sum(&|name| name.starts_with(PART)))?;
         write!(f, "all that is kept for work without a connection {}", sum(&|_| true))
     }
 }
@@ -108,8 +110,8 @@ const WORKER_VERSION: &str = "";
 
 /// Whether the browser needs it before the first screen.
 fn first(name: &str) -> bool {
-    ["html", "js", "css", "wasm"].iter().any(|ending| name.ends_with(&format!(".{ending}")))
-        || first_letters(name)
+    let program = ["html", "js", "css", "wasm"].iter().any(|ending| name.ends_with(&format!(".{ending}")));
+    (program && !name.starts_with(PART)) || first_letters(name)
 }
 
 fn first_letters(name: &str) -> bool {
@@ -121,8 +123,7 @@ fn gather(house: &House, bound: &Path) -> Result<Files, Notice> {
     let mut files = Files::new();
     let wasm = read(&bound.join("app_bg.wasm"))?;
     let wasm_name = hashed("app", "wasm", &wasm);
-    let js = String::from_utf8_lossy(&read(&bound.join("app.js"))?).replace("app_bg.wasm", &wasm_name);
-    let js_name = hashed("app", "js", js.as_bytes());
+    let js_name = scripts(house, bound, &wasm_name, &mut files)?;
     let css = style(house)?;
     let css_name = hashed("app", "css", &css);
     for path in house.files(LETTERS, ".woff2").into_iter().chain([house.path(LICENCE)]) {
@@ -144,11 +145,37 @@ fn gather(house: &House, bound: &Path) -> Result<Files, Notice> {
         }
         files.insert(name.trim_start_matches(STATIC).trim_start_matches('/').to_owned(), bytes);
     }
-    files.insert(js_name, js.into_bytes());
     files.insert(wasm_name, wasm);
     files.insert(css_name, css);
     with_worker(files)
 }
+
+/// The parts of the app under names of their own, and the two scripts; the name of the first of these. Each script
+/// names the other, so that one hash stands for both.
+fn scripts(house: &House, bound: &Path, wasm_name: &str, files: &mut Files) -> Result<String, Notice> {
+    let text = |name: &str| Ok(String::from_utf8_lossy(&read(&bound.join(name))?).into_owned());
+    let mut parts = text(PARTS)?;
+    for path in house.files(&house.shown(bound), ".wasm") {
+        let made = name_of(&path);
+        if parts.contains(&made) {
+            let bytes = read(&path)?;
+            let part = made.trim_start_matches(SPLIT).trim_end_matches(".wasm");
+            let name = hashed(&format!("{PART}{part}"), "wasm", &bytes);
+            parts = parts.replace(&made, &name);
+            files.insert(name, bytes);
+        }
+    }
+    let script = text("app.js")?.replace("app_bg.wasm", wasm_name);
+    let both = [script.as_bytes(), parts.as_bytes()].concat();
+    let (script_name, parts_name) = (hashed("app", "js", &both), hashed("parts", "js", &both));
+    files.insert(parts_name.clone(), parts.replace("app.js", &script_name).into_bytes());
+    files.insert(script_name.clone(), script.replace(PARTS, &parts_name).into_bytes());
+    Ok(script_name)
+}
+
+/// What the names of parts begin with: as they are made, and as they are served.
+const SPLIT: &str = "split_";
+const PART: &str = "part-";
 
 /// Fills the list of files and the version into the worker.
 fn with_worker(mut files: Files) -> Result<Files, Notice> {
@@ -285,16 +312,42 @@ mod tests {
             "index.html",
             "fonts/A-Regular-Latin1.woff2",
             "fonts/A-Greek.woff2",
+            "part-practice-1.wasm",
         ];
         let sizes = names.iter().zip(1..).map(|(name, size)| part(name, size * 1000)).collect();
-        let laid = Laid { files: 6, raw: 30_000, sizes, version: "1".to_owned() };
+        let laid = Laid { files: 7, raw: 30_000, sizes, version: "1".to_owned() };
         assert_eq!(
             laid.to_string(),
-            "app 1: 6 files, 30 kB raw; compressed: first load 15 kB (wasm 1 kB, script 2 kB, style 3 kB, \
-             letters 5 kB); all that is kept for work without a connection 21 kB"
+            "app 1: 7 files, 30 kB raw; compressed: first load 15 kB (wasm 1 kB, script 2 kB, style 3 kB, \
+             letters 5 kB); parts for when they are needed 7 kB; all that is kept for work without a connection 28 kB"
         );
         let quick = Laid { sizes: Vec::new(), ..laid };
-        assert_eq!(quick.to_string(), "app 1: 6 files, 30 kB raw");
+        assert_eq!(quick.to_string(), "app 1: 7 files, 30 kB raw");
+    }
+
+    #[test]
+    fn each_script_names_the_other_and_every_part_by_the_name_it_is_served_under() {
+        let house = House::here().expect("the tests run inside the workspace");
+        let bound = std::env::temp_dir().join(format!("shaftbook-layout-{}", std::process::id()));
+        let made = [
+            ("app.js", "import * as parts from \"./parts.js\"; fetch(\"app_bg.wasm\");"),
+            (PARTS, "import { initSync } from \"./app.js\"; fetch(\"./split_practice.wasm\");"),
+            ("split_practice.wasm", "practice"),
+            ("app.wasm", "what is left before it is bound"),
+        ];
+        for (name, text) in made {
+            write(&bound.join(name), text.as_bytes()).ok();
+        }
+        let mut files = Files::new();
+        let script = scripts(&house, &bound, "app-1.wasm", &mut files).unwrap_or_default();
+        let _ = std::fs::remove_dir_all(&bound);
+        let text = |name: &str| String::from_utf8_lossy(&files[name]).into_owned();
+        let parts = files.keys().find(|name| name.starts_with("parts-")).expect("the second script");
+        assert_eq!(text(&script), format!("import * as parts from \"./{parts}\"; fetch(\"app-1.wasm\");"));
+        let part = files.keys().find(|name| name.starts_with("part-practice-")).expect("the part");
+        assert_eq!(text(parts), format!("import {{ initSync }} from \"./{script}\"; fetch(\"./{part}\");"));
+        assert_eq!((first(part), first(&script), first(parts)), (false, true, true));
+        assert_eq!(files.len(), 3);
     }
 
     #[test]

@@ -136,8 +136,11 @@ impl Practising {
 
 /// The day of a wish, judged by the set it is made for.
 fn day(wish: &Wish, answers: &[Answer]) -> Option<Practice> {
-    let scenario =
-        if wish.word.is_empty() { Some(Scenario::of_number(wish.number)) } else { Scenario::of_word(&wish.word) };
+    let scenario = if wish.word.is_empty() {
+        Some(Scenario::of_number(wish.number))
+    } else {
+        Scenario::of_word(&wish.word)
+    };
     let hash = criteria::Set::shipped(SET).and_then(|set| FileHash::from_hex(&set.sha256));
     let chosen = hash.map(|file| Chosen { set: SET.to_owned(), file });
     Practice::of(wish.number, scenario?, chosen.as_ref(), answers).ok()
@@ -205,6 +208,11 @@ impl Device {
         self.practices.with(|all| all.get(job).cloned())
     }
 
+    /// Whether a job is a practice of this device.
+    pub(crate) fn is_practice(self, job: &str) -> bool {
+        self.practices.with(|all| all.contains_key(job))
+    }
+
     /// What the clock of the practice of a job shows; `None` where the job is none.
     pub(super) fn practice_now(self, job: &str) -> Option<Moment> {
         self.practices.with_untracked(|all| all.get(job).map(Practising::now))
@@ -245,7 +253,11 @@ impl Device {
         let signed = self.sign(&job, under, |pen| {
             let given = practice.given().map(|said| {
                 let at = said.observed_at;
-                pen.write(said.shaft, Times { observed_at: at, noted_at: None, entered_at: at }, said.body.clone())
+                pen.write(
+                    said.shaft,
+                    Times { observed_at: at, noted_at: None, entered_at: at },
+                    said.body.clone(),
+                )
             });
             given.collect()
         });

@@ -21,6 +21,7 @@ mod log;
 mod looking;
 mod outbox;
 mod pair;
+mod parts;
 mod people;
 mod practice;
 mod read;
@@ -37,6 +38,7 @@ mod unknown;
 use crate::device::Device;
 use crate::widgets::Saying;
 use leptos::prelude::*;
+use parts::Part;
 use way::{Screen, Way};
 
 /// The app.
@@ -54,26 +56,26 @@ fn screen(screen: Screen) -> AnyView {
     match screen {
         Screen::Jobs => view! { <jobs::Jobs/> }.into_any(),
         Screen::Begin => view! { <begin::Begin/> }.into_any(),
-        Screen::Read => view! { <read::Read/> }.into_any(),
+        Screen::Read => view! { <parts::OfPart part=Part::Read/> }.into_any(),
         Screen::Pair => view! { <pair::Pair/> }.into_any(),
         Screen::Outbox => view! { <outbox::OutboxScreen/> }.into_any(),
         Screen::Settings => view! { <settings::SettingsScreen/> }.into_any(),
         Screen::Help => view! { <help::Help/> }.into_any(),
-        Screen::Practise => view! { <practice::PartScreen part=practice::Part::Begin/> }.into_any(),
-        Screen::Hole => view! { <practice::PartScreen part=practice::Part::Hole/> }.into_any(),
-        Screen::Debrief => view! { <practice::PartScreen part=practice::Part::Debrief/> }.into_any(),
+        Screen::Practise => view! { <parts::OfPart part=Part::Practise/> }.into_any(),
+        Screen::Hole => view! { <parts::OfPart part=Part::Hole/> }.into_any(),
+        Screen::Debrief => view! { <parts::OfPart part=Part::Debrief/> }.into_any(),
         Screen::Job => view! { <job::Job/> }.into_any(),
         Screen::People => view! { <people::People/> }.into_any(),
         Screen::Limits => view! { <limits::LimitsScreen/> }.into_any(),
-        Screen::Schedule => view! { <schedule::ScheduleScreen/> }.into_any(),
-        Screen::Files => view! { <files::Files/> }.into_any(),
+        Screen::Schedule => view! { <parts::OfPart part=Part::Schedule/> }.into_any(),
+        Screen::Files => view! { <parts::OfPart part=Part::Files/> }.into_any(),
         Screen::Strike => view! { <strike::StrikeScreen/> }.into_any(),
         Screen::Shaft => view! { <shaft::Shaft/> }.into_any(),
         Screen::Drawings => view! { <drawings::Drawings/> }.into_any(),
         Screen::Findings => view! { <findings::Findings/> }.into_any(),
         Screen::Ready => view! { <ready::ReadyScreen/> }.into_any(),
         Screen::Log => view! { <log::LogScreen/> }.into_any(),
-        Screen::Sheet => view! { <sheet::SheetScreen/> }.into_any(),
+        Screen::Sheet => view! { <parts::OfPart part=Part::Sheet/> }.into_any(),
         Screen::Choose => view! { <entry::ChooseScreen/> }.into_any(),
         Screen::Entry => view! { <entry::EntryScreen/> }.into_any(),
         Screen::Unknown => view! { <unknown::Unknown/> }.into_any(),

@@ -33,11 +33,15 @@ const LARGEST: u64 = 9_999_999;
 
 /// The form.
 #[component]
-pub(super) fn PractiseScreen() -> impl IntoView {
-    let chosen =
-        Chosen { word: RwSignal::new(""), number: RwSignal::new(number_of_today()), pace: RwSignal::new(USUAL_PACE) };
+pub(in crate::screens) fn PractiseScreen() -> impl IntoView {
+    let chosen = Chosen {
+        word: RwSignal::new(""),
+        number: RwSignal::new(number_of_today()),
+        pace: RwSignal::new(USUAL_PACE),
+    };
     let refused = RwSignal::new(None::<Notice>);
-    let days = screen::practice::days().into_iter().map(|day| (day.word, day.title.to_owned())).collect::<Vec<_>>();
+    let days =
+        screen::practice::days().into_iter().map(|day| (day.word, day.title.to_owned())).collect::<Vec<_>>();
     let paces = PACES.map(|pace| (pace, pace_text(pace))).to_vec();
     let fault = Signal::derive(move || match chosen.wish() {
         Some(_) => String::new(),

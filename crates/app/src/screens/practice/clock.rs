@@ -8,7 +8,7 @@ use leptos::prelude::*;
 
 /// The clock bar; nothing where the job in sight is no practice.
 #[component]
-pub(super) fn ClockBar() -> impl IntoView {
+pub(in crate::screens) fn ClockBar() -> impl IntoView {
     let played = Played::here();
     let is = played.part(|one| !one.ended);
     view! { {move || is.get().then(|| view! { <Running played=played/> })} }

@@ -8,11 +8,11 @@ use super::hole::{EndKey, NoPractice};
 use crate::widgets::{KeyLink, MarkBadge, Sign, Svg, Tone};
 use leptos::prelude::*;
 use rehearse::day::SHAFT;
-use screen::practice::{Decided, DebriefScreen, Line, Reading, Stretch, debrief};
+use screen::practice::{DebriefScreen, Decided, Line, Reading, Stretch, debrief};
 
 /// The page.
 #[component]
-pub(super) fn DebriefPage() -> impl IntoView {
+pub(in crate::screens) fn DebriefPage() -> impl IntoView {
     let (looking, played) = (Looking::here(), Played::here());
     let ended = played.part(|one| Some(one.ended));
     let told = Memo::new(move |_| {

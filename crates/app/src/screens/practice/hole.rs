@@ -17,7 +17,7 @@ use rehearse::day::SHAFT;
 
 /// The screen.
 #[component]
-pub(super) fn HoleScreen() -> impl IntoView {
+pub(in crate::screens) fn HoleScreen() -> impl IntoView {
     let (looking, played) = (Looking::here(), Played::here());
     let is = played.part(|one| if one.ended { State::Ended } else { State::Played });
     let body = move || match is.get() {

@@ -15,9 +15,13 @@ mod hole;
 mod sights;
 mod tape;
 
-mod part;
+mod there;
 
-pub(super) use part::{ClockBarPart, Part, PartScreen};
+pub(super) use begin::PractiseScreen;
+pub(super) use clock::ClockBar;
+pub(super) use debrief::DebriefPage;
+pub(super) use hole::HoleScreen;
+pub(super) use there::ClockBarThere;
 
 use super::paths;
 use crate::device::{Device, Practising, use_device};

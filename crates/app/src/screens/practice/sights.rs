@@ -22,7 +22,8 @@ pub(super) fn open(played: Played) -> Memo<Vec<usize>> {
 
 /// The numbers of the offers of the whole day that nothing was written for.
 pub(super) fn left(played: Played) -> Memo<Vec<usize>> {
-    let answered = played.part(|one| one.practice.day().asks.iter().filter(|ask| ask.answer.is_some()).count());
+    let answered =
+        played.part(|one| one.practice.day().asks.iter().filter(|ask| ask.answer.is_some()).count());
     Memo::new(move |_| {
         answered.track();
         let job = played.job.get();
@@ -85,7 +86,8 @@ fn Sight(card: SightCard, to: String, open: bool) -> impl IntoView {
 
 /// A paper as it is handed over.
 fn paper(lines: Vec<(String, String)>) -> impl IntoView {
-    let lines = lines.into_iter().map(|(label, text)| view! { <dt>{label}</dt><dd>{text}</dd> }).collect_view();
+    let lines =
+        lines.into_iter().map(|(label, text)| view! { <dt>{label}</dt><dd>{text}</dd> }).collect_view();
     view! { <dl class="paper pairs">{lines}</dl> }
 }
 

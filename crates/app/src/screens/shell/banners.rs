@@ -15,7 +15,7 @@ pub(super) fn Banners() -> impl IntoView {
         <div class="banners">
             <Demonstration/>
             <Rehearsal/>
-            <super::super::practice::ClockBarPart/>
+            <super::super::practice::ClockBarThere/>
             <Kept/>
             <NewVersion/>
         </div>
