@@ -169,7 +169,9 @@ fn scripts(house: &House, bound: &Path, wasm_name: &str, files: &mut Files) -> R
     let both = [script.as_bytes(), parts.as_bytes()].concat();
     let (script_name, parts_name) = (hashed("app", "js", &both), hashed("parts", "js", &both));
     files.insert(parts_name.clone(), parts.replace("app.js", &script_name).into_bytes());
-    files.insert(script_name.clone(), script.replace(PARTS, &parts_name).into_bytes());
+    // The wasm knows the second script by the name it was bound with; only the browser asks for the other one.
+    let script = script.replace(&format!("from \"./{PARTS}\""), &format!("from \"./{parts_name}\""));
+    files.insert(script_name.clone(), script.into_bytes());
     Ok(script_name)
 }
 
@@ -330,7 +332,7 @@ mod tests {
         let house = House::here().expect("the tests run inside the workspace");
         let bound = std::env::temp_dir().join(format!("shaftbook-layout-{}", std::process::id()));
         let made = [
-            ("app.js", "import * as parts from \"./parts.js\"; fetch(\"app_bg.wasm\");"),
+            ("app.js", "import * as parts from \"./parts.js\"; fetch(\"app_bg.wasm\", { \"./parts.js\": parts });"),
             (PARTS, "import { initSync } from \"./app.js\"; fetch(\"./split_practice.wasm\");"),
             ("split_practice.wasm", "practice"),
             ("app.wasm", "what is left before it is bound"),
@@ -343,7 +345,8 @@ mod tests {
         let _ = std::fs::remove_dir_all(&bound);
         let text = |name: &str| String::from_utf8_lossy(&files[name]).into_owned();
         let parts = files.keys().find(|name| name.starts_with("parts-")).expect("the second script");
-        assert_eq!(text(&script), format!("import * as parts from \"./{parts}\"; fetch(\"app-1.wasm\");"));
+        let named = "fetch(\"app-1.wasm\", { \"./parts.js\": parts });";
+        assert_eq!(text(&script), format!("import * as parts from \"./{parts}\"; {named}"));
         let part = files.keys().find(|name| name.starts_with("part-practice-")).expect("the part");
         assert_eq!(text(parts), format!("import {{ initSync }} from \"./{script}\"; fetch(\"./{part}\");"));
         assert_eq!((first(part), first(&script), first(parts)), (false, true, true));
