@@ -332,7 +332,10 @@ mod tests {
         let house = House::here().expect("the tests run inside the workspace");
         let bound = std::env::temp_dir().join(format!("shaftbook-layout-{}", std::process::id()));
         let made = [
-            ("app.js", "import * as parts from \"./parts.js\"; fetch(\"app_bg.wasm\", { \"./parts.js\": parts });"),
+            (
+                "app.js",
+                "import * as parts from \"./parts.js\"; fetch(\"app_bg.wasm\", { \"./parts.js\": parts });",
+            ),
             (PARTS, "import { initSync } from \"./app.js\"; fetch(\"./split_practice.wasm\");"),
             ("split_practice.wasm", "practice"),
             ("app.wasm", "what is left before it is bound"),

@@ -60,7 +60,9 @@ const MAP: &[Layer] = &[
     Layer { name: "sync", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer {
         name: "screen",
-        uses: &["quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wording"],
+        uses: &[
+            "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wording", "rehearse",
+        ],
         tests_use: &["notes", "wire"],
     },
     Layer {

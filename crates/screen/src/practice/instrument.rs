@@ -187,47 +187,31 @@ fn display(label: &str, digits: &str, below: &str) -> Instrument {
 fn sand_tube(sand: &Entered<quantity::Fraction>) -> Option<Instrument> {
     let percent = number(sand)?;
     let scale = Scale { steps: [0.1, 0.5, 1.0], ends: [0.0, 5.0], digits: false };
-    Some(column(
-        "Sand tube",
-        percent,
-        (&scale, "percent"),
-        "earth-ink",
-        "At the top of the sand, in percent.",
-    ))
+    let told = ("Sand tube", "At the top of the sand, in percent.");
+    Some(column(told, percent, (&scale, "percent"), "earth-ink"))
 }
 
 fn thermometer(temperature: &Entered<quantity::Temperature>) -> Option<Instrument> {
     let degrees = number(temperature)?;
     let middle = (degrees / 10.0).round() * 10.0;
     let scale = Scale { steps: [1.0, 5.0, 10.0], ends: [middle - 15.0, middle + 15.0], digits: false };
-    Some(column(
-        "Thermometer",
-        degrees,
-        (&scale, "°F"),
-        "bad",
-        "At the top of the column, in degrees Fahrenheit.",
-    ))
+    let told = ("Thermometer", "At the top of the column, in degrees Fahrenheit.");
+    Some(column(told, degrees, (&scale, "°F"), "bad"))
 }
 
 fn sediment(place: &str, thickness_in: f64) -> Instrument {
     let scale = Scale { steps: [0.125, 0.5, 1.0], ends: [0.0, 4.0], digits: false };
     let label = format!("Sediment, {}", wording::label::choice(place));
-    column(
-        &label,
-        thickness_in,
-        (&scale, "inches"),
-        "earth-ink",
-        "From the hard bottom to the top of the sediment, to the eighth.",
-    )
+    let hint = "From the hard bottom to the top of the sediment, to the eighth.";
+    column((&label, hint), thickness_in, (&scale, "inches"), "earth-ink")
 }
 
 /// A column that stands beside a scale, read at its top.
 fn column(
-    label: &str,
+    (label, hint): (&str, &'static str),
     value: f64,
     (scale, unit): (&Scale, &str),
     color: &str,
-    hint: &'static str,
 ) -> Instrument {
     let mut paint = Paint::new(UPRIGHT.0, UPRIGHT.1);
     let (top, bottom) = (26.0, 306.0);
