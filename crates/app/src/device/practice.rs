@@ -274,8 +274,8 @@ impl Device {
     /// The first name of this day that no job on this device has.
     fn free_name(self, wish: &Wish) -> String {
         let taken = |name: &String| self.jobs.with_untracked(|all| all.iter().any(|card| card.name == *name));
-        let names = (1..).map(|attempt| screen::practice::job_name(&wish.word, wish.number, attempt));
-        names.skip_while(taken).next().unwrap_or_default()
+        let mut names = (1..).map(|attempt| screen::practice::job_name(&wish.word, wish.number, attempt));
+        names.find(|name| !taken(name)).unwrap_or_default()
     }
 
     /// Reads the practices that are kept; each stands still.

@@ -74,11 +74,11 @@ pub fn unwritten(practice: &Practice, record: &Record) -> Vec<usize> {
 /// The ticket of the load that went in last before a moment; empty before the first.
 pub fn last_ticket(practice: &Practice, at: Moment) -> String {
     let said = practice.day().said.iter().filter(|said| said.observed_at <= at);
-    let ended = said.filter_map(|said| match &said.body {
+    let mut ended = said.filter_map(|said| match &said.body {
         Body::DischargeEnded(ended) => Some(ended.ticket.clone()),
         _ => None,
     });
-    ended.last().unwrap_or_default()
+    ended.next_back().unwrap_or_default()
 }
 
 /// Fields that are known before somebody reads: those that name what the entry is about.
