@@ -19,6 +19,7 @@ mod layout;
 mod live;
 mod node;
 mod notice;
+mod outside;
 mod prove;
 mod pure;
 mod python;

@@ -150,8 +150,11 @@ fn altered(text: &str) -> String {
     String::from_utf8_lossy(&bytes).into_owned()
 }
 
+/// What a script counted.
+///
+/// # Errors
 /// A script that counts nothing has checked nothing.
-fn counted(ran: shell::Ran, script: &str) -> Result<Tally, Notice> {
+pub(crate) fn counted(ran: shell::Ran, script: &str) -> Result<Tally, Notice> {
     let tally = Tally::read(&ran.said);
     match (ran.success, tally) {
         (true, Tally { passed: 0, .. }) => Err(Notice::new(

@@ -9,7 +9,7 @@
 use crate::house::House;
 use crate::notice::Notice;
 use crate::tally::Tally;
-use crate::{app, browser, copies, demo, fuzz, python, reference, shell, tidy, toolchain};
+use crate::{app, browser, copies, demo, fuzz, outside, python, reference, shell, tidy, toolchain};
 use std::time::Instant;
 
 /// One thing that has to hold.
@@ -55,6 +55,11 @@ const STEPS: &[Step] = &[
         name: "verify",
         meaning: "A stranger could not verify a record, or not see it altered.",
         how: reference::verify,
+    },
+    Step {
+        name: "formats",
+        meaning: "What is handed to other programs is refused by one, or says something else than the record.",
+        how: outside::step,
     },
 ];
 

@@ -155,13 +155,13 @@ pub(crate) enum Command {
         #[command(flatten)]
         job: Job,
     },
-    /// Write the record out: signed lines, tables, figures.
+    /// Write the record out: signed lines, tables, figures, formats other programs read.
     #[command(after_help = help::EXPORT)]
     Export {
         /// What.
         #[arg(value_enum)]
         what: Export,
-        /// File for the record, folder for everything else; `-` prints the record.
+        /// File for what is one file, folder for tables and figures; `-` prints the record.
         #[arg(long, short)]
         out: Option<PathBuf>,
         #[command(flatten)]
@@ -241,6 +241,12 @@ pub(crate) enum Export {
     Tables,
     /// Findings and computed figures of each shaft, JSON.
     Figures,
+    /// The shafts as a building model, IFC 4.3.
+    Ifc,
+    /// The same as IFC 4, for programs that do not read 4.3 yet.
+    Ifc4,
+    /// Ground data and logs, AGS 4.1.1.
+    Ags,
 }
 
 /// Paper of a package.

@@ -74,10 +74,12 @@ Examples:
   shaftbook export record --out elm-street.jsonl --job elm-street
   shaftbook export tables --out tables --job elm-street
   shaftbook export figures --out figures --job elm-street
+  shaftbook export ifc --out elm-street.ifc --job elm-street
+  shaftbook export ags --out elm-street.ags --job elm-street
 
 The record as signed lines can be proved by anyone (docs/record-format.md) and
 merged anywhere; the same record gives the same bytes. Tables can be entered
-again.";
+again. What each format holds stands in docs/formats.md.";
 
 pub(crate) const MERGE: &str = "\
 Examples:

@@ -251,3 +251,19 @@ fn an_export_that_fails_leaves_what_was_there() {
     desk.says("export figures --out record.jsonl/figures --job j").ends(1).says("no entry was changed");
     assert!(!desk.files().iter().any(|name| name.ends_with(".part")));
 }
+
+#[test]
+fn the_same_record_gives_the_same_building_model_and_another_moment_changes_nothing() {
+    let desk = Desk::new();
+    let notes = sorted(&demo("lindmoor"), ".toml");
+    let words: Vec<&str> = ["enter"].into_iter().chain(notes.iter().map(String::as_str)).collect();
+    desk.run(&[&words[..], &["--job", "j"]].concat()).ends(0);
+    desk.says("export ifc --job j").ends(0).says("lindmoor.ifc");
+    desk.says("export ifc4 --job j").ends(0).says("lindmoor-ifc4.ifc");
+    desk.says("export ifc --job j --out again.ifc --clock 2031-01-01T00:00:00Z").ends(0);
+    let model = desk.read("lindmoor.ifc");
+    assert_eq!(model, desk.read("again.ifc"));
+    assert!(model.contains("FILE_SCHEMA(('IFC4X3_ADD2'))"), "{model:.400}");
+    assert!(model.contains("'P-7 as estimated'"), "an estimate");
+    assert!(desk.read("lindmoor-ifc4.ifc").contains("FILE_SCHEMA(('IFC4'))"), "the older schema");
+}

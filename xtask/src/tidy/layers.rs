@@ -17,7 +17,7 @@ struct Layer {
 
 const ALL: &[&str] = &[
     "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
-    "report", "package", "store", "sync", "screen", "rehearse", "server",
+    "report", "package", "formats", "store", "sync", "screen", "rehearse", "server",
 ];
 
 /// Only in tests, for every crate.
@@ -55,6 +55,11 @@ const MAP: &[Layer] = &[
             "report",
         ],
         tests_use: &["notes"],
+    },
+    Layer {
+        name: "formats",
+        uses: &["quantity", "calc", "record", "criteria", "assess", "wire", "notes", "wording"],
+        tests_use: &[],
     },
     Layer { name: "store", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer { name: "sync", uses: &["record", "wire"], tests_use: &["quantity"] },

@@ -6,7 +6,7 @@
 use super::tree::{Finding, Tree};
 
 /// The crates that only show.
-const VIEWS: &[&str] = &["figure", "drawing", "wording", "report", "package", "cli"];
+const VIEWS: &[&str] = &["figure", "drawing", "wording", "report", "package", "formats", "cli"];
 const FORMULAS: &str = "calc::";
 
 /// Paths into `calc` that lead to a function or a module and not to a type.

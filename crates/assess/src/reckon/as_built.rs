@@ -92,8 +92,9 @@ fn off_plan(picture: &Picture<'_>, axis: &Axis) -> Option<Slope> {
     Some(lean.lean())
 }
 
-/// A direction as people write it: a word, or degrees clockwise from north.
-fn direction(text: &str) -> Option<[f64; 2]> {
+/// A direction as people write it, a word, or degrees clockwise from north, as its parts toward east and north;
+/// `None` where it cannot be read.
+pub fn direction(text: &str) -> Option<[f64; 2]> {
     const WORDS: [(&str, f64); 8] = [
         ("north", 0.0),
         ("northeast", 45.0),

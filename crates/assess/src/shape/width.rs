@@ -2,9 +2,9 @@
 //!
 //! Never: take the circle for the shape; a neck on one side has the same area.
 
-use super::Shape;
+use super::{Shape, tell};
 use calc::geometry::equivalent_diameter;
-use calc::profile::{BANDS, CellBand};
+use calc::profile::{BANDS, Cell, CellBand};
 use quantity::{Elevation, Length, Volume};
 
 /// The width of a piece of the shaft, as the circle of the estimated area.
@@ -25,6 +25,37 @@ impl Shape {
     pub fn widths(&self) -> Vec<Width> {
         self.bands.iter().filter_map(width).collect()
     }
+
+    /// The same pieces as circles of their mean area, for a solid: up to a level, where the last is cut, their volumes
+    /// add up to that of the whole estimate.
+    ///
+    /// A band is that of the mean area of its piece. A stretch of which nothing can be told is left out.
+    pub fn pieces(&self, up_to: Elevation) -> Vec<Width> {
+        let below = self.bands.iter().filter(|band| band.cell.bottom < up_to);
+        below.filter_map(|band| self.piece(band.cell.bottom, band.cell.top.min(up_to))).collect()
+    }
+
+    fn piece(&self, bottom: Elevation, top: Elevation) -> Option<Width> {
+        let ratio = tell::band(&self.profile, [bottom, top]).ok()?;
+        let nominal_m3: f64 = self.profile.cells().iter().map(|cell| nominal_m3(cell, bottom, top)).sum();
+        let circle = |ratio: f64| {
+            let volume = Volume::cubic_meters(nominal_m3 * ratio.max(0.0));
+            equivalent_diameter(volume, top.above(bottom)).ok()
+        };
+        let [low, high] = ratio.ends;
+        Some(Width {
+            top,
+            bottom,
+            estimate: circle(ratio.mean)?,
+            ends: [circle(low).unwrap_or(Length::ZERO), circle(high)?],
+        })
+    }
+}
+
+/// Nominal volume of a cell between two levels.
+fn nominal_m3(cell: &Cell, bottom: Elevation, top: Elevation) -> f64 {
+    let (low, high) = (cell.bottom.max(bottom), cell.top.min(top));
+    if low < high { cell.nominal.to_square_meters() * high.above(low).to_meters() } else { 0.0 }
 }
 
 fn width(band: &CellBand) -> Option<Width> {

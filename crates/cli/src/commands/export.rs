@@ -1,4 +1,6 @@
-//! `export`: the record as lines, as tables, or what it means as JSON.
+//! `export`: the record as lines, as tables, what it means as JSON, or in a format other programs read.
+
+pub(crate) mod outside;
 
 use crate::args::Export;
 use crate::file::{file_name, write};
@@ -16,6 +18,7 @@ pub(crate) fn run(job: &Path, what: Export, out: Option<&Path>, screen: &mut Scr
         Export::Record => lines(job, out, screen),
         Export::Tables => tables(job, out.unwrap_or(Path::new("tables")), screen),
         Export::Figures => figures(job, out.unwrap_or(Path::new("figures")), screen),
+        format => outside::write_out(job, format, out, screen),
     }
 }
 

@@ -5,7 +5,7 @@ mod begin;
 mod check;
 mod draw;
 pub(crate) mod enter;
-mod export;
+pub(crate) mod export;
 mod inspect;
 mod kinds;
 mod limits;

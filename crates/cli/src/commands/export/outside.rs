@@ -1,0 +1,76 @@
+//! The formats other programs read (docs/formats.md).
+
+use crate::args::Export;
+use crate::file::{file_name, write};
+use crate::folder::Folder;
+use crate::problem::Problem;
+use crate::progress::Progress;
+use crate::screen::Screen;
+use crate::view::View;
+use assess::shape::{Asked, Shape, heights};
+use formats::ags;
+use formats::ifc::{self, Schema};
+use formats::{Job, Shaft};
+use record::Record;
+use std::path::{Path, PathBuf};
+
+/// The name and version of the program, as files carry it.
+const PROGRAM: &str = concat!("shaftbook ", env!("CARGO_PKG_VERSION"));
+
+/// Files by their names: one where the format is a file, several where it is a folder.
+type Made = Vec<(PathBuf, Vec<u8>)>;
+
+/// Writes a job in one of the formats.
+pub(super) fn write_out(
+    job: &Path,
+    what: Export,
+    out: Option<&Path>,
+    screen: &mut Screen,
+) -> Result<(), Problem> {
+    let record = Folder::open(job)?.record()?;
+    let key = file_name(record.job().unwrap_or("job"));
+    let progress = Progress::new();
+    let views = views(&record, &progress);
+    let job = job_of(&record, &views);
+    let made = made(&job, what, (&key, out));
+    for (path, bytes) in &made {
+        write(path, bytes)?;
+    }
+    drop(progress);
+    made.iter().for_each(|(path, _)| screen.line(&path.display().to_string()));
+    Ok(())
+}
+
+fn views<'r>(record: &'r Record, progress: &Progress) -> Vec<View<'r>> {
+    let view = |shaft: &str| {
+        progress.say(&format!("Reckoning {shaft} …"));
+        View::at(record, shaft, None)
+    };
+    record.shafts().into_iter().map(view).collect()
+}
+
+/// The job as the formats take it.
+pub(crate) fn job_of<'v, 'r>(record: &'r Record, views: &'v [View<'r>]) -> Job<'v, 'r> {
+    let shaft = |view: &'v View<'r>| {
+        let asked = Asked::of(&view.log, &view.assessment, view.earlier());
+        Shaft {
+            name: &view.shaft,
+            log: &view.log,
+            assessment: &view.assessment,
+            shape: Shape::of(asked, heights(false)).ok(),
+        }
+    };
+    Job { record, shafts: views.iter().map(shaft).collect(), program: PROGRAM }
+}
+
+fn made(job: &Job<'_, '_>, what: Export, (key, out): (&str, Option<&Path>)) -> Made {
+    let one = |name: &str, bytes: Vec<u8>| {
+        vec![(out.map_or_else(|| PathBuf::from(format!("{key}{name}")), Path::to_path_buf), bytes)]
+    };
+    match what {
+        Export::Ifc => one(".ifc", ifc::write(job, Schema::Ifc43).into_bytes()),
+        Export::Ifc4 => one("-ifc4.ifc", ifc::write(job, Schema::Ifc4).into_bytes()),
+        Export::Ags => one(".ags", ags::write(job).into_bytes()),
+        Export::Record | Export::Tables | Export::Figures => Vec::new(),
+    }
+}
