@@ -22,7 +22,12 @@ const EXPORTS: &[[&str; 2]] =
     &[["record", "record.jsonl"], ["figures", "figures"], ["ifc", "model.ifc"], ["ifc4", "model-ifc4.ifc"]];
 
 /// A script for each format; it is given the folders of all jobs.
-const SCRIPTS: &[&str] = &["tests/reference/ifc_check.py", "tests/reference/ags_check.py"];
+const SCRIPTS: &[&str] = &[
+    "tests/reference/ifc_check.py",
+    "tests/reference/ags_check.py",
+    "tests/reference/xlsx_check.py",
+    "tests/reference/tables_check.py",
+];
 
 /// Writes every job out and lets every library look at it.
 ///
@@ -48,7 +53,7 @@ fn name(job: &str) -> &str {
     job.rsplit('/').next().unwrap_or(job)
 }
 
-/// Enters a job anew and writes it out in every format.
+/// Enters a job anew, writes it out in every format, and makes a job of what can come back.
 fn write_out(house: &House, program: &Path, (notes, folder): (&str, &str)) -> Result<(), Notice> {
     let old = house.path(folder);
     if old.exists() {
@@ -66,7 +71,9 @@ fn write_out(house: &House, program: &Path, (notes, folder): (&str, &str)) -> Re
     for [word, file] in EXPORTS {
         run(house, program, &["export", word, "--job", &job, "--out", &format!("{folder}/{file}")])?;
     }
-    Ok(())
+    let back = format!("{folder}/back");
+    run(house, program, &["merge", &format!("{folder}/csvw"), "--job", &back])?;
+    run(house, program, &["export", "record", "--job", &back, "--out", &format!("{folder}/back.jsonl")])
 }
 
 fn run(house: &House, program: &Path, words: &[&str]) -> Result<(), Notice> {

@@ -161,13 +161,13 @@ pub(crate) enum Command {
         /// What.
         #[arg(value_enum)]
         what: Export,
-        /// File for what is one file, folder for tables and figures; `-` prints the record.
+        /// File for what is one file, folder for tables, figures and csvw; `-` prints the record.
         #[arg(long, short)]
         out: Option<PathBuf>,
         #[command(flatten)]
         job: Job,
     },
-    /// Bring the entries of another record (a .jsonl file or a job's folder) into this one.
+    /// Bring the entries of another record (a .jsonl file, a job's folder or a csvw package) into this one.
     #[command(after_help = help::MERGE)]
     Merge {
         /// The other record.
@@ -247,6 +247,14 @@ pub(crate) enum Export {
     Ifc4,
     /// Ground data and logs, AGS 4.1.1.
     Ags,
+    /// The schedule and the logs as a workbook, with formulas.
+    Xlsx,
+    /// Every entry and its readings as CSV, what the columns hold, and check sums: a folder. It comes back with `merge`.
+    Csvw,
+    /// The shafts as features of a map, GeoJSON.
+    Geojson,
+    /// Every entry for analysis, Parquet.
+    Parquet,
 }
 
 /// Paper of a package.

@@ -76,6 +76,8 @@ Examples:
   shaftbook export figures --out figures --job elm-street
   shaftbook export ifc --out elm-street.ifc --job elm-street
   shaftbook export ags --out elm-street.ags --job elm-street
+  shaftbook export xlsx --out elm-street.xlsx --job elm-street
+  shaftbook export csvw --out elm-street-csvw --job elm-street
 
 The record as signed lines can be proved by anyone (docs/record-format.md) and
 merged anywhere; the same record gives the same bytes. Tables can be entered
@@ -85,6 +87,7 @@ pub(crate) const MERGE: &str = "\
 Examples:
   shaftbook merge tablet-2.jsonl --job elm-street
   shaftbook merge ../elm-street-of-kim --job elm-street
+  shaftbook merge elm-street-csvw --job elm-street
 
 All of it or nothing, every line proved first. Merging twice adds nothing, and
 the order does not matter. The record of another job is refused.";

@@ -267,3 +267,31 @@ fn the_same_record_gives_the_same_building_model_and_another_moment_changes_noth
     assert!(model.contains("'P-7 as estimated'"), "an estimate");
     assert!(desk.read("lindmoor-ifc4.ifc").contains("FILE_SCHEMA(('IFC4'))"), "the older schema");
 }
+
+#[test]
+fn a_package_of_tables_comes_back_as_the_same_record_and_a_touched_one_does_not() {
+    let (desk, before) = exported();
+    desk.says("export csvw --job j --out package").ends(0).says("package/SHA256SUMS");
+    desk.says("merge package --job copy").ends(0).says("9 entries came in");
+    assert_eq!(desk.says("export record --job copy").out, before);
+    let entries = desk.read("package/entries.csv");
+    desk.write("package/entries.csv", &entries.replace("remark 3", "remark 8"));
+    desk.says("merge package --job touched").ends(4).says("entries.csv is not what SHA256SUMS names");
+    desk.says("export record --job touched").ends(1);
+}
+
+#[test]
+fn every_format_is_written_of_a_job_without_a_single_pour() {
+    let (desk, _) = exported();
+    for (word, file) in [
+        ("ifc", "a.ifc"),
+        ("ags", "a.ags"),
+        ("xlsx", "a.xlsx"),
+        ("geojson", "a.geojson"),
+        ("parquet", "a.parquet"),
+    ] {
+        desk.run(&["export", word, "--job", "j", "--out", file]).ends(0).says(file);
+    }
+    assert!(desk.read("a.geojson").contains("\"geometry\": null"), "no place is made up");
+    assert!(desk.read("a.ags").starts_with("\"GROUP\",\"PROJ\"\r\n"), "a project first");
+}

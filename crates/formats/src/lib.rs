@@ -8,9 +8,14 @@
 //! Never: compute a figure of the site, judge, read a clock or a file; make up a place, a level or a layer.
 
 pub mod ags;
+pub mod csvw;
+pub mod geojson;
 pub mod ifc;
 mod layer;
+mod packed;
+pub mod parquet;
 mod place;
+pub mod workbook;
 
 use assess::Assessment;
 use assess::shape::{Shape, Width};

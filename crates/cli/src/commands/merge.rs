@@ -31,15 +31,29 @@ pub(crate) fn run(job: &Path, other: &Path, screen: &mut Screen) -> Result<(), P
     Ok(())
 }
 
-/// A record from a file of lines or a job's folder, every line proved.
+/// A record from a file of lines, a csvw package or a job's folder, every line proved.
 pub(crate) fn record_of(path: &Path) -> Result<Record, Problem> {
+    if path.join(formats::csvw::SUMS).is_file() {
+        let text = formats::csvw::lines(|name| std::fs::read(path.join(file_alone(name)?)).ok());
+        return proved(path, &text.map_err(|error| altered(format!("{}: {error}.", path.display())))?);
+    }
     if path.is_dir() || crate::folder::is_record(path) {
         return Folder::open(path)?.record();
     }
     let text = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
     let text = String::from_utf8(text).map_err(|_| altered(format!("{} is not text.", path.display())))?;
-    let held = wire::read_lines(&text).map_err(|errors| altered(faults::told(path, &text, &errors)))?;
+    proved(path, &text)
+}
+
+fn proved(path: &Path, text: &str) -> Result<Record, Problem> {
+    let held = wire::read_lines(text).map_err(|errors| altered(faults::told(path, text, &errors)))?;
     Record::of(held).map_err(|error| altered(format!("{}: {error}.", path.display())))
+}
+
+/// A name that stays in its folder; a package may come from anybody.
+fn file_alone(name: &str) -> Option<&str> {
+    let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.');
+    (name.chars().all(plain) && !name.starts_with('.')).then_some(name)
 }
 
 fn altered(what: String) -> Problem {

@@ -8,9 +8,9 @@ use crate::progress::Progress;
 use crate::screen::Screen;
 use crate::view::View;
 use assess::shape::{Asked, Shape, heights};
-use formats::ags;
 use formats::ifc::{self, Schema};
 use formats::{Job, Shaft};
+use formats::{ags, csvw, geojson, parquet, workbook};
 use record::Record;
 use std::path::{Path, PathBuf};
 
@@ -71,6 +71,13 @@ fn made(job: &Job<'_, '_>, what: Export, (key, out): (&str, Option<&Path>)) -> M
         Export::Ifc => one(".ifc", ifc::write(job, Schema::Ifc43).into_bytes()),
         Export::Ifc4 => one("-ifc4.ifc", ifc::write(job, Schema::Ifc4).into_bytes()),
         Export::Ags => one(".ags", ags::write(job).into_bytes()),
+        Export::Xlsx => one(".xlsx", workbook::write(job)),
+        Export::Geojson => one(".geojson", geojson::write(job).into_bytes()),
+        Export::Parquet => one(".parquet", parquet::write(job)),
+        Export::Csvw => {
+            let folder = out.map_or_else(|| PathBuf::from(format!("{key}-csvw")), Path::to_path_buf);
+            csvw::write(job).into_iter().map(|(name, bytes)| (folder.join(name), bytes)).collect()
+        }
         Export::Record | Export::Tables | Export::Figures => Vec::new(),
     }
 }
