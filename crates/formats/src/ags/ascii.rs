@@ -69,10 +69,7 @@ mod tests {
 
     #[test]
     fn a_text_keeps_as_much_as_it_can() {
-        assert_eq!(
-            ascii("Pfähle, Größe 1½\", 20 °C"),
-            "Pfaehle, Groesse 11/2\", 20  deg C".replace("11/2", "11/2")
-        );
+        assert_eq!(ascii("Pfähle, Größe 1½\", 20 °C"), "Pfaehle, Groesse 1 1/2\", 20 degC");
         assert_eq!(ascii("a\r\nb\tc"), "a  b c");
         assert_eq!(ascii("杭"), "?");
     }
