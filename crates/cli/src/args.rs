@@ -183,6 +183,9 @@ pub(crate) enum Command {
         /// Another number makes another shaft.
         #[arg(long, default_value_t = 1)]
         seed: u64,
+        /// In metres and cubic metres, judged in the European style, instead of in feet and yards.
+        #[arg(long)]
+        metric: bool,
         /// Folder to make; named after scenario and seed when left out.
         #[arg(long, short)]
         out: Option<PathBuf>,

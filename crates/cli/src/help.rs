@@ -96,6 +96,7 @@ pub(crate) const REHEARSE: &str = "\
 Examples:
   shaftbook rehearse
   shaftbook rehearse neck --seed 7 --out practice
+  shaftbook rehearse tremie --metric
 
 Without a scenario it lists them, and what happens on each day. The same
 scenario and seed make the same shaft on every machine. The record is marked
@@ -116,6 +117,7 @@ Examples:
   shaftbook serve office --address 0.0.0.0:7420 --certificate cert.pem --key key.pem
   shaftbook serve office --address 10.0.0.5:7420 --behind-proxy --reached-at https://site.example
   shaftbook serve trial --relive day.toml --shaft S-1 --from 11:40 --speed 30
+  shaftbook serve class --rehearse neck --speed 10   a made-up pour for a class to watch
 
 Prints the address and a pairing code, which lets one device in within ten
 minutes; more codes stand on the page /desk of this machine. An entry is

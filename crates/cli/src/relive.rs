@@ -19,6 +19,7 @@ use notes::Notes;
 use quantity::Moment;
 use record::kinds::LoadArrived;
 use record::{DeviceId, EntryId, Held, Log, Record};
+use rehearse::day::Day;
 use std::collections::BTreeSet;
 use std::time::Duration;
 
@@ -63,7 +64,15 @@ impl Replay {
         kept: &Record,
         ask: &Ask<'_>,
     ) -> Result<Self, Problem> {
-        let steps = plan::plan(folder, notes)?;
+        Replay::of_steps(plan::plan(folder, notes)?, kept, ask)
+    }
+
+    /// The replay of a made-up day.
+    pub(crate) fn of_day(folder: &Folder, day: &Day, kept: &Record, ask: &Ask<'_>) -> Result<Self, Problem> {
+        Replay::of_steps(plan::plan_day(folder, day)?, kept, ask)
+    }
+
+    fn of_steps(steps: Vec<Step>, kept: &Record, ask: &Ask<'_>) -> Result<Self, Problem> {
         let whole = Record::of(steps.iter().map(|step| Held::Known(step.entry.clone())));
         let whole = whole.map_err(|error| {
             let what = format!("The notes cannot be one record: {error}.");

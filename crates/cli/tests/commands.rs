@@ -139,6 +139,12 @@ fn a_made_up_shaft_is_rehearsed_and_kept_apart() {
     desk.says("check --job made").ends(0).says("fhwa/sediment-max").says("2 fail");
     desk.says("rehearse clean").ends(0).says("rehearsal-clean-1");
     desk.says("check --strict --job rehearsal-clean-1").ends(0).says("nothing fails");
+    desk.says("rehearse --metric").ends(0).says("three metres wrong");
+    desk.says("rehearse tremie --metric").ends(0).says("rehearsal-tremie-metric-1");
+    desk.says("check --job rehearsal-tremie-metric-1")
+        .ends(0)
+        .says("en1536/immersion-large")
+        .says("1 fail ·");
     desk.write("notes.toml", &notes(&remark("10:40", "water at 12 ft")));
     desk.says("enter notes.toml --job j").ends(0);
     desk.says("merge made --job j").ends(1).says("a rehearsal never becomes part of a record");

@@ -137,3 +137,20 @@ fn a_folder_that_holds_the_job_in_another_form_is_refused() {
         ["serve", "new", "--address", "127.0.0.1:0", "--shaft", "S-2", "--relive", &notes[0]].into();
     desk.run(&plans).ends(2).says("The notes tell of no load of concrete for S-2.");
 }
+
+/// A made-up day comes as one that was: its lines as the clock passes them, each with the mark of a rehearsal, in metres
+/// where that is asked for.
+#[test]
+fn a_made_up_day_comes_line_by_line() {
+    let desk = Desk::new();
+    let served = desk.serve(&["class", "--rehearse", "neck", "--metric", "--speed", "1"]);
+    let token = served.pair(served.said["code"].as_str().expect("a code"));
+    let record = served.get("/api/v1/jobs/rehearsal-neck-metric-1/record.jsonl", &token).text();
+    assert!(record.contains("\"cage_set\"") && record.contains("1200 mm"));
+    assert!(!record.contains("\"load_arrived\""), "the first load has not come yet");
+    assert_eq!(served.stop(), Some(0));
+    desk.run(&["serve", "class", "--address", "127.0.0.1:0", "--rehearse", "earthquake"])
+        .ends(2)
+        .says("`earthquake` is no scenario.");
+    desk.run(&["serve", "class", "--address", "127.0.0.1:0", "--metric"]).ends(2).says("--rehearse");
+}

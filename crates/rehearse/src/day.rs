@@ -7,12 +7,14 @@
 
 mod before;
 mod drilling;
+mod papers;
 mod pouring;
 mod writer;
 
 use calc::geometry::GeometryError;
 use quantity::Moment;
 use record::entry::FileHash;
+use record::field::UnitSystem;
 use record::rehearsal::key_of;
 use record::{Body, Fault};
 
@@ -25,8 +27,32 @@ use writer::Writer;
 /// What the made-up shaft is called.
 pub const SHAFT: &str = "R-1";
 
-/// The key of the criteria set the day is made for.
-pub const SET: &str = "fhwa-aashto-style-1";
+/// The key of the criteria set that a day in some units is made for.
+pub fn set_of(system: UnitSystem) -> &'static str {
+    match system {
+        UnitSystem::Us => "fhwa-aashto-style-1",
+        UnitSystem::Metric => "en1536-style-1",
+    }
+}
+
+/// What a day is called in the name of its job: its word, and `-metric` where it is written in metres.
+pub fn day_word(word: &str, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Us => word.to_owned(),
+        UnitSystem::Metric => format!("{word}-metric"),
+    }
+}
+
+/// Which made-up day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Which {
+    /// The same seed is the same day.
+    pub seed: u64,
+    /// What goes wrong.
+    pub scenario: Scenario,
+    /// The drawing, and what everything is written in.
+    pub system: UnitSystem,
+}
 
 /// Who writes it down.
 pub const AUTHOR: &str = "A. Trainee";
@@ -58,6 +84,8 @@ pub struct Day {
     pub scenario: Scenario,
     /// The seed.
     pub seed: u64,
+    /// What it is written in.
+    pub system: UnitSystem,
     /// The key of the job: a rehearsal by its form.
     pub job: String,
     /// Everything written, in order of time.
@@ -93,32 +121,28 @@ impl From<Vec<Fault>> for Unmade {
 }
 
 impl Day {
-    /// The day of a seed and a scenario, judged by the criteria given.
+    /// A day, judged by the criteria given.
     ///
     /// # Errors
     /// None that a person can cause; see [`Unmade`].
-    pub fn of_seed(seed: u64, scenario: Scenario, chosen: Option<&Chosen>) -> Result<Self, Unmade> {
-        Day::decided(seed, scenario, chosen, &[])
+    pub fn of(which: Which, chosen: Option<&Chosen>) -> Result<Self, Unmade> {
+        Day::decided(which, chosen, &[])
     }
 
     /// The same with what was answered to its questions, in their order. Whatever was not answered goes as
     /// the crew would do it.
     ///
     /// # Errors
-    /// As for [`Day::of_seed`].
-    pub fn decided(
-        seed: u64,
-        scenario: Scenario,
-        chosen: Option<&Chosen>,
-        answers: &[Answer],
-    ) -> Result<Self, Unmade> {
-        let readings = Readings::of_seed(seed, site::hole(seed, scenario), site::crew())?;
-        let job = key_of(scenario.word(), seed);
-        let mut writer = Writer::new(seed, scenario, answers);
+    /// As for [`Day::of`].
+    pub fn decided(which: Which, chosen: Option<&Chosen>, answers: &[Answer]) -> Result<Self, Unmade> {
+        let Which { seed, scenario, system } = which;
+        let readings = Readings::of_seed(seed, site::hole(seed, scenario, system), site::crew(system))?;
+        let job = key_of(&day_word(scenario.word(), system), seed);
+        let mut writer = Writer::new(which, answers);
         before::write(&mut writer, chosen)?;
         drilling::write(&mut writer)?;
         pouring::write(&mut writer, &readings)?;
         let (said, asks, levels_m) = writer.written();
-        Ok(Day { scenario, seed, job, said, readings, asks, levels_m })
+        Ok(Day { scenario, seed, system, job, said, readings, asks, levels_m })
     }
 }

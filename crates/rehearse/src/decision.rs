@@ -8,6 +8,9 @@
 //! Never: show what is wise before the end.
 
 use quantity::Moment;
+use record::field::UnitSystem;
+
+use crate::site::Site;
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,11 +26,14 @@ pub enum Question {
     Lift {
         /// How many.
         pieces: usize,
-        /// Depth of the tip afterwards, in feet below the reference.
-        tip_ft: f64,
+        /// Depth of the tip afterwards, in metres below the reference.
+        tip_m: f64,
     },
     /// The plant asks how much the last truck is to bring. Answered with `Order`.
-    Order,
+    Order {
+        /// The units of the day.
+        system: UnitSystem,
+    },
 }
 
 /// What is answered.
@@ -37,12 +43,9 @@ pub enum Answer {
     GoOn,
     /// Not so.
     Not,
-    /// The last truck brings so many tenths of a cubic yard.
+    /// The last truck brings so many tenths of a cubic yard, or of a cubic metre where the day is metric.
     Order(u32),
 }
-
-/// What the last truck can be ordered with, in tenths of a cubic yard; the largest is a full truck.
-pub const ORDERS: [u32; 5] = [20, 30, 40, 50, 65];
 
 /// One question of the day.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,7 +77,7 @@ impl Question {
     /// Every answer there is to it.
     pub fn answers(&self) -> Vec<Answer> {
         match self {
-            Question::Order => ORDERS.map(Answer::Order).to_vec(),
+            Question::Order { system } => Site::of(*system).orders.map(Answer::Order).to_vec(),
             _ => vec![Answer::GoOn, Answer::Not],
         }
     }
@@ -100,26 +103,17 @@ impl Answer {
     }
 }
 
-/// The smallest order that holds a volume, in tenths of a cubic yard; a full truck where none does.
-pub(crate) fn order_for(cubic_yards: f64) -> u32 {
-    let enough = |tenths: &u32| f64::from(*tenths) >= cubic_yards * 10.0;
-    ORDERS.into_iter().find(enough).unwrap_or(ORDERS[ORDERS.len() - 1])
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn an_answer_is_kept_as_a_word_and_read_again() {
-        for answer in [Answer::GoOn, Answer::Not].into_iter().chain(ORDERS.map(Answer::Order)) {
+        let orders = [UnitSystem::Us, UnitSystem::Metric].map(|system| Question::Order { system }.answers());
+        assert_eq!(orders.iter().map(Vec::len).collect::<Vec<_>>(), [5, 5]);
+        for answer in [Answer::GoOn, Answer::Not].into_iter().chain(orders.into_iter().flatten()) {
             assert_eq!(Answer::of_word(&answer.word()), Some(answer));
         }
         assert_eq!(["perhaps", "order-", "order-x"].map(Answer::of_word), [None; 3]);
-    }
-
-    #[test]
-    fn the_smallest_order_that_is_enough_is_wise() {
-        assert_eq!([0.0, 2.0, 2.1, 4.99, 6.4, 9.0].map(order_for), [20, 20, 30, 50, 65, 65]);
     }
 }

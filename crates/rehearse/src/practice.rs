@@ -18,9 +18,8 @@ pub use debrief::{Debrief, Missed, ReadingTold, StretchTold, TroubleTold, Warnin
 use quantity::Moment;
 use record::Body;
 
-use crate::day::{Chosen, Day, Said, Unmade};
+use crate::day::{Chosen, Day, Said, Unmade, Which};
 use crate::decision::{Answer, Ask};
-use crate::scenario::Scenario;
 
 /// Places the tape can be let down at: the word of the record, in the order of [`Practice::dial`].
 pub const PLACES: [&str; 2] = ["center", "outside"];
@@ -63,17 +62,12 @@ pub struct Offer {
 const OPEN_MINUTES: i64 = 20;
 
 impl Practice {
-    /// The practice of a seed and a scenario, as far as it was decided.
+    /// The practice of a day, as far as it was decided.
     ///
     /// # Errors
-    /// As for [`Day::of_seed`].
-    pub fn of(
-        seed: u64,
-        scenario: Scenario,
-        chosen: Option<&Chosen>,
-        answers: &[Answer],
-    ) -> Result<Self, Unmade> {
-        Day::decided(seed, scenario, chosen, answers).map(Practice::of_day)
+    /// As for [`Day::of`].
+    pub fn of(which: Which, chosen: Option<&Chosen>, answers: &[Answer]) -> Result<Self, Unmade> {
+        Day::decided(which, chosen, answers).map(Practice::of_day)
     }
 
     /// A day from the cage in the hole until the concrete is left to cure.

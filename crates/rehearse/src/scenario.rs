@@ -3,6 +3,8 @@
 //! Each scenario changes one thing of a clean day, in the truth or in what is written, so that what the
 //! tool says of it can be told from what it says of a clean one.
 
+use record::field::UnitSystem;
+
 use crate::chance::Chance;
 
 /// One made-up day.
@@ -39,64 +41,79 @@ struct Row {
     scenario: Scenario,
     word: &'static str,
     story: &'static str,
+    /// The same of a metric day, where it names a measure.
+    metric: Option<&'static str>,
 }
 
 const ROWS: &[Row] = &[
-    Row { scenario: Scenario::Clean, word: "clean", story: "Nothing goes wrong." },
+    Row { scenario: Scenario::Clean, word: "clean", story: "Nothing goes wrong.", metric: None },
     Row {
         scenario: Scenario::NeckInSoftClay,
         word: "neck",
         story: "The soft clay squeezes in before the concrete comes: a third of the section is gone over several feet.",
+        metric: Some(
+            "The soft clay squeezes in before the concrete comes: a third of the section is gone over two metres.",
+        ),
     },
     Row {
         scenario: Scenario::Cavity,
         word: "cavity",
         story: "A pocket of sand falls out of the wall before the concrete comes.",
+        metric: None,
     },
     Row {
         scenario: Scenario::LooseSandSeam,
         word: "seam",
         story: "A foot of loose sand washes out of the wall.",
+        metric: Some("A thin seam of loose sand washes out of the wall, a hand or two high."),
     },
     Row {
         scenario: Scenario::SedimentAfterWaiting,
         word: "sediment",
         story: "The concrete comes hours late, and sand settles on the bottom that was cleaned and accepted.",
+        metric: None,
     },
     Row {
         scenario: Scenario::TremiePulledTooFar,
         word: "tremie",
         story: "After the third load the crane takes the tremie up one piece too far.",
+        metric: Some("After the third load the crane takes the tremie up two pieces too far."),
     },
     Row {
         scenario: Scenario::LateTruck,
         word: "late-truck",
         story: "The fourth truck is stuck on the road; its concrete is old when it comes, and the pour stands still.",
+        metric: None,
     },
     Row {
         scenario: Scenario::CasingStuck,
         word: "casing-stuck",
         story: "The casing does not come until hours after the last load, and the first concrete is stiff by then.",
+        metric: None,
     },
     Row {
         scenario: Scenario::CageLifting,
         word: "cage",
         story: "The cage rises with the concrete, eight inches.",
+        metric: Some("The cage rises with the concrete, by 20 centimetres."),
     },
     Row {
         scenario: Scenario::WrongTicket,
         word: "wrong-ticket",
         story: "The third load comes with the ticket of a leaner mix.",
+        metric: None,
     },
     Row {
         scenario: Scenario::MisreadTape,
         word: "misread-tape",
         story: "After the third load the tape is read ten feet wrong.",
+        metric: Some("After the third load the tape is read three metres wrong."),
     },
     Row {
         scenario: Scenario::FluidOutOfLimits,
         word: "fluid",
         story: "The fluid carries three percent of sand when the concrete comes.",
+        metric: Some("The fluid carries five percent of sand when the concrete comes."),
     },
 ];
 
@@ -112,8 +129,9 @@ impl Scenario {
     }
 
     /// What happens, in one sentence: the truth, not for the eyes of a trainee.
-    pub fn story(self) -> &'static str {
-        self.row().story
+    pub fn story(self, system: UnitSystem) -> &'static str {
+        let row = self.row();
+        row.metric.filter(|_| system == UnitSystem::Metric).unwrap_or(row.story)
     }
 
     /// The scenario of a word; `None` when there is none.
@@ -133,9 +151,30 @@ impl Scenario {
         all[Chance::of_topic(number, "scenario").whole([0, all.len() - 1])]
     }
 
-    /// The facts by which an assessment can show it, by their names; none where nothing goes wrong or the
-    /// readings of the day cannot show it.
-    pub fn signs(self) -> &'static [&'static str] {
+    /// The facts by which an assessment can show it, by their names; none where nothing goes wrong, the readings
+    /// of the day cannot show it, or the criteria of the day hold no limit for it.
+    pub fn signs(self, system: UnitSystem) -> &'static [&'static str] {
+        match system {
+            UnitSystem::Us => self.signs_us(),
+            UnitSystem::Metric => self.signs_metric(),
+        }
+    }
+
+    /// Whether no criterion of a metric day is about it: its limits stand in the papers of each job.
+    pub fn has_no_limit(self, system: UnitSystem) -> bool {
+        let unlimited = matches!(self, Scenario::SedimentAfterWaiting | Scenario::CageLifting);
+        unlimited && system == UnitSystem::Metric
+    }
+
+    fn signs_metric(self) -> &'static [&'static str] {
+        match self {
+            Scenario::FluidOutOfLimits => &["fluid.sand.before_concrete"],
+            one if one.has_no_limit(UnitSystem::Metric) => &[],
+            one => one.signs_us(),
+        }
+    }
+
+    fn signs_us(self) -> &'static [&'static str] {
         match self {
             Scenario::Clean | Scenario::LooseSandSeam => &[],
             Scenario::NeckInSoftClay | Scenario::Cavity => &["volume.departure"],
@@ -170,7 +209,13 @@ mod tests {
     fn every_scenario_has_a_word_of_its_own() {
         for scenario in Scenario::all() {
             assert_eq!(Scenario::of_word(scenario.word()), Some(scenario));
-            assert!(!scenario.story().is_empty());
+            let stories = [UnitSystem::Us, UnitSystem::Metric].map(|system| scenario.story(system));
+            assert!(stories.iter().all(|story| !story.is_empty()));
+            assert!(
+                ![" feet", " inch", " foot"].iter().any(|us| stories[1].contains(us))
+                    || stories[1] == stories[0],
+                "{stories:?}"
+            );
         }
         assert_eq!(Scenario::all().count(), 12);
         assert_eq!(Scenario::of_word("earthquake"), None);

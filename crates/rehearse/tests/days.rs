@@ -6,18 +6,22 @@
 use assess::{Assessment, Outcome, Rules, assess};
 use criteria::Set;
 use record::entry::FileHash;
+use record::field::UnitSystem;
 use record::{Held, Log, Record};
-use rehearse::day::{AUTHOR, Chosen, Day, SHAFT};
+use rehearse::day::{AUTHOR, Chosen, Day, SHAFT, Which, set_of};
 use rehearse::scenario::Scenario;
 use wire::{Key, Pen, Times};
 
-const SET: &str = "fhwa-aashto-style-1";
-
 fn day(scenario: Scenario, seed: u64) -> Day {
-    let sha256 = &Set::shipped(SET).expect("a set that comes with the program").sha256;
+    day_in(UnitSystem::Us, scenario, seed)
+}
+
+fn day_in(system: UnitSystem, scenario: Scenario, seed: u64) -> Day {
+    let set = set_of(system);
+    let sha256 = &Set::shipped(set).expect("a set that comes with the program").sha256;
     let file = FileHash::from_hex(sha256).expect("a hash");
-    let chosen = Chosen { set: SET.to_owned(), file };
-    Day::of_seed(seed, scenario, Some(&chosen)).expect("a day can be made")
+    let chosen = Chosen { set: set.to_owned(), file };
+    Day::of(Which { seed, scenario, system }, Some(&chosen)).expect("a day can be made")
 }
 
 /// Signed on one tablet, each entry as soon as it was seen.
@@ -41,7 +45,11 @@ fn assessed<R>(record: &Record, look: impl Fn(&Assessment<'_>) -> R) -> R {
 
 /// What the tool found: the failed criteria, each once; then the questions; then the doubts.
 fn found(scenario: Scenario, seed: u64) -> Vec<String> {
-    let record = record_of(&day(scenario, seed));
+    found_in(UnitSystem::Us, scenario, seed)
+}
+
+fn found_in(system: UnitSystem, scenario: Scenario, seed: u64) -> Vec<String> {
+    let record = record_of(&day_in(system, scenario, seed));
     assessed(&record, |assessment| {
         let failed = assessment.findings.iter().filter(|finding| finding.outcome() == Outcome::Fails);
         let id = |finding: &assess::Finding| {
@@ -169,21 +177,77 @@ fn a_fluid_full_of_sand_fails_before_the_concrete() {
     );
 }
 
+/// The same days in metres and cubic metres, by the criteria of that style.
+#[track_caller]
+fn check_metric(scenario: Scenario, expected: &[&str]) {
+    for seed in SEEDS {
+        let mut all = found_in(UnitSystem::Metric, scenario, seed);
+        all.retain(|name| name != SAND_LEFT);
+        assert_eq!(all, expected, "{} {seed}", scenario.word());
+    }
+}
+
+#[test]
+fn a_clean_metric_day_raises_nothing() {
+    for seed in 0..25 {
+        let mut all = found_in(UnitSystem::Metric, Scenario::Clean, seed);
+        all.retain(|name| name != SAND_LEFT);
+        assert_eq!(all, Vec::<String>::new(), "seed {seed}");
+    }
+}
+
+#[test]
+fn each_trouble_shows_on_its_metric_day_by_the_limits_of_that_style() {
+    check_metric(Scenario::NeckInSoftClay, &["en1536/volume-departure"]);
+    check_metric(Scenario::Cavity, &["en1536/volume-departure"]);
+    check_metric(Scenario::LooseSandSeam, &[]);
+    check_metric(Scenario::TremiePulledTooFar, &["en1536/immersion-large"]);
+    let late = ["en1536/slump-fluid", "job/mix/BP-30/slump", "job/mix/BP-30/discharge"];
+    check_metric(Scenario::LateTruck, &late);
+    check_metric(Scenario::CasingStuck, &["en1536/slump-until-finished"]);
+    check_metric(Scenario::WrongTicket, &["en1536/cement-submerged", "en1536/water-cement"]);
+    check_metric(Scenario::FluidOutOfLimits, &["en1536/bentonite-sand"]);
+}
+
+/// That style leaves sediment and the rise of the cage to the papers of each job: the tool says nothing of them, and
+/// the trainee is told so at the end.
+#[test]
+fn what_the_style_holds_no_limit_for_is_not_shown() {
+    check_metric(Scenario::SedimentAfterWaiting, &[]);
+    check_metric(Scenario::CageLifting, &[]);
+}
+
+/// A metric day is written in metric units alone: no feet, inches, yards, pounds or degrees Fahrenheit.
+#[test]
+fn nothing_of_a_metric_day_is_written_in_other_units() {
+    for scenario in Scenario::all() {
+        let day = day_in(UnitSystem::Metric, scenario, 1);
+        for said in &day.said {
+            let text = format!("{:?}", said.body.to_group());
+            let odd = [" ft\"", " in\"", " cy\"", " lb\"", " F\"", "pcf", "s/qt", "yd", "psi"];
+            assert!(!odd.iter().any(|unit| text.contains(unit)), "{text}");
+        }
+    }
+}
+
 /// What the trainee is told at the end is what the tool can show: each sign is a fact that fails that day.
 #[test]
 fn the_signs_of_every_scenario_are_facts_that_fail_on_its_day() {
-    for scenario in Scenario::all() {
-        let record = record_of(&day(scenario, 0));
+    for (system, scenario) in [UnitSystem::Us, UnitSystem::Metric]
+        .into_iter()
+        .flat_map(|system| Scenario::all().map(move |scenario| (system, scenario)))
+    {
+        let record = record_of(&day_in(system, scenario, 0));
         let mut failed: Vec<&str> = assessed(&record, |assessment| {
             let fails = assessment.findings.iter().filter(|finding| finding.outcome() == Outcome::Fails);
             fails.map(|finding| finding.fact.name).collect()
         });
         failed.sort_unstable();
         failed.dedup();
-        for sign in scenario.signs() {
+        for sign in scenario.signs(system) {
             assert!(failed.contains(sign), "{}: {sign} is not among {failed:?}", scenario.word());
         }
-        assert_eq!(scenario.signs().is_empty(), failed.is_empty(), "{}", scenario.word());
+        assert_eq!(scenario.signs(system).is_empty(), failed.is_empty(), "{} {failed:?}", scenario.word());
     }
 }
 
@@ -192,6 +256,11 @@ fn the_signs_of_every_scenario_are_facts_that_fail_on_its_day() {
 fn a_seed_and_a_scenario_name_their_day() {
     assert_eq!(day(Scenario::Cavity, 5), day(Scenario::Cavity, 5));
     assert_ne!(day(Scenario::Cavity, 5).said, day(Scenario::Cavity, 6).said);
+    let metric = day_in(UnitSystem::Metric, Scenario::Cavity, 5);
+    assert_eq!(
+        [&day(Scenario::Cavity, 5).job, &metric.job],
+        ["rehearsal-cavity-5", "rehearsal-cavity-metric-5"]
+    );
 }
 
 /// Every entry carries the mark, and what is written is in order of time.

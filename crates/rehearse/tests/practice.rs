@@ -2,13 +2,15 @@
 
 use quantity::Moment;
 use record::Body;
-use rehearse::day::Said;
+use record::field::UnitSystem;
+use rehearse::day::{Said, Which};
 use rehearse::decision::{Answer, Question};
 use rehearse::practice::{Practice, Sight, Warning, debrief};
 use rehearse::scenario::Scenario;
 
 fn decided(scenario: Scenario, answers: &[Answer]) -> Practice {
-    Practice::of(3, scenario, None, answers).expect("a day can be made")
+    let which = Which { seed: 3, scenario, system: UnitSystem::Us };
+    Practice::of(which, None, answers).expect("a day can be made")
 }
 
 fn practice(scenario: Scenario) -> Practice {
@@ -115,7 +117,7 @@ fn a_tremie_that_is_stopped_in_time_stays_in_the_concrete() {
     };
     let stopped = answered(Scenario::TremiePulledTooFar, |ask| ask.wise);
     let let_go = answered(Scenario::TremiePulledTooFar, |ask| match ask.question {
-        Question::Order => ask.wise,
+        Question::Order { .. } => ask.wise,
         _ => Answer::GoOn,
     });
     assert_eq!(tip_after_third(&let_go), tip_after_third(&stopped) + 1);
@@ -130,7 +132,7 @@ fn a_tremie_that_is_stopped_in_time_stays_in_the_concrete() {
 fn an_order_that_is_too_small_costs_a_wait_and_one_that_is_enough_costs_none() {
     let order = |tenths: u32| {
         answered(Scenario::Clean, move |ask| match ask.question {
-            Question::Order => Answer::Order(tenths),
+            Question::Order { .. } => Answer::Order(tenths),
             _ => ask.wise,
         })
     };

@@ -2,24 +2,30 @@
 
 use expect_test::{Expect, expect};
 use record::entry::FileHash;
+use record::field::UnitSystem;
 use record::{Body, Held, Record};
-use rehearse::day::{AUTHOR, Chosen, Said};
+use rehearse::day::{AUTHOR, Chosen, Said, Which, set_of};
 use rehearse::decision::{Answer, Ask};
 use rehearse::practice::{Practice, Sight};
 use rehearse::scenario::Scenario;
 use screen::practice::{self, DebriefScreen, Instrument, instruments, question, sight, tape};
 use wire::{Key, Pen, Times};
 
-const SET: &str = "fhwa-aashto-style-1";
 /// One foot in metres.
 const FOOT: f64 = 0.3048;
 
 fn practice(scenario: Scenario, answer: impl Fn(&Ask) -> Answer) -> Practice {
-    let file = criteria::Set::shipped(SET).expect("a set that comes with the program").sha256;
-    let chosen = Chosen { set: SET.to_owned(), file: FileHash::from_hex(&file).expect("a hash") };
+    practice_in(UnitSystem::Us, scenario, answer)
+}
+
+fn practice_in(system: UnitSystem, scenario: Scenario, answer: impl Fn(&Ask) -> Answer) -> Practice {
+    let set = set_of(system);
+    let file = criteria::Set::shipped(set).expect("a set that comes with the program").sha256;
+    let chosen = Chosen { set: set.to_owned(), file: FileHash::from_hex(&file).expect("a hash") };
     let mut answers = Vec::new();
     loop {
-        let practice = Practice::of(3, scenario, Some(&chosen), &answers).expect("a day can be made");
+        let which = Which { seed: 3, scenario, system };
+        let practice = Practice::of(which, Some(&chosen), &answers).expect("a day can be made");
         match practice.day().asks.get(answers.len()) {
             Some(ask) => answers.push(answer(ask)),
             None => return practice,
@@ -29,7 +35,9 @@ fn practice(scenario: Scenario, answer: impl Fn(&Ask) -> Answer) -> Practice {
 
 /// As the crew would do it, and a full truck at the end.
 fn let_go(ask: &Ask) -> Answer {
-    *ask.question.answers().iter().find(|answer| **answer == Answer::GoOn).unwrap_or(&Answer::Order(65))
+    let answers = ask.question.answers();
+    let last = answers[answers.len() - 1];
+    answers.into_iter().find(|answer| *answer == Answer::GoOn).unwrap_or(last)
 }
 
 /// What a trainee writes who writes everything down, as the day's own inspector would.
@@ -52,7 +60,7 @@ fn record_of(practice: &Practice, keep: impl Fn(&Said) -> bool) -> Record {
 #[test]
 fn the_days_to_choose_do_not_tell_what_happens_before_one_asks() {
     let all = practice::days();
-    assert_eq!((all[0].word, all[0].story), ("", ""));
+    assert_eq!(all[0].word, "");
     let titles: Vec<&str> = all.iter().map(|day| day.title).collect();
     let expected = expect![[r#"
         A day nobody knows
@@ -68,28 +76,43 @@ fn the_days_to_choose_do_not_tell_what_happens_before_one_asks() {
         A load of another mix
         Too much sand in the fluid"#]];
     expected.assert_eq(&titles.join("\n"));
-    assert_eq!(practice::job_name("", 7, 1), "rehearsal-day-7");
-    assert_eq!(practice::job_name("neck", 7, 2), "rehearsal-neck-7-2");
-    let longest = Scenario::all().map(|one| practice::job_name(one.word(), 9_999_999, 99).len()).max();
+    let name = practice::job_name;
+    assert_eq!(name("", UnitSystem::Us, [7, 1]), "rehearsal-day-7");
+    assert_eq!(name("neck", UnitSystem::Metric, [7, 2]), "rehearsal-neck-metric-7-2");
+    let longest =
+        Scenario::all().map(|one| name(one.word(), UnitSystem::Metric, [9_999_999, 99]).len()).max();
     assert!(longest.is_some_and(|longest| longest <= 40));
 }
 
 #[test]
 fn each_question_has_its_keys() {
-    let practice = practice(Scenario::Clean, let_go);
+    let asked = asked_in(UnitSystem::Us);
+    let metric = asked_in(UnitSystem::Metric);
+    let expected = expect![[r#"
+        Load 4101 stands at the chute. Does it go in? Look at its ticket and its slump. [Let it go in | Send it away]
+        The crew is about to take 1 piece off the tremie; its tip comes to 40.5 ft. Look at the embedment and the highest safe lift on the shaft’s screen. [Let them | Stop them]
+        Two loads are to come. How much is the last one to bring? Look at what is still to order on the shaft’s screen. The load before it is on its way already, full. [2.0 yd³ | 3.0 yd³ | 4.0 yd³ | 5.0 yd³ | 6.5 yd³]"#]];
+    expected.assert_eq(&asked);
+    let expected = expect![[r#"
+        Load 4101 stands at the chute. Does it go in? Look at its ticket and its slump. [Let it go in | Send it away]
+        The crew is about to take 1 piece off the tremie; its tip comes to 3.30 m. Look at the embedment and the highest safe lift on the shaft’s screen. [Let them | Stop them]
+        Two loads are to come. How much is the last one to bring? Look at what is still to order on the shaft’s screen. The load before it is on its way already, full. [1.5 m³ | 2.0 m³ | 2.5 m³ | 3.0 m³ | 4.0 m³]"#]];
+    expected.assert_eq(&metric);
+}
+
+/// The questions of a clean day, one of each sort.
+fn asked_in(system: UnitSystem) -> String {
+    let practice = practice_in(system, Scenario::Clean, let_go);
+    let show = practice::show(&practice);
     let mut told = Vec::new();
     for ask in &practice.day().asks {
-        let card = question(&ask.question);
+        let card = question(&ask.question, &show);
         let keys: Vec<String> = card.keys.iter().map(|key| key.label.clone()).collect();
         told.push(format!("{} {} [{}]", card.what, card.hint, keys.join(" | ")));
     }
     told.sort();
     told.dedup_by_key(|line| line.split(' ').next().map(str::to_owned));
-    let expected = expect![[r#"
-        Load 4101 stands at the chute. Does it go in? Look at its ticket and its slump. [Let it go in | Send it away]
-        The crew is about to take 1 piece off the tremie; its tip comes to 40.5 ft. Look at the embedment and the highest safe lift on the shaft’s screen. [Let them | Stop them]
-        Two loads are to come. How much is the last one to bring? Look at what is still to order on the shaft’s screen. The load before it is on its way already, full. [2.0 yd³ | 3.0 yd³ | 4.0 yd³ | 5.0 yd³ | 6.5 yd³]"#]];
-    expected.assert_eq(&told.join("\n"));
+    told.join("\n")
 }
 
 #[test]
@@ -148,7 +171,7 @@ fn geometry(svg: &str) -> (Vec<(f64, f64)>, (f64, f64)) {
         let from = text.find(&format!(" {name}=\"")).expect("an attribute") + name.len() + 3;
         text[from..].split('"').next().and_then(|value| value.parse().ok()).expect("a number")
     };
-    let lying = svg.contains("lb/ft");
+    let lying = svg.contains("lb/ft") || svg.contains("g/cm");
     let mark = |line: &str| {
         let value = line.split('>').nth(1)?.split('<').next()?.parse::<f64>().ok()?;
         // Letters stand beside their mark a third of their height lower.
@@ -178,29 +201,45 @@ fn read_off(instrument: &Instrument) -> f64 {
 #[test]
 fn what_is_drawn_is_what_was_read() {
     for depth_ft in [0.4, 9.9, 37.2, 60.95] {
-        assert!((read_off(&tape("center", depth_ft)) - depth_ft).abs() < 0.01, "{depth_ft}");
+        let drawn = read_off(&tape("center", depth_ft * FOOT, UnitSystem::Us));
+        assert!((drawn - depth_ft).abs() < 0.01, "{depth_ft}");
     }
-    for scenario in Scenario::for_practice() {
-        let practice = practice(scenario, |ask| ask.wise);
-        for offer in practice.all_offers() {
-            let Sight::Sample(body) = &offer.sight else { continue };
-            let scales = instruments(body).into_iter().filter(|one| one.svg.contains("read-here"));
-            let drawn: Vec<f64> = scales.map(|one| read_off(&one)).collect();
-            for (drawn, written) in drawn.iter().zip(written(body)) {
-                assert!((drawn - written).abs() < 0.02, "{drawn} is drawn for {written} in {body:?}");
-            }
-            assert_eq!(drawn.len(), written(body).len(), "{body:?}");
+    for depth_m in [0.05, 3.0, 11.35, 18.5] {
+        let drawn = read_off(&tape("center", depth_m, UnitSystem::Metric));
+        assert!((drawn - depth_m).abs() < 0.003, "{depth_m}");
+    }
+    for system in [UnitSystem::Us, UnitSystem::Metric] {
+        for scenario in Scenario::for_practice() {
+            every_sample_is_drawn(&practice_in(system, scenario, |ask| ask.wise));
         }
     }
 }
 
+fn every_sample_is_drawn(practice: &Practice) {
+    let system = practice.day().system;
+    for offer in practice.all_offers() {
+        let Sight::Sample(body) = &offer.sight else { continue };
+        let scales = instruments(body, system).into_iter().filter(|one| one.svg.contains("read-here"));
+        let drawn: Vec<f64> = scales.map(|one| read_off(&one)).collect();
+        let written = written(body, system);
+        for (drawn, written) in drawn.iter().zip(&written) {
+            let near = if written.abs() > 12.0 && system == UnitSystem::Metric { 0.5 } else { 0.02 };
+            assert!((drawn - written).abs() < near, "{drawn} is drawn for {written} in {body:?}");
+        }
+        assert_eq!(drawn.len(), written.len(), "{body:?}");
+    }
+}
+
 /// The readings of a sample that are drawn as scales, in the order of the drawings.
-fn written(body: &Body) -> Vec<f64> {
+fn written(body: &Body, system: UnitSystem) -> Vec<f64> {
+    let us = system == UnitSystem::Us;
+    let small = |length: quantity::Length| length.to_inches() * if us { 1.0 } else { 25.4 };
+    let tape = |depth: quantity::Depth| depth.0.to_meters() / if us { FOOT } else { 1.0 };
     let typed =
         |text: &str| text.split(' ').next().and_then(|number| number.parse::<f64>().ok()).expect("a number");
     match body {
         Body::ConcreteTest(test) => vec![
-            test.slump.as_ref().expect("a slump").value().to_inches(),
+            small(test.slump.as_ref().expect("a slump").value()),
             typed(test.temperature.as_ref().expect("a temperature").typed()),
         ],
         Body::FluidTest(test) => vec![
@@ -209,10 +248,10 @@ fn written(body: &Body) -> Vec<f64> {
             typed(test.temperature.as_ref().expect("a temperature").typed()),
         ],
         Body::BottomSounded(sounded) => {
-            sounded.points.iter().map(|point| point.depth.value().to_meters() / FOOT).collect()
+            sounded.points.iter().map(|point| tape(point.depth.value())).collect()
         }
         Body::SedimentMeasured(measured) => {
-            measured.points.iter().map(|point| point.thickness.value().to_inches()).collect()
+            measured.points.iter().map(|point| small(point.thickness.value())).collect()
         }
         _ => Vec::new(),
     }
@@ -272,12 +311,12 @@ fn a_load_of_another_mix_that_went_in_is_told_with_when_the_tool_showed_it() {
               10:35 Concrete to come: Let the concrete come []
               10:49 Load 4101: Let it go in []
               11:12 Load 4102: Let it go in []
-              11:34 Tremie up by 1, tip to 50.5 ft: Let them []
+              11:34 Tremie up by 1 piece, tip to 50.5 ft: Let them []
               11:41 Load 4103: Let it go in [Send it away]
               12:02 The last truck: 6.5 yd³ []
-              12:02 Tremie up by 1, tip to 40.5 ft: Let them []
+              12:02 Tremie up by 1 piece, tip to 40.5 ft: Let them []
               12:09 Load 4104: Let it go in []
-              12:33 Tremie up by 2, tip to 20.5 ft: Let them []
+              12:33 Tremie up by 2 pieces, tip to 20.5 ft: Let them []
               12:40 Load 4105: Let it go in []
             READ
               11:08 48.5 ft in truth 48.4 ft
@@ -311,12 +350,12 @@ fn what_was_kept_out_of_the_shaft_is_told_as_that_and_what_was_not_written_is_na
               10:35 Concrete to come: Let the concrete come []
               10:49 Load 4101: Let it go in []
               11:12 Load 4102: Let it go in []
-              11:34 Tremie up by 1, tip to 50.5 ft: Let them []
+              11:34 Tremie up by 1 piece, tip to 50.5 ft: Let them []
               11:41 Load 4103: Let it go in []
               12:02 The last truck: 4.0 yd³ []
-              12:02 Tremie up by 2, tip to 30.5 ft: Stop them []
+              12:02 Tremie up by 2 pieces, tip to 30.5 ft: Stop them []
               12:08 Load 4104: Let it go in []
-              12:32 Tremie up by 3, tip to 20.5 ft: Let them []
+              12:32 Tremie up by 3 pieces, tip to 20.5 ft: Let them []
               12:39 Load 4105: Let it go in []
             READ
               11:08 48.5 ft in truth 48.4 ft
@@ -345,7 +384,7 @@ fn a_clean_day_and_a_seam_nobody_can_see_say_so() {
         .assert_eq(&screen.shown);
     let practice = self::practice(Scenario::LooseSandSeam, |ask| ask.wise);
     let screen = practice::debrief(&practice, &record_of(&practice, |_| true));
-    expect!["The readings of such a day cannot show it: a foot of sand lies between two soundings."]
+    expect!["The readings of such a day cannot show it: the sand lies between two soundings."]
         .assert_eq(&screen.shown);
 }
 
@@ -358,4 +397,46 @@ fn an_empty_record_is_a_list_of_what_was_missed() {
     assert_eq!((screen.readings.len(), screen.others.len()), (0, 0));
     assert_eq!(screen.missed.len(), practice.all_offers().count());
     expect!["The tool did not show it, by what was written down."].assert_eq(&screen.shown);
+}
+
+/// The style of a metric day leaves sediment to the papers of each job; the debrief says that nobody could be warned.
+#[test]
+fn a_metric_day_is_told_in_metres_and_says_where_no_limit_was() {
+    let practice = practice_in(UnitSystem::Metric, Scenario::SedimentAfterWaiting, let_go);
+    let screen = practice::debrief(&practice, &record_of(&practice, |_| true));
+    expect![[r#"
+        The concrete comes hours late, and sand settles on the bottom that was cleaned and accepted.
+        The criteria of this day hold no limit for it: it was yours to see.
+        DECIDED
+          15:35 Concrete to come: Let the concrete come [Clean bottom and fluid first]
+          15:49 Load 4101: Let it go in []
+          16:14 Load 4102: Let it go in []
+          16:34 Tremie up by 2 pieces, tip to 15.30 m: Let them []
+          16:41 Load 4103: Let it go in []
+          17:01 Tremie up by 2 pieces, tip to 12.30 m: Let them []
+          17:08 Load 4104: Let it go in []
+          17:29 The last truck: 4.0 m³ []
+          17:29 Tremie up by 3 pieces, tip to 7.80 m: Let them []
+          17:36 Load 4105: Let it go in []
+          17:58 Tremie up by 2 pieces, tip to 4.80 m: Let them []
+          18:05 Load 4106: Let it go in []
+          18:25 Tremie up by 1 piece, tip to 3.30 m: Let them []
+        READ
+          16:10 15.40 m in truth 15.38 m
+          16:34 11.95 m in truth 11.94 m
+          17:01 8.53 m in truth 8.49 m
+          17:29 5.00 m in truth 4.98 m
+          17:58 1.55 m in truth 1.54 m
+          18:25 0.03 m in truth 0.00 m
+        STRETCHES
+          15.40 m to 18.50 m: 1.14 in truth 1.03
+          11.95 m to 15.40 m: 1.03 in truth 1.05
+          8.53 m to 11.95 m: 1.03 in truth 1.04
+          5.00 m to 8.53 m: 1.00 in truth 1.04
+          1.55 m to 5.00 m: 1.01 in truth 1.03
+          0.03 m to 1.55 m: 1.06 in truth 1.00
+        MISSED
+        SHOWN BESIDE
+    "#]]
+    .assert_eq(&told(&screen));
 }

@@ -14,7 +14,8 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use quantity::Moment;
 use record::entry::FileHash;
-use rehearse::day::{AUTHOR, Chosen, SET};
+use record::field::UnitSystem;
+use rehearse::day::{AUTHOR, Chosen, Which, set_of};
 use rehearse::decision::Answer;
 use rehearse::practice::Practice;
 use rehearse::scenario::Scenario;
@@ -41,6 +42,8 @@ pub(crate) struct Wish {
     pub(crate) number: u64,
     /// The pace it begins with.
     pub(crate) pace: u32,
+    /// What it is written in.
+    pub(crate) system: UnitSystem,
 }
 
 /// A practice that was begun.
@@ -141,9 +144,11 @@ fn day(wish: &Wish, answers: &[Answer]) -> Option<Practice> {
     } else {
         Scenario::of_word(&wish.word)
     };
-    let hash = criteria::Set::shipped(SET).and_then(|set| FileHash::from_hex(&set.sha256));
-    let chosen = hash.map(|file| Chosen { set: SET.to_owned(), file });
-    Practice::of(wish.number, scenario?, chosen.as_ref(), answers).ok()
+    let set = set_of(wish.system);
+    let hash = criteria::Set::shipped(set).and_then(|set| FileHash::from_hex(&set.sha256));
+    let chosen = hash.map(|file| Chosen { set: set.to_owned(), file });
+    let which = Which { seed: wish.number, scenario: scenario?, system: wish.system };
+    Practice::of(which, chosen.as_ref(), answers).ok()
 }
 
 /// A practice as it is kept.
@@ -152,6 +157,8 @@ struct Stored {
     word: String,
     number: u64,
     pace: u32,
+    #[serde(default)]
+    metric: bool,
     answers: Vec<String>,
     seconds: i64,
     ended: bool,
@@ -163,6 +170,7 @@ impl Stored {
             word: one.wish.word.clone(),
             number: one.wish.number,
             pace: one.pace,
+            metric: one.wish.system == UnitSystem::Metric,
             answers: one.answers.iter().map(|answer| answer.word()).collect(),
             seconds: one.now().seconds(),
             ended: one.ended,
@@ -170,9 +178,11 @@ impl Stored {
     }
 
     fn read(text: &str) -> Option<Practising> {
-        let Stored { word, number, pace, answers, seconds, ended } = serde_json::from_str(text).ok()?;
+        let Stored { word, number, pace, metric, answers, seconds, ended } =
+            serde_json::from_str(text).ok()?;
         let answers = answers.iter().map(|word| Answer::of_word(word)).collect::<Option<Vec<Answer>>>()?;
-        let mut one = Practising::of(Wish { word, number, pace }, answers)?;
+        let system = if metric { UnitSystem::Metric } else { UnitSystem::Us };
+        let mut one = Practising::of(Wish { word, number, pace, system }, answers)?;
         one.stand(seconds);
         (one.kept, one.ended) = (seconds, ended);
         Some(one)
@@ -274,7 +284,8 @@ impl Device {
     /// The first name of this day that no job on this device has.
     fn free_name(self, wish: &Wish) -> String {
         let taken = |name: &String| self.jobs.with_untracked(|all| all.iter().any(|card| card.name == *name));
-        let mut names = (1..).map(|attempt| screen::practice::job_name(&wish.word, wish.number, attempt));
+        let name = |attempt| screen::practice::job_name(&wish.word, wish.system, [wish.number, attempt]);
+        let mut names = (1..).map(name);
         names.find(|name| !taken(name)).unwrap_or_default()
     }
 

@@ -21,6 +21,7 @@ pub(super) enum Part {
     Hole,
     Debrief,
     ClockBar,
+    Beside,
     Read,
     Files,
     Schedule,
@@ -43,6 +44,7 @@ fn of_practice(part: Part) -> Result<AnyView, Missing> {
         Part::Hole => view! { <practice::HoleScreen/> }.into_any(),
         Part::Debrief => view! { <practice::DebriefPage/> }.into_any(),
         Part::ClockBar => view! { <practice::ClockBar/> }.into_any(),
+        Part::Beside => view! { <practice::Beside/> }.into_any(),
         _ => view! { <practice::PractiseScreen/> }.into_any(),
     })
 }
@@ -60,7 +62,9 @@ fn of_papers(part: Part) -> Result<AnyView, Missing> {
 
 async fn made(part: Part) -> Result<AnyView, Missing> {
     match part {
-        Part::Practise | Part::Hole | Part::Debrief | Part::ClockBar => of_practice(part).await,
+        Part::Practise | Part::Hole | Part::Debrief | Part::ClockBar | Part::Beside => {
+            of_practice(part).await
+        }
         Part::Read | Part::Files | Part::Schedule | Part::Sheet => of_papers(part).await,
     }
 }

@@ -84,16 +84,25 @@ pub(crate) struct Serve {
     #[arg(long)]
     pub(crate) json: bool,
     /// Live a day through again: notes whose lines come as the clock on site passes them.
-    #[arg(long, value_name = "NOTES", num_args = 1.., requires = "shaft", help_heading = "A day again")]
+    #[arg(long, value_name = "NOTES", num_args = 1.., requires = "shaft", group = "day", help_heading = "A day again")]
     pub(crate) relive: Vec<PathBuf>,
+    /// Let a made-up day come instead, whose truth is known: one of the scenarios of `shaftbook rehearse`.
+    #[arg(long, value_name = "SCENARIO", group = "day", help_heading = "A day again")]
+    pub(crate) rehearse: Option<String>,
+    /// Another number makes another made-up shaft.
+    #[arg(long, default_value_t = 1, requires = "rehearse", help_heading = "A day again")]
+    pub(crate) seed: u64,
+    /// The made-up day in metres and cubic metres.
+    #[arg(long, requires = "rehearse", help_heading = "A day again")]
+    pub(crate) metric: bool,
     /// The shaft whose day it is.
     #[arg(long, requires = "relive", help_heading = "A day again")]
     pub(crate) shaft: Option<String>,
     /// When to begin, such as `10:30` on the day of the pour; ten minutes before the first load when left out.
-    #[arg(long, value_name = "TIME", requires = "relive", help_heading = "A day again")]
+    #[arg(long, value_name = "TIME", requires = "day", help_heading = "A day again")]
     pub(crate) from: Option<String>,
     /// How many times faster than ours the clock on site runs, until the last line of that day.
-    #[arg(long, default_value_t = 30, requires = "relive", help_heading = "A day again",
+    #[arg(long, default_value_t = 30, requires = "day", help_heading = "A day again",
         value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub(crate) speed: u32,
 }

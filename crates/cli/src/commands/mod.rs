@@ -13,7 +13,7 @@ mod log;
 mod merge;
 pub(crate) mod package;
 mod pair;
-mod rehearse;
+pub(crate) mod rehearse;
 mod serve;
 mod shafts;
 mod tables;
@@ -37,8 +37,8 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Package { .. } => package::run(&args.command, now, screen),
         Command::Export { what, out, job } => export::run(&job.job, *what, out.as_deref(), screen),
         Command::Merge { other, job } => merge::run(&job.job, other, screen),
-        Command::Rehearse { scenario, seed, out } => {
-            rehearse::run(scenario.as_deref(), *seed, out.as_deref(), screen)
+        Command::Rehearse { scenario, seed, metric, out } => {
+            rehearse::run((scenario.as_deref(), *seed, *metric), out.as_deref(), screen)
         }
         Command::Verify { .. } => verify::run(&args.command, screen),
         Command::Office(office) => run_office(office, screen),

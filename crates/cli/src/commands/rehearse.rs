@@ -4,31 +4,27 @@ use crate::folder::{DESK, Folder};
 use crate::problem::{MISUNDERSTOOD, Problem};
 use crate::screen::Screen;
 use criteria::Set;
-use record::Held;
 use record::entry::FileHash;
-use rehearse::day::{AUTHOR, Chosen, Day, SET, SHAFT};
+use record::field::UnitSystem;
+use record::{Entry, Held};
+use rehearse::day::{AUTHOR, Chosen, Day, SHAFT, Which, set_of};
 use rehearse::scenario::Scenario;
 use std::path::{Path, PathBuf};
 use wire::{Key, Pen, Times};
 
 pub(crate) fn run(
-    scenario: Option<&str>,
-    seed: u64,
+    (scenario, seed, metric): (Option<&str>, u64, bool),
     out: Option<&Path>,
     screen: &mut Screen,
 ) -> Result<(), Problem> {
     let Some(word) = scenario else {
-        list(screen);
+        list(metric, screen);
         return Ok(());
     };
-    let scenario = Scenario::of_word(word).ok_or_else(|| unknown(word))?;
-    let made = out.map_or_else(|| PathBuf::from(format!("rehearsal-{word}-{seed}")), Path::to_path_buf);
-    let day = Day::of_seed(seed, scenario, chosen().as_ref()).map_err(|unmade| {
-        let what = format!("The day could not be made: {unmade:?}.");
-        Problem::new(what, "There is no rehearsal of it.", "Try another seed, and report this one.")
-    })?;
+    let day = made_up(word, seed, metric)?;
+    let made = out.map_or_else(|| PathBuf::from(&day.job), Path::to_path_buf);
     let mut folder = Folder::make(&made)?;
-    let entries = signed(&day, &folder.key(DESK)?);
+    let entries: Vec<Held> = written(&day, &folder.key(DESK)?).into_iter().map(Held::Known).collect();
     folder.add(&entries)?;
     let place = made.display();
     screen.line(&format!(
@@ -40,9 +36,26 @@ pub(crate) fn run(
     Ok(())
 }
 
-fn list(screen: &mut Screen) {
+/// The made-up day of a scenario.
+///
+/// # Errors
+/// A word that is no scenario.
+pub(crate) fn made_up(word: &str, seed: u64, metric: bool) -> Result<Day, Problem> {
+    let scenario = Scenario::of_word(word).ok_or_else(|| unknown(word))?;
+    let system = system(metric);
+    Day::of(Which { seed, scenario, system }, chosen(system).as_ref()).map_err(|unmade| {
+        let what = format!("The day could not be made: {unmade:?}.");
+        Problem::new(what, "There is no rehearsal of it.", "Try another seed, and report this one.")
+    })
+}
+
+fn system(metric: bool) -> UnitSystem {
+    if metric { UnitSystem::Metric } else { UnitSystem::Us }
+}
+
+fn list(metric: bool, screen: &mut Screen) {
     for scenario in Scenario::all() {
-        screen.line(&format!("{:13} {}", scenario.word(), scenario.story()));
+        screen.line(&format!("{:13} {}", scenario.word(), scenario.story(system(metric))));
     }
 }
 
@@ -53,18 +66,19 @@ fn unknown(word: &str) -> Problem {
         .exit(MISUNDERSTOOD)
 }
 
-fn chosen() -> Option<Chosen> {
-    let file = FileHash::from_hex(&Set::shipped(SET)?.sha256)?;
-    Some(Chosen { set: SET.to_owned(), file })
+fn chosen(system: UnitSystem) -> Option<Chosen> {
+    let set = set_of(system);
+    let file = FileHash::from_hex(&Set::shipped(set)?.sha256)?;
+    Some(Chosen { set: set.to_owned(), file })
 }
 
 /// Each entry as if it was entered when it was seen.
-fn signed(day: &Day, key: &Key) -> Vec<Held> {
+pub(crate) fn written(day: &Day, key: &Key) -> Vec<Entry> {
     let mut pen = Pen::new(key, &day.job, AUTHOR, None);
     let sign = |said: &rehearse::day::Said| {
         let at = said.observed_at;
         let times = Times { observed_at: at, noted_at: None, entered_at: at };
-        Held::Known(pen.write(said.shaft, times, said.body.clone()))
+        pen.write(said.shaft, times, said.body.clone())
     };
     day.said.iter().map(sign).collect()
 }

@@ -9,12 +9,14 @@ mod told;
 
 use crate::args::Serve;
 use crate::commands::enter::{self, read_files, take};
+use crate::commands::rehearse;
 use crate::embedded;
 use crate::folder::Folder;
 use crate::papers::House;
 use crate::problem::{NOT_SERVED, Problem};
 use crate::relive::{self, Replay};
 use crate::screen::Screen;
+use ::rehearse::day::SHAFT;
 use record::Record;
 use reliving::{Feed, Started};
 use server::{Site, StartError};
@@ -28,7 +30,11 @@ pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let tls = address::certificate(serve, address)?;
     let _bell = bell(&serve.folder)?;
     let listener = TcpListener::bind(address).map_err(|error| address::taken(address, &error))?;
-    let replay = if serve.relive.is_empty() { None } else { Some(replay(serve)?) };
+    let replay = match &serve.rehearse {
+        Some(scenario) => Some(made_up(serve, scenario)?),
+        None if serve.relive.is_empty() => None,
+        None => Some(replay(serve)?),
+    };
     let site = site(serve)?;
     // The clock starts when everything else is ready.
     let clock = replay.as_ref().map(|replay| Started::now(replay.clock));
@@ -98,6 +104,17 @@ fn replay(serve: &Serve) -> Result<Replay, Problem> {
     let shaft = serve.shaft.as_deref().unwrap_or_default();
     let ask = relive::Ask { shaft, from: serve.from.as_deref(), speed: f64::from(serve.speed) };
     let replay = Replay::of(&folder, &notes, &kept, &ask)?;
+    folder.add(&replay.before)?;
+    Ok(replay)
+}
+
+/// A made-up day that comes line by line.
+fn made_up(serve: &Serve, scenario: &str) -> Result<Replay, Problem> {
+    let day = rehearse::made_up(scenario, serve.seed, serve.metric)?;
+    let mut folder = Folder::open_to_write(&serve.folder)?;
+    let kept = folder.record_named(&day.job)?;
+    let ask = relive::Ask { shaft: SHAFT, from: serve.from.as_deref(), speed: f64::from(serve.speed) };
+    let replay = Replay::of_day(&folder, &day, &kept, &ask)?;
     folder.add(&replay.before)?;
     Ok(replay)
 }

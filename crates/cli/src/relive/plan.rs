@@ -9,11 +9,13 @@
 //! Never: use this machine's clock.
 
 use crate::commands::enter::device_of;
-use crate::folder::Folder;
+use crate::commands::rehearse::written;
+use crate::folder::{DESK, Folder};
 use crate::problem::Problem;
 use notes::{Drafted, Notes};
 use quantity::Moment;
 use record::{Entry, EntryId};
+use rehearse::day::Day;
 use std::collections::BTreeMap;
 use wire::{Key, Pen, Times};
 
@@ -46,6 +48,12 @@ pub(crate) fn plan(folder: &Folder, all: &[Notes]) -> Result<Vec<Step>, Problem>
         keys.iter().map(|(name, key)| (name.as_str(), Pen::new(key, job, "", None))).collect();
     let mut labelled = BTreeMap::new();
     Ok(waiting.iter().map(|line| sign(line, &mut pens, &mut labelled)).collect())
+}
+
+/// The entries of a made-up day, in the order they come.
+pub(crate) fn plan_day(folder: &Folder, day: &Day) -> Result<Vec<Step>, Problem> {
+    let entries = written(day, &folder.key(DESK)?).into_iter();
+    Ok(entries.map(|entry| Step { at: entry.entered_at, entry }).collect())
 }
 
 /// The lines of a file, each with the moment it comes: when it was written down, and never before a line it

@@ -1,20 +1,18 @@
 //! The pour of the made-up day: line, loads, soundings, casing, top, and the days after.
 
 use record::Fault;
+use record::field::UnitSystem;
 
-use super::drilling::{READY_MINUTES, borrowed, feet};
+use super::drilling::{READY_MINUTES, borrowed};
+use super::papers::{AS_BUILT, TREMIE};
 use super::writer::Writer;
-use crate::decision::{Answer, Question, order_for};
+use crate::decision::{Answer, Question};
 use crate::readings::{Readings, Sounding};
 use crate::scenario::Scenario;
-use crate::site::{FOOT, REFERENCE_FT, TRUCK_CY, YARD};
+use crate::site::FOOT;
 
-/// Depth of the tip at the start, in feet: half a foot over the bottom.
-const START_TIP_FT: f64 = 60.5;
-/// Pieces of the tremie come off one by one.
-const PIECE_FT: f64 = 10.0;
-/// What the crew leaves in the concrete after it took pieces off.
-const EMBEDMENT_FT: f64 = 12.0;
+/// What a piece of the tremie may lack in the concrete and is taken off.
+const NEARLY: f64 = 1e-6;
 /// Minutes from plant to site.
 const HAUL: i64 = 30;
 /// No truck is here sooner after it was batched.
@@ -23,9 +21,6 @@ const LEAST_HAUL: i64 = 15;
 const LATE: i64 = 75;
 /// Minutes until the stuck casing comes.
 const STUCK: i64 = 190;
-/// What a misread tape is off by.
-const MISREAD_FT: f64 = 10.0;
-
 /// Minutes until a truck comes in the place of one that was sent away.
 const REPLACED: i64 = 25;
 /// Minutes until one more truck comes, when the last one brought too little.
@@ -34,21 +29,21 @@ const SHORT: i64 = 50;
 /// Where the pour stands.
 struct Pour<'r> {
     readings: &'r Readings,
-    tip_ft: f64,
+    tip_m: f64,
     /// Loads discharged so far.
     loads: usize,
     /// Trucks that came so far.
     trucks: usize,
     /// The load whose truck brings the rest, by its number; 0: there is none.
     last: usize,
-    /// What the last truck was ordered with, in cubic yards, and at which minute.
+    /// What the last truck was ordered with, in cubic metres, and at which minute.
     ordered: Option<(f64, i64)>,
 }
 
 impl Pour<'_> {
     /// What the truck of the load that comes brings.
-    fn truck_cy(&self) -> f64 {
-        self.order().map_or(TRUCK_CY, |(volume_cy, _)| volume_cy)
+    fn truck_m3(&self, full_m3: f64) -> f64 {
+        self.order().map_or(full_m3, |(volume_m3, _)| volume_m3)
     }
 
     fn order(&self) -> Option<(f64, i64)> {
@@ -61,7 +56,8 @@ pub(super) fn write(writer: &mut Writer, readings: &Readings) -> Result<(), Vec<
     line(writer)?;
     let last = readings.soundings.iter().rposition(|sounding| !sounding.tickets_m3.is_empty());
     let loads = last.map_or(0, |last| last + 1);
-    let mut pour = Pour { readings, tip_ft: START_TIP_FT, loads: 0, trucks: 0, last: loads, ordered: None };
+    let mut pour =
+        Pour { readings, tip_m: writer.site.tremie.tip_m, loads: 0, trucks: 0, last: loads, ordered: None };
     for (index, sounding) in readings.soundings.iter().enumerate() {
         match sounding.tickets_m3.first() {
             Some(ticket_m3) => load(writer, &mut pour, (sounding, *ticket_m3))?,
@@ -76,24 +72,17 @@ pub(super) fn write(writer: &mut Writer, readings: &Readings) -> Result<(), Vec<
 
 fn line(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     writer.wait(READY_MINUTES);
-    writer.say(
-        "line_made_up",
-        &[
-            ("name", "tremie"),
-            ("line", "tremie"),
-            ("inside", "10 in"),
-            ("pieces.0.length", "10 ft"),
-            ("pieces.0.count", "6"),
-            ("pieces.1.length", "5 ft"),
-            ("tip", &feet(START_TIP_FT)),
-            ("off_bottom", "6 in"),
-            ("material", "steel"),
-            ("watertight", "yes"),
-            ("clean", "yes"),
-            ("plug", "foam ball"),
-            ("hopper", "1.5 cy"),
-        ],
-    )?;
+    let tip = writer.site.length(writer.site.tremie.tip_m);
+    let made_up = [
+        ("name", "tremie"),
+        ("line", "tremie"),
+        ("tip", tip.as_str()),
+        ("material", "steel"),
+        ("watertight", "yes"),
+        ("clean", "yes"),
+        ("plug", "foam ball"),
+    ];
+    writer.say("line_made_up", &[made_up.as_slice(), writer.of(TREMIE)].concat())?;
     writer.wait(6);
     Ok(())
 }
@@ -102,22 +91,28 @@ fn line(writer: &mut Writer) -> Result<(), Vec<Fault>> {
 fn load(
     writer: &mut Writer,
     pour: &mut Pour<'_>,
-    (sounding, ticket_m3): (&Sounding, f64),
+    (sounding, needed_m3): (&Sounding, f64),
 ) -> Result<(), Vec<Fault>> {
-    let (needed_cy, brought_cy) = (ticket_m3 / YARD, pour.truck_cy());
-    let level = |pour: &Pour<'_>| pour.readings.depth_when_in(pour.loads, brought_cy * YARD);
-    if let Some(true_m) = level(pour).filter(|_| brought_cy < needed_cy) {
+    let brought_m3 = pour.truck_m3(writer.site.truck_m3);
+    let level = |pour: &Pour<'_>| pour.readings.depth_when_in(pour.loads, brought_m3);
+    if let Some(true_m) = level(pour).filter(|_| brought_m3 < needed_m3) {
         let points_m = points(writer, pour, true_m);
         let read_m = points_m.iter().sum::<f64>() / points_m.len() as f64;
         let part = Sounding { points_m, read_m, true_m, ..sounding.clone() };
-        taken(writer, pour, (&part, brought_cy, brought_cy))?;
+        taken(writer, pour, (&part, brought_m3, brought_m3))?;
         wait_for_the_rest(writer)?;
-        let rest_cy = needed_cy - brought_cy;
-        return taken(writer, pour, (sounding, rest_cy, f64::from(order_for(rest_cy)) / 10.0));
+        let rest_m3 = needed_m3 - brought_m3;
+        let last_m3 = ordered_m3(writer, writer.site.order_for(rest_m3));
+        return taken(writer, pour, (sounding, rest_m3, last_m3));
     }
-    taken(writer, pour, (sounding, needed_cy, brought_cy))?;
+    taken(writer, pour, (sounding, needed_m3, brought_m3))?;
     pour.loads += 1;
     Ok(())
+}
+
+/// Cubic metres of an order.
+fn ordered_m3(writer: &Writer, tenths: u32) -> f64 {
+    writer.site.cubic_meters(f64::from(tenths) / 10.0)
 }
 
 /// What a tape shows at each point of a surface that the readings of the day do not have.
@@ -141,15 +136,15 @@ fn wait_for_the_rest(writer: &mut Writer) -> Result<(), Vec<Fault>> {
 fn taken(
     writer: &mut Writer,
     pour: &mut Pour<'_>,
-    (sounding, needed_cy, brought_cy): (&Sounding, f64, f64),
+    (sounding, needed_m3, brought_m3): (&Sounding, f64, f64),
 ) -> Result<(), Vec<Fault>> {
-    let ticket = accepted(writer, pour, brought_cy)?;
+    let ticket = accepted(writer, pour, brought_m3)?;
     writer.say("discharge_started", &[("ticket", &ticket), ("line", "tremie")])?;
     writer.work([11.0, 16.0]);
     let mut ended = vec![("ticket".to_owned(), ticket.clone()), ("revolutions".to_owned(), "140".to_owned())];
-    let left_cy = brought_cy - needed_cy;
-    if left_cy > 0.05 {
-        ended.push(("returned".to_owned(), format!("{left_cy:.1} cy")));
+    let left_m3 = brought_m3 - needed_m3;
+    if writer.site.in_units(left_m3) > 0.05 {
+        ended.push(("returned".to_owned(), writer.site.volume(left_m3)));
     }
     writer.say("discharge_ended", &borrowed(&ended))?;
     writer.stands_at(sounding.true_m);
@@ -162,7 +157,7 @@ fn taken(
 }
 
 /// Trucks come until one is taken; its ticket.
-fn accepted(writer: &mut Writer, pour: &mut Pour<'_>, brought_cy: f64) -> Result<String, Vec<Fault>> {
+fn accepted(writer: &mut Writer, pour: &mut Pour<'_>, brought_m3: f64) -> Result<String, Vec<Fault>> {
     let number = pour.loads + 1;
     for sent_away in 0.. {
         let first = sent_away == 0;
@@ -176,10 +171,11 @@ fn accepted(writer: &mut Writer, pour: &mut Pour<'_>, brought_cy: f64) -> Result
         let at = writer.minute;
         let age = pour.order().map_or(HAUL, |(_, minute)| HAUL.min(at - minute - 1).max(LEAST_HAUL));
         let age = age + if late { LATE } else { 0 };
-        arrival(writer, &Truck { ticket: &ticket, volume_cy: brought_cy, age, wrong })?;
+        arrival(writer, &Truck { ticket: &ticket, volume_m3: brought_m3, age, wrong })?;
         writer.wait(3);
         let slump = slump(writer, late);
-        writer.say("concrete_test", &[("ticket", &ticket), ("slump", &slump), ("temperature", "68 F")])?;
+        let warm = writer.of(["68 F", "20 C"]);
+        writer.say("concrete_test", &[("ticket", &ticket), ("slump", &slump), ("temperature", warm)])?;
         if number == 1 && first {
             writer.say("cylinders_made", &[("set", "R1-A"), ("ticket", &ticket), ("count", "4")])?;
         }
@@ -209,32 +205,41 @@ fn order(writer: &mut Writer, pour: &mut Pour<'_>) -> Result<(), Vec<Fault>> {
     let last =
         pour.readings.soundings.get(pour.last.wrapping_sub(1)).and_then(|last| last.tickets_m3.first());
     let Some(needed_m3) = last.filter(|_| asked) else { return Ok(()) };
-    let wise = Answer::Order(order_for(needed_m3 / YARD));
-    let Answer::Order(tenths) = writer.ask([writer.minute, writer.minute + 2], Question::Order, wise) else {
+    let site = writer.site;
+    let (wise, question) =
+        (Answer::Order(site.order_for(*needed_m3)), Question::Order { system: site.system });
+    let Answer::Order(tenths) = writer.ask([writer.minute, writer.minute + 2], question, wise) else {
         return Ok(());
     };
-    let volume_cy = f64::from(tenths) / 10.0;
+    let volume_m3 = ordered_m3(writer, tenths);
     let ordered_at = writer.minute + 2;
-    pour.ordered = Some((volume_cy, ordered_at));
-    writer.say_at(ordered_at, "concrete_ordered", &[("volume", &format!("{volume_cy:.1} cy"))])
+    pour.ordered = Some((volume_m3, ordered_at));
+    writer.say_at(ordered_at, "concrete_ordered", &[("volume", &site.volume(volume_m3))])
 }
 
 /// A truck at the gate.
 struct Truck<'a> {
     ticket: &'a str,
-    volume_cy: f64,
+    volume_m3: f64,
     /// Minutes since it was batched.
     age: i64,
     /// It brings another mix.
     wrong: bool,
 }
 
+/// A mix and what a full truck carries of it: water, moisture of the aggregate, cement. A smaller load has less
+/// of all of it.
+type Load = (&'static str, [f64; 3]);
+/// As ordered, and the leaner mix; in pounds, and in kilograms.
+const OF_US: [Load; 2] = [("R-4000", [1690.0, 140.0, 4390.0]), ("W-3000", [2050.0, 140.0, 3600.0])];
+const OF_METRIC: [Load; 2] = [("BP-30", [660.0, 60.0, 1560.0]), ("M-20", [770.0, 60.0, 1280.0])];
+
 fn arrival(writer: &mut Writer, truck: &Truck<'_>) -> Result<(), Vec<Fault>> {
-    // What a full truck carries, in pounds; a smaller load has less of all of it.
-    let (mix, water_lb, cement_lb) =
-        if truck.wrong { ("W-3000", 2050.0, 3600.0) } else { ("R-4000", 1690.0, 4390.0) };
-    let pounds = |full_lb: f64| format!("{:.0} lb", libm::round(full_lb * truck.volume_cy / TRUCK_CY));
-    let (water, moisture, cement) = (pounds(water_lb), pounds(140.0), pounds(cement_lb));
+    let site = writer.site;
+    let (mix, [water, moisture, cement]) = site.pick(OF_US, OF_METRIC)[usize::from(truck.wrong)];
+    let share = truck.volume_m3 / site.truck_m3;
+    let mass = |full: f64| format!("{:.0} {}", libm::round(full * share), site.pick("lb", "kg"));
+    let (water, moisture, cement) = (mass(water), mass(moisture), mass(cement));
     let batched = Writer::text(writer.minute - truck.age);
     let revolutions = writer.chance.whole([70, 95]).to_string();
     writer.say(
@@ -242,7 +247,7 @@ fn arrival(writer: &mut Writer, truck: &Truck<'_>) -> Result<(), Vec<Fault>> {
         &[
             ("ticket", truck.ticket),
             ("mix", mix),
-            ("volume", &format!("{:.1} cy", truck.volume_cy)),
+            ("volume", &site.volume(truck.volume_m3)),
             ("batched", &batched),
             ("revolutions", &revolutions),
             ("water", &water),
@@ -253,8 +258,12 @@ fn arrival(writer: &mut Writer, truck: &Truck<'_>) -> Result<(), Vec<Fault>> {
     )
 }
 
-/// Slump to the quarter inch. What stood on the road has lost most of its own.
+/// Slump to the quarter inch, or to ten millimetres. What stood on the road has lost most of its own.
 fn slump(writer: &mut Writer, late: bool) -> String {
+    if writer.site.system == UnitSystem::Metric {
+        let tens = if late { 14.0 } else { 20.5 + 0.9 * writer.chance.even() };
+        return format!("{:.0} mm", 10.0 * libm::round(tens));
+    }
     let inches = if late { 6.5 } else { 8.25 + 0.25 * writer.chance.even() };
     let quarters = libm::round(inches * 4.0) as i64;
     match quarters % 4 {
@@ -266,33 +275,35 @@ fn slump(writer: &mut Writer, late: bool) -> String {
 
 fn sound(writer: &mut Writer, ticket: &str, sounding: &Sounding, number: usize) -> Result<(), Vec<Fault>> {
     let misread = writer.scenario == Scenario::MisreadTape && number == 3;
-    let off_ft = if misread { MISREAD_FT } else { 0.0 };
+    let site = writer.site;
+    let off_m = if misread { site.misread_m } else { 0.0 };
     let mut fields = vec![("after".to_owned(), ticket.to_owned())];
     for (index, (place, read_m)) in ["center", "outside"].into_iter().zip(&sounding.points_m).enumerate() {
         fields.push((format!("points.{index}.place"), place.to_owned()));
-        fields.push((format!("points.{index}.depth"), feet((read_m / FOOT).max(0.0) + off_ft)));
+        fields.push((format!("points.{index}.depth"), site.length(read_m.max(0.0) + off_m)));
     }
     writer.say("concrete_sounded", &borrowed(&fields))
 }
 
 /// Pieces come off as long as enough of the tremie stays in the concrete.
 fn raise(writer: &mut Writer, pour: &mut Pour<'_>, sounding: &Sounding) -> Result<(), Vec<Fault>> {
-    let level_ft = sounding.read_m / FOOT;
-    let spare = ((pour.tip_ft - level_ft - EMBEDMENT_FT) / PIECE_FT).max(0.0) as usize;
+    let (site, tremie) = (writer.site, &writer.site.tremie);
+    let buried_m = pour.tip_m - sounding.read_m - tremie.embedment_m;
+    let spare = (buried_m / tremie.piece_m + NEARLY).max(0.0) as usize;
     let too_far = writer.scenario == Scenario::TremiePulledTooFar && pour.loads + 1 == 3;
-    let pieces = spare + usize::from(too_far);
+    let pieces = spare + if too_far { tremie.too_far } else { 0 };
     if pieces == 0 {
         return Ok(());
     }
-    let tip_ft = pour.tip_ft - PIECE_FT * pieces as f64;
+    let tip_m = pour.tip_m - tremie.piece_m * pieces as f64;
     let wise = if too_far { Answer::Not } else { Answer::GoOn };
-    let stopped = writer.ask([writer.minute, writer.minute + 2], Question::Lift { pieces, tip_ft }, wise);
+    let stopped = writer.ask([writer.minute, writer.minute + 2], Question::Lift { pieces, tip_m }, wise);
     writer.wait(2);
     if stopped == Answer::Not {
         return Ok(());
     }
-    pour.tip_ft = tip_ft;
-    let (tip, count) = (feet(pour.tip_ft), pieces.to_string());
+    pour.tip_m = tip_m;
+    let (tip, count) = (site.length(tip_m), pieces.to_string());
     writer.say("tip_moved", &[("name", "tremie"), ("tip", &tip), ("slowly", "yes")])?;
     writer.wait(1);
     writer.say("pieces_removed", &[("name", "tremie"), ("count", &count), ("tip", &tip)])
@@ -303,8 +314,9 @@ fn top_of_the_pour(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     writer.wait(5);
     writer.say("line_out", &[("name", "tremie")])?;
     writer.wait(4);
-    let rise_ft = if writer.scenario == Scenario::CageLifting { 8.0 / 12.0 } else { 0.0 };
-    let top = format!("{:.2} ft", 99.8 + rise_ft);
+    let [set_m, rise_m] = writer.site.cage_m;
+    let top_m = set_m + if writer.scenario == Scenario::CageLifting { rise_m } else { 0.0 };
+    let top = writer.of([format!("{:.2} ft", top_m / FOOT), format!("{top_m:.2} m")]);
     writer.say("cage_elevation", &[("moment", "after_pour"), ("top", &top)])?;
     let wait = if writer.scenario == Scenario::CasingStuck { STUCK } else { 8 };
     writer.wait(wait);
@@ -312,7 +324,7 @@ fn top_of_the_pour(writer: &mut Writer) -> Result<(), Vec<Fault>> {
 }
 
 fn casing_out(writer: &mut Writer, before: &Sounding, after: &Sounding) -> Result<(), Vec<Fault>> {
-    let [level_before, level_after] = [before, after].map(|level| feet((level.read_m / FOOT).max(0.0)));
+    let [level_before, level_after] = [before, after].map(|level| writer.site.length(level.read_m.max(0.0)));
     writer.say(
         "casing_out",
         &[
@@ -330,6 +342,6 @@ fn casing_out(writer: &mut Writer, before: &Sounding, after: &Sounding) -> Resul
 fn afterwards(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     writer.say("curing", &[("method", "wet burlap")])?;
     writer.wait(60 * 24 * 4);
-    let top = feet(REFERENCE_FT - 1.0);
-    writer.say("as_built", &[("east", "1/2 in"), ("north", "0 in"), ("top", &top), ("diameter", "50 in")])
+    let top = writer.site.pick(writer.site.elevation(writer.site.ground_m), "50.00 m".to_owned());
+    writer.say("as_built", &[[("top", top.as_str())].as_slice(), writer.of(AS_BUILT)].concat())
 }

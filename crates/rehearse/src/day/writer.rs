@@ -6,10 +6,11 @@ use quantity::Moment;
 use record::field::{Defaults, How, Typed, UnitSystem};
 use record::{Body, Fault, Value};
 
-use super::{SHAFT, Said};
+use super::{SHAFT, Said, Which};
 use crate::chance::Chance;
 use crate::decision::{Answer, Ask, Question};
 use crate::scenario::Scenario;
+use crate::site::Site;
 
 /// The made-up day begins at midnight of 7 May 2031, six hours behind Greenwich.
 const MIDNIGHT_SECONDS: i64 = 1_935_900_000;
@@ -18,6 +19,8 @@ const OFFSET_SECONDS: i32 = -6 * 3_600;
 /// The clock of the day and what was written so far.
 pub(super) struct Writer {
     pub(super) scenario: Scenario,
+    /// The drawing, and the units everything is written in.
+    pub(super) site: &'static Site,
     /// What people and instruments make of the day.
     pub(super) chance: Chance,
     /// Minutes since midnight.
@@ -29,10 +32,11 @@ pub(super) struct Writer {
 }
 
 impl Writer {
-    pub(super) fn new(seed: u64, scenario: Scenario, answers: &[Answer]) -> Self {
+    pub(super) fn new(which: Which, answers: &[Answer]) -> Self {
         Writer {
-            scenario,
-            chance: Chance::of_topic(seed, "day"),
+            scenario: which.scenario,
+            site: Site::of(which.system),
+            chance: Chance::of_topic(which.seed, "day"),
             minute: 0,
             said: Vec::new(),
             answers: answers.to_vec(),
@@ -66,6 +70,11 @@ impl Writer {
         moment(minute).to_string()
     }
 
+    /// Of two things, the one in the units of the day.
+    pub(super) fn of<T>(&self, [us, metric]: [T; 2]) -> T {
+        self.site.pick(us, metric)
+    }
+
     /// Some minutes go by.
     pub(super) fn wait(&mut self, minutes: i64) {
         self.minute += minutes;
@@ -88,14 +97,14 @@ impl Writer {
         kind: &str,
         fields: &[(&str, &str)],
     ) -> Result<(), Vec<Fault>> {
-        let body = body(kind, fields)?;
+        let body = body(self.site.system, kind, fields)?;
         self.said.push(Said { observed_at: moment(minute), shaft: Some(SHAFT), body });
         Ok(())
     }
 
     /// Writes a paper of the job.
     pub(super) fn paper(&mut self, kind: &str, fields: &[(&str, &str)]) -> Result<(), Vec<Fault>> {
-        let body = body(kind, fields)?;
+        let body = body(self.site.system, kind, fields)?;
         self.said.push(Said { observed_at: moment(self.minute), shaft: None, body });
         Ok(())
     }
@@ -106,14 +115,14 @@ fn moment(minute: i64) -> Moment {
 }
 
 /// The body of a kind from texts as typed. A path reaches into lists and groups: `points.0.depth`.
-pub(super) fn body(kind: &str, fields: &[(&str, &str)]) -> Result<Body, Vec<Fault>> {
+pub(super) fn body(system: UnitSystem, kind: &str, fields: &[(&str, &str)]) -> Result<Body, Vec<Fault>> {
     let mut root = BTreeMap::new();
     for (path, text) in fields {
         put(&mut root, path, text);
     }
     let group: BTreeMap<String, Value> = root.into_iter().map(|(name, tree)| (name, tree.value())).collect();
     let moment = |text: &str| Moment::parse(text).ok();
-    let defaults = Defaults { system: UnitSystem::Us, comma: false, survey_foot: false };
+    let defaults = Defaults { system, comma: false, survey_foot: false };
     Body::from_group(kind, &group, "", &How::Typed(&Typed { defaults, moment: &moment }))
 }
 
@@ -159,6 +168,7 @@ mod tests {
     #[test]
     fn a_path_reaches_into_lists_and_groups() -> Result<(), Vec<Fault>> {
         let body = body(
+            UnitSystem::Us,
             "bottom_sounded",
             &[
                 ("purpose", "after_cleaning"),

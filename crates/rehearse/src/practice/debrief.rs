@@ -222,7 +222,7 @@ fn missed(practice: &Practice, written: &[Said]) -> Vec<Missed> {
 
 fn trouble(practice: &Practice, warnings: &[Warning]) -> Option<TroubleTold> {
     let scenario = practice.day().scenario;
-    let signs = scenario.signs();
+    let signs = scenario.signs(practice.day().system);
     let shown = warnings.iter().filter(|warning| signs.contains(&warning.fact.as_str()));
     let warned = shown.map(|warning| warning.at).min_by_key(|at| at.seconds());
     let averted = practice.day().asks.iter().any(|ask| averts(scenario, ask));
@@ -235,7 +235,7 @@ fn averts(scenario: Scenario, ask: &Ask) -> bool {
         Question::Concrete => matches!(scenario, Scenario::SedimentAfterWaiting | Scenario::FluidOutOfLimits),
         Question::Load { .. } => matches!(scenario, Scenario::LateTruck | Scenario::WrongTicket),
         Question::Lift { .. } => scenario == Scenario::TremiePulledTooFar,
-        Question::Order => false,
+        Question::Order { .. } => false,
     };
     about && ask.wise == Answer::Not && ask.answer == Some(Answer::Not)
 }

@@ -1,6 +1,7 @@
 //! The true wall beside what the trainee's tickets and soundings say: area over nominal area, along the depth.
 
 use super::paint::{Anchor, Paint};
+use record::field::UnitSystem;
 use rehearse::practice::{Debrief, Practice};
 use rehearse::wall::CELL_M;
 
@@ -16,7 +17,7 @@ const RATIOS: [f64; 2] = [0.5, 2.0];
 pub(super) fn chart(practice: &Practice, told: &Debrief) -> String {
     let mut paint = Paint::new(SIZE.0, SIZE.1);
     let length_m = practice.day().readings.hole.length_m();
-    axes(&mut paint, length_m);
+    axes(&mut paint, length_m, practice.day().system);
     let cells = practice.day().readings.hole.wall.cells();
     let wall: Vec<(f64, f64)> = cells
         .iter()
@@ -39,7 +40,7 @@ fn place(ratio: f64, depth_m: f64, length_m: f64) -> (f64, f64) {
     (left + across * (right - left), top + (depth_m / length_m).clamp(0.0, 1.0) * (bottom - top))
 }
 
-fn axes(paint: &mut Paint, length_m: f64) {
+fn axes(paint: &mut Paint, length_m: f64, system: UnitSystem) {
     let [left, right, top, bottom] = PLOT;
     for tenths in [5, 10, 15, 20] {
         let ratio = f64::from(tenths) / 10.0;
@@ -47,14 +48,14 @@ fn axes(paint: &mut Paint, length_m: f64) {
         paint.line((x, top), (x, bottom), if tenths == 10 { ("ink", 1.2) } else { ("faint", 1.0) });
         paint.text((x, top - 8.0), (12.0, false), Anchor::Middle, &format!("{ratio:.1}"));
     }
-    let feet = (length_m / FOOT) as i64;
-    for depth_ft in (0..=feet).step_by(10) {
-        let (_, y) = place(1.0, depth_ft as f64 * FOOT, length_m);
+    let (one_m, step, unit) = if system == UnitSystem::Us { (FOOT, 10, "ft") } else { (1.0, 2, "m") };
+    for depth in (0..=(length_m / one_m) as i64).step_by(step) {
+        let (_, y) = place(1.0, depth as f64 * one_m, length_m);
         paint.line((left, y), (right, y), ("faint", 1.0));
-        paint.text((left - 6.0, y + 4.0), (12.0, false), Anchor::End, &depth_ft.to_string());
+        paint.text((left - 6.0, y + 4.0), (12.0, false), Anchor::End, &depth.to_string());
     }
     paint.frame((left, top), (right - left, bottom - top));
-    paint.text((left - 6.0, 18.0), (12.0, true), Anchor::End, "ft");
+    paint.text((left - 6.0, 18.0), (12.0, true), Anchor::End, unit);
     paint.text((right, 18.0), (12.0, true), Anchor::End, "area over nominal area");
 }
 

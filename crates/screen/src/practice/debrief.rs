@@ -7,6 +7,7 @@ use super::question::{said, short};
 use super::warned::{Warned, warned};
 use super::{chart, show};
 use quantity::{Depth, Length};
+use record::field::UnitSystem;
 use record::kinds::kind_of;
 use record::{Entry, Log, Record};
 use rehearse::day::{SHAFT, Said};
@@ -88,9 +89,9 @@ pub fn debrief(practice: &Practice, record: &Record) -> DebriefScreen {
     let told = compared(practice, &written, &warnings);
     let show = show(practice);
     DebriefScreen {
-        story: practice.day().scenario.story().to_owned(),
-        shown: trouble(told.trouble.as_ref()),
-        decided: told.decided.iter().map(decided).collect(),
+        story: practice.day().scenario.story(practice.day().system).to_owned(),
+        shown: trouble(told.trouble.as_ref(), practice.day().system),
+        decided: told.decided.iter().map(|ask| decided(ask, &show)).collect(),
         readings: readings(&told, &show),
         stretches: stretches(&told, &show),
         chart: chart::chart(practice, &told),
@@ -108,15 +109,18 @@ pub(super) fn written(practice: &Practice, record: &Record) -> Vec<Said> {
     lines.map(|line| Said { observed_at: line.at, shaft: Some(SHAFT), body: line.body.clone() }).collect()
 }
 
-fn trouble(trouble: Option<&TroubleTold>) -> String {
+fn trouble(trouble: Option<&TroubleTold>, system: UnitSystem) -> String {
     let Some(trouble) = trouble else {
         return "There was nothing to find. What the tool asked for on this day it asks for on every day."
             .to_owned();
     };
     let seen = match (trouble.warned, trouble.signs.is_empty()) {
         (Some(at), _) => format!("The tool first showed it at {}.", at.clock()),
+        (None, true) if trouble.scenario.has_no_limit(system) => {
+            "The criteria of this day hold no limit for it: it was yours to see.".to_owned()
+        }
         (None, true) => {
-            "The readings of such a day cannot show it: a foot of sand lies between two soundings.".to_owned()
+            "The readings of such a day cannot show it: the sand lies between two soundings.".to_owned()
         }
         (None, false) if trouble.averted => "The tool had nothing to show.".to_owned(),
         (None, false) => "The tool did not show it, by what was written down.".to_owned(),
@@ -127,10 +131,10 @@ fn trouble(trouble: Option<&TroubleTold>) -> String {
     }
 }
 
-fn decided(ask: &Ask) -> Decided {
+fn decided(ask: &Ask, show: &Show) -> Decided {
     let wise = if ask.is_unwise() { said(&ask.question, ask.wise) } else { String::new() };
     let answer = ask.answer.map_or_else(String::new, |answer| said(&ask.question, answer));
-    Decided { clock: ask.at.clock(), what: short(&ask.question), answer, wise }
+    Decided { clock: ask.at.clock(), what: short(&ask.question, show), answer, wise }
 }
 
 fn depth(depth_m: f64, show: &Show) -> String {

@@ -23,13 +23,15 @@ pub use sight::{SightCard, known, last_ticket, sight, unwritten};
 pub use warned::{Warned, warned};
 
 use record::Body;
+use record::field::UnitSystem;
 use record::rehearsal::PREFIX;
+use rehearse::day::day_word;
 use rehearse::practice::Practice;
 use rehearse::scenario::Scenario;
 use wording::Show;
 
 /// How figures of the made-up job are printed.
-pub(crate) fn show(practice: &Practice) -> Show {
+pub fn show(practice: &Practice) -> Show {
     let opened = practice.day().said.iter().find_map(|said| match &said.body {
         Body::JobOpened(opened) => Some(opened),
         _ => None,
@@ -44,18 +46,13 @@ pub struct DayChoice {
     pub word: &'static str,
     /// What it is called, without what happens.
     pub title: &'static str,
-    /// What happens.
-    pub story: &'static str,
 }
 
 /// Every day there is to choose, the unknown one first.
 pub fn days() -> Vec<DayChoice> {
-    let unknown = DayChoice { word: "", title: "A day nobody knows", story: "" };
-    let known = Scenario::for_practice().map(|scenario| DayChoice {
-        word: scenario.word(),
-        title: title(scenario),
-        story: scenario.story(),
-    });
+    let unknown = DayChoice { word: "", title: "A day nobody knows" };
+    let known =
+        Scenario::for_practice().map(|scenario| DayChoice { word: scenario.word(), title: title(scenario) });
     std::iter::once(unknown).chain(known).collect()
 }
 
@@ -79,8 +76,8 @@ pub fn title(scenario: Scenario) -> &'static str {
 
 /// The name of a practice job: the word of a day somebody chose, `day` for one nobody knows, its number, and
 /// which try of it this is.
-pub fn job_name(word: &str, number: u64, attempt: usize) -> String {
-    let word = if word.is_empty() { "day" } else { word };
+pub fn job_name(word: &str, system: UnitSystem, [number, attempt]: [u64; 2]) -> String {
+    let word = day_word(if word.is_empty() { "day" } else { word }, system);
     match attempt {
         0 | 1 => format!("{PREFIX}{word}-{number}"),
         attempt => format!("{PREFIX}{word}-{number}-{attempt}"),

@@ -2,7 +2,10 @@
 //!
 //! Never: say which answer is wise.
 
+use quantity::{Depth, Length};
+use record::field::UnitSystem;
 use rehearse::decision::{Answer, Question};
+use wording::Show;
 
 /// A question with its keys.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,26 +27,22 @@ pub struct AnswerKey {
     pub label: String,
 }
 
-/// A question as a person is asked it.
-pub fn question(question: &Question) -> QuestionCard {
+/// A question as a person is asked it, its figures as the job wants them.
+pub fn question(question: &Question, show: &Show) -> QuestionCard {
     let keys =
         question.answers().into_iter().map(|answer| AnswerKey { answer, label: said(question, answer) });
-    QuestionCard { what: what(question), hint: hint(question), keys: keys.collect() }
+    QuestionCard { what: what(question, show), hint: hint(question), keys: keys.collect() }
 }
 
-fn what(question: &Question) -> String {
+fn what(question: &Question, show: &Show) -> String {
     match question {
         Question::Concrete => "The crew is ready for concrete. Is the hole?".to_owned(),
         Question::Load { ticket } => format!("Load {ticket} stands at the chute. Does it go in?"),
-        Question::Lift { pieces: 1, tip_ft } => {
-            format!("The crew is about to take 1 piece off the tremie; its tip comes to {tip_ft:.1} ft.")
+        Question::Lift { pieces, tip_m } => {
+            let (count, tip) = (counted(*pieces), depth(*tip_m, show));
+            format!("The crew is about to take {count} off the tremie; its tip comes to {tip}.")
         }
-        Question::Lift { pieces, tip_ft } => {
-            format!(
-                "The crew is about to take {pieces} pieces off the tremie; its tip comes to {tip_ft:.1} ft."
-            )
-        }
-        Question::Order => "Two loads are to come. How much is the last one to bring?".to_owned(),
+        Question::Order { .. } => "Two loads are to come. How much is the last one to bring?".to_owned(),
     }
 }
 
@@ -54,7 +53,7 @@ fn hint(question: &Question) -> &'static str {
         }
         Question::Load { .. } => "Look at its ticket and its slump.",
         Question::Lift { .. } => "Look at the embedment and the highest safe lift on the shaft’s screen.",
-        Question::Order => {
+        Question::Order { .. } => {
             "Look at what is still to order on the shaft’s screen. The load before it is on its way already, full."
         }
     }
@@ -63,23 +62,38 @@ fn hint(question: &Question) -> &'static str {
 /// What an answer says, as on its key.
 pub(super) fn said(question: &Question, answer: Answer) -> String {
     match (question, answer) {
-        (_, Answer::Order(tenths)) => format!("{:.1} yd³", f64::from(tenths) / 10.0),
+        (Question::Order { system: UnitSystem::Metric }, Answer::Order(tenths)) => tenths_of(tenths, "m³"),
+        (_, Answer::Order(tenths)) => tenths_of(tenths, "yd³"),
         (Question::Concrete, Answer::Not) => "Clean bottom and fluid first".to_owned(),
         (Question::Concrete, _) => "Let the concrete come".to_owned(),
         (Question::Load { .. }, Answer::Not) => "Send it away".to_owned(),
         (Question::Load { .. }, _) => "Let it go in".to_owned(),
         (Question::Lift { .. }, Answer::Not) => "Stop them".to_owned(),
         (Question::Lift { .. }, _) => "Let them".to_owned(),
-        (Question::Order, _) => "A full truck".to_owned(),
+        (Question::Order { .. }, _) => "A full truck".to_owned(),
     }
 }
 
 /// What was asked, in a few words.
-pub(super) fn short(question: &Question) -> String {
+pub(super) fn short(question: &Question, show: &Show) -> String {
     match question {
         Question::Concrete => "Concrete to come".to_owned(),
         Question::Load { ticket } => format!("Load {ticket}"),
-        Question::Lift { pieces, tip_ft } => format!("Tremie up by {pieces}, tip to {tip_ft:.1} ft"),
-        Question::Order => "The last truck".to_owned(),
+        Question::Lift { pieces, tip_m } => {
+            format!("Tremie up by {}, tip to {}", counted(*pieces), depth(*tip_m, show))
+        }
+        Question::Order { .. } => "The last truck".to_owned(),
     }
+}
+
+fn counted(pieces: usize) -> String {
+    if pieces == 1 { "1 piece".to_owned() } else { format!("{pieces} pieces") }
+}
+
+fn depth(depth_m: f64, show: &Show) -> String {
+    show.depth(Depth(Length::meters(depth_m)))
+}
+
+fn tenths_of(tenths: u32, unit: &str) -> String {
+    format!("{:.1} {unit}", f64::from(tenths) / 10.0)
 }

@@ -41,7 +41,7 @@ pub fn sight(practice: &Practice, offer: &Offer) -> Option<SightCard> {
         clock: offer.since.clock(),
         title: titled(body),
         paper,
-        instruments: instruments(body),
+        instruments: instruments(body, practice.day().system),
         seen,
     })
 }

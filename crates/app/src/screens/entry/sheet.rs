@@ -3,6 +3,7 @@
 use super::About;
 use super::saving::{Saving, save};
 use crate::device::use_device;
+use crate::screens::practice::BesideThere;
 use crate::screens::shell::PageHead;
 use crate::screens::way::use_way;
 use crate::widgets::{Fields, FormPad, NoticeCard, Question, TimeStamp, Writing, element, field_id};
@@ -41,6 +42,7 @@ pub(super) fn Sheet(
         <div class="page page-wide">
             <PageHead heading=heading/>
             <p class="soft">{meaning}</p>
+            <BesideThere/>
             <form class="entry" novalidate on:submit=submit on:keydown=back_with_escape(writing, about.home())>
                 <div class="entry-form">
                     <TimeStamp at=at now=now late=late_sentence(at, now, writing)/>

@@ -5,12 +5,15 @@ use super::Played;
 use crate::widgets::{Key, KeyGrid, Tone};
 use leptos::prelude::*;
 use rehearse::day::SHAFT;
-use screen::practice::{QuestionCard, question};
+use screen::practice::{QuestionCard, question, show};
 
 /// The question that is asked now.
 #[component]
 pub(super) fn Asked(played: Played) -> impl IntoView {
-    let asked = played.part(|one| one.practice.asked(one.now()).map(|ask| question(&ask.question)));
+    let asked = played.part(|one| {
+        let show = show(&one.practice);
+        one.practice.asked(one.now()).map(|ask| question(&ask.question, &show))
+    });
     view! { <div aria-live="polite">{move || asked.get().map(|card| card_view(card, played))}</div> }
 }
 

@@ -8,6 +8,7 @@ use super::super::way::use_way;
 use crate::device::{PACES, Wish, use_device};
 use crate::widgets::{Key, NoticeCard, Tone};
 use leptos::prelude::*;
+use record::field::UnitSystem;
 use wording::Notice;
 
 /// The pace a practice begins with: a pour of three hours in half an hour.
@@ -19,17 +20,23 @@ struct Chosen {
     word: RwSignal<&'static str>,
     number: RwSignal<String>,
     pace: RwSignal<u32>,
+    system: RwSignal<UnitSystem>,
 }
 
 impl Chosen {
     fn wish(self) -> Option<Wish> {
         let number = self.number.get().trim().parse().ok().filter(|number| *number <= LARGEST)?;
-        Some(Wish { word: self.word.get().to_owned(), number, pace: self.pace.get() })
+        let (word, pace) = (self.word.get().to_owned(), self.pace.get());
+        Some(Wish { word, number, pace, system: self.system.get() })
     }
 }
 
 /// Numbers of days end here, so that the name of the job stays short.
 const LARGEST: u64 = 9_999_999;
+
+/// What a day can be written in, and whose limits judge it.
+const UNITS: [(UnitSystem, &str); 2] =
+    [(UnitSystem::Us, "Feet and yards"), (UnitSystem::Metric, "Metres, European style")];
 
 /// The form.
 #[component]
@@ -38,6 +45,7 @@ pub(in crate::screens) fn PractiseScreen() -> impl IntoView {
         word: RwSignal::new(""),
         number: RwSignal::new(number_of_today()),
         pace: RwSignal::new(USUAL_PACE),
+        system: RwSignal::new(UnitSystem::Us),
     };
     let refused = RwSignal::new(None::<Notice>);
     let days =
@@ -69,6 +77,12 @@ pub(in crate::screens) fn PractiseScreen() -> impl IntoView {
                 hint="The same number is the same day, on every device: a class can practise one together."
                 fault=fault
                 text=chosen.number
+            />
+            <ChoiceAsk
+                label="Written in"
+                choices=UNITS.map(|(system, text)| (system, text.to_owned())).to_vec()
+                chosen=chosen.system
+                choose=Callback::new(move |system| chosen.system.set(system))
             />
             <ChoiceAsk
                 label="How fast"

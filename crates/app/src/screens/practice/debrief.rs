@@ -96,13 +96,18 @@ fn stretches(all: Vec<Stretch>) -> impl IntoView {
     table("Ratio between the soundings", &heads, all.into_iter().map(row).collect())
 }
 
-fn table(caption: &'static str, heads: &[&'static str], rows: Vec<AnyView>) -> impl IntoView + use<> {
+fn table(caption: &'static str, heads: &[&'static str], rows: Vec<AnyView>) -> AnyView {
+    if rows.is_empty() {
+        return view! { <section class="stack"><h2>{caption}</h2><p class="soft">"Nothing was written down."</p></section> }
+            .into_any();
+    }
     let heads = heads.iter().map(|head| view! { <th scope="col">{*head}</th> }).collect_view();
     view! {
         <div class="table-wide" tabindex="0" role="region" aria-label=caption>
             <table class="table"><caption>{caption}</caption><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>
         </div>
     }
+    .into_any()
 }
 
 fn lines(heading: &'static str, all: Vec<Line>, none: &'static str) -> impl IntoView {

@@ -11,7 +11,7 @@ use super::begin::pace_text;
 use super::sights::Sights;
 use super::tape::TapeCard;
 use crate::device::PACES;
-use crate::widgets::{Key, KeyLink, Tone};
+use crate::widgets::{Key, KeyGrid, KeyLink, Tone};
 use leptos::prelude::*;
 use rehearse::day::SHAFT;
 
@@ -51,7 +51,7 @@ fn Hole(played: Played) -> impl IntoView {
                     <Sights played=played/>
                 </section>
                 <div class="stack">
-                    <TapeCard played=played/>
+                    <TapeCard played=played at_hole=true/>
                     <Pace played=played/>
                     <div class="row"><KeyLink to=Signal::derive(shaft) label="To the shaft" note="figures, clocks, what calls"/></div>
                 </div>
@@ -64,6 +64,7 @@ fn Hole(played: Played) -> impl IntoView {
 #[component]
 fn Pace(played: Played) -> impl IntoView {
     let pace = played.part(|one| one.pace);
+    let over = played.part(|one| one.practice.is_over(one.now()));
     let still = played.part(|one| one.is_held() || one.practice.is_over(one.now()));
     let paces = PACES.map(|pace| (pace, pace_text(pace))).to_vec();
     view! {
@@ -81,7 +82,7 @@ fn Pace(played: Played) -> impl IntoView {
                 chosen=pace
                 choose=Callback::new(move |pace| played.change(|one| one.pace(pace)))
             />
-            <EndKey played=played/>
+            {move || (!over.get()).then(|| view! { <EndKey played=played/> })}
         </section>
     }
 }
@@ -98,15 +99,29 @@ fn Over(played: Played) -> impl IntoView {
     }
 }
 
-/// Ends the practice and leads to the debrief.
+/// Ends the practice and leads to the debrief. Before the day is over it takes a second tap.
 #[component]
 pub(super) fn EndKey(played: Played) -> impl IntoView {
-    let way = use_way();
-    let press = move |()| {
+    let (way, sure) = (use_way(), RwSignal::new(false));
+    let over = played.part(|one| one.practice.is_over(one.now()));
+    let end = move || {
         played.change(|one| one.end());
         way.go(&paths::job_page(&played.job.get_untracked(), "debrief"));
     };
-    view! { <Key label="End, and see the truth" note="nothing can be read after that" tone=Tone::Grave press=press/> }
+    let press = move |()| if over.get_untracked() { end() } else { sure.set(true) };
+    let first = move || {
+        view! { <Key label="End, and see the truth" note="nothing can be read after that" tone=Tone::Grave press=press/> }
+    };
+    let second = move || {
+        view! {
+            <p>"The day is not over. Who ends it now misses what is still to come."</p>
+            <KeyGrid name="End it now?">
+                <Key label="End now" tone=Tone::Grave press=move |()| end()/>
+                <Key label="Go on" press=move |()| sure.set(false)/>
+            </KeyGrid>
+        }
+    };
+    view! { <div class="stack" aria-live="polite">{move || if sure.get() { second().into_any() } else { first().into_any() }}</div> }
 }
 
 #[component]

@@ -3,25 +3,26 @@
 //! The trainee reads drawn instruments and papers, answers what the crew asks, and writes everything with the
 //! ordinary forms into a record of its own. At the end the truth is laid beside it.
 //!
-//! Words: *hole* = the screen of what is to be read and answered; *clock bar* = the clock of a practice with its
+//! Words: *hole* = the screen of what is to be read and answered; *beside* = what there is to read, above its form; *clock bar* = the clock of a practice with its
 //! keys, on every screen of its job.
 //! Never: show the truth before the practice was ended.
 
 mod asked;
 mod begin;
+mod beside;
 mod clock;
 mod debrief;
 mod hole;
 mod sights;
 mod tape;
-
 mod there;
 
 pub(super) use begin::PractiseScreen;
+pub(super) use beside::Beside;
 pub(super) use clock::ClockBar;
 pub(super) use debrief::DebriefPage;
 pub(super) use hole::HoleScreen;
-pub(super) use there::ClockBarThere;
+pub(super) use there::{BesideThere, ClockBarThere};
 
 use super::paths;
 use crate::device::{Device, Practising, use_device};

@@ -63,24 +63,32 @@ pub(super) fn Sights(played: Played) -> impl IntoView {
 /// One card: open until it is written down.
 #[component]
 fn Sight(card: SightCard, to: String, open: bool) -> impl IntoView {
-    let paper = (!card.paper.is_empty()).then(|| paper(card.paper));
-    let seen = (!card.seen.is_empty()).then(|| view! { <p>{card.seen}</p> });
-    let instruments = card.instruments.into_iter().map(instrument).collect_view();
+    let (clock, title) = (card.clock.clone(), card.title.clone());
     let written = (!open).then(|| view! { <span class="tag">"written down"</span> });
     view! {
         <details class="sight" open=open>
             <summary>
-                <span class="num sight-clock">{card.clock}</span>
-                <span class="sight-title">{card.title}</span>
+                <span class="num sight-clock">{clock}</span>
+                <span class="sight-title">{title}</span>
                 {written}
             </summary>
             <div class="stack">
-                {seen}
-                {paper}
-                <div class="instruments">{instruments}</div>
+                {seen(card)}
                 <div class="row"><KeyLink to=to label="Write it down" tone=Tone::Likely/></div>
             </div>
         </details>
+    }
+}
+
+/// What is seen of it: a sentence, a paper, drawings.
+pub(super) fn seen(card: SightCard) -> impl IntoView {
+    let paper = (!card.paper.is_empty()).then(|| paper(card.paper));
+    let said = (!card.seen.is_empty()).then(|| view! { <p>{card.seen}</p> });
+    let instruments = card.instruments.into_iter().map(instrument).collect_view();
+    view! {
+        {said}
+        {paper}
+        <div class="instruments">{instruments}</div>
     }
 }
 

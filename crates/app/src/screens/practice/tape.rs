@@ -10,12 +10,14 @@ use rehearse::day::SHAFT;
 use rehearse::practice::PLACES;
 use screen::practice::{last_ticket, tape};
 
-/// Metres in a foot.
-const FOOT: f64 = 0.3048;
-
-/// The tape, from the first concrete on.
+/// The tape, from the first concrete on; at the hole with the way to the form of a sounding.
 #[component]
-pub(super) fn TapeCard(played: Played) -> impl IntoView {
+pub(super) fn TapeCard(
+    played: Played,
+    /// It stands at the hole, not beside the form.
+    #[prop(optional)]
+    at_hole: bool,
+) -> impl IntoView {
     let there = played.part(|one| one.practice.dial(one.now(), 0).is_some());
     let down = RwSignal::new(None::<(usize, Moment)>);
     let drop = move |place: usize| down.set(Some((place, played.now())));
@@ -23,7 +25,7 @@ pub(super) fn TapeCard(played: Played) -> impl IntoView {
         let (place, at) = down.get()?;
         let one = played.device.practice(&played.job.get_untracked())?;
         let depth_m = one.practice.dial(at, place)?;
-        let drawn = instrument(tape(PLACES[place], depth_m / FOOT));
+        let drawn = instrument(tape(PLACES[place], depth_m, one.practice.day().system));
         Some(view! { <p class="num">{format!("Let down at {}.", at.clock_to_the_second())}</p>{drawn} })
     };
     let to = move || {
@@ -42,7 +44,7 @@ pub(super) fn TapeCard(played: Played) -> impl IntoView {
                     <Key label="Let it down outside the cage" press=move |()| drop(1)/>
                 </div>
                 <div class="stack" aria-live="polite">{drawn}</div>
-                <div class="row"><KeyLink to=to label="Write the sounding"/></div>
+                {at_hole.then(|| view! { <div class="row"><KeyLink to=to label="Write the sounding"/></div> })}
             </section>
         }
     };
