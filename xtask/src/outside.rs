@@ -29,7 +29,10 @@ const SCRIPTS: &[&str] = &[
     "tests/reference/tables_check.py",
 ];
 
-/// Writes every job out and lets every library look at it.
+/// The script that writes a schedule with a general library and enters it, and the notes of the job it goes to.
+const SCHEDULE: &str = "tests/reference/schedule_check.py";
+
+/// Writes every job out and lets every library look at it; enters a schedule a library wrote.
 ///
 /// # Errors
 /// When the program does not build, a job cannot be written out, or a script counts nothing.
@@ -46,7 +49,32 @@ pub(crate) fn step(house: &House) -> Result<Tally, Notice> {
         let ran = shell::stream(command.arg(script).args(&folders))?;
         sum += reference::counted(ran, script)?;
     }
+    sum += schedule(house, &program)?;
     Ok(sum)
+}
+
+/// A schedule comes in from a workbook.
+fn schedule(house: &House, program: &Path) -> Result<Tally, Notice> {
+    println!("    {SCHEDULE}");
+    let folder = format!("{OUT}/schedule");
+    emptied(house, &folder)?;
+    let job = format!("{folder}/job");
+    run(house, program, &["begin", &job])?;
+    run(house, program, &["enter", &format!("{}/1-job.toml", JOBS[0]), "--job", &job])?;
+    let mut command = house.command(python::interpreter(house));
+    let ran = shell::stream(command.arg(SCHEDULE).arg(program).arg(&folder))?;
+    reference::counted(ran, SCHEDULE)
+}
+
+fn emptied(house: &House, folder: &str) -> Result<(), Notice> {
+    let old = house.path(folder);
+    if !old.exists() {
+        return Ok(());
+    }
+    std::fs::remove_dir_all(&old).map_err(|error| {
+        let what = format!("{folder} could not be emptied ({error}).");
+        Notice::new(what, "Old exports could pass for new ones.", "Delete the folder.")
+    })
 }
 
 fn name(job: &str) -> &str {
@@ -55,13 +83,7 @@ fn name(job: &str) -> &str {
 
 /// Enters a job anew, writes it out in every format, and makes a job of what can come back.
 fn write_out(house: &House, program: &Path, (notes, folder): (&str, &str)) -> Result<(), Notice> {
-    let old = house.path(folder);
-    if old.exists() {
-        std::fs::remove_dir_all(&old).map_err(|error| {
-            let what = format!("{folder} could not be emptied ({error}).");
-            Notice::new(what, "Old exports could pass for new ones.", "Delete the folder.")
-        })?;
-    }
+    emptied(house, folder)?;
     let job = format!("{folder}/job");
     let notes: Vec<String> = house.files(notes, ".toml").iter().map(|path| house.shown(path)).collect();
     run(house, program, &["begin", &job])?;

@@ -58,7 +58,7 @@ pub(crate) enum Command {
         /// The folder to make.
         folder: PathBuf,
     },
-    /// Read field notes (.toml) or tables (.csv) into signed entries. All of it or nothing.
+    /// Read field notes (.toml) or tables (.csv, .xlsx) into signed entries. All of it or nothing.
     #[command(after_help = help::ENTER)]
     Enter {
         /// The files, in the order of the days.
@@ -76,7 +76,7 @@ pub(crate) enum Command {
         /// For tables: who wrote them.
         #[arg(long)]
         author: Option<String>,
-        /// Look for mistakes only; write nothing.
+        /// Look for mistakes only, row by row of a table; write nothing.
         #[arg(long)]
         dry_run: bool,
         #[command(flatten)]

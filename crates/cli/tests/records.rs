@@ -295,3 +295,22 @@ fn every_format_is_written_of_a_job_without_a_single_pour() {
     assert!(desk.read("a.geojson").contains("\"geometry\": null"), "no place is made up");
     assert!(desk.read("a.ags").starts_with("\"GROUP\",\"PROJ\"\r\n"), "a project first");
 }
+
+#[test]
+fn a_preview_names_each_row_of_a_schedule_that_cannot_be_taken() {
+    let desk = Desk::new();
+    desk.write("job.toml", desk::JOB);
+    desk.says("enter job.toml --job j").ends(0);
+    let before = desk.says("export record --job j").ends(0).out;
+    let schedule = "shaft,structure,top,tip,method,diameter,author,date\n\
+                    W-1,wall,100,80,wet,36 in,A. Fenwick,2026-05-04\n\n\
+                    W-2,castle,high,80,wet,36 in,A. Fenwick,2026-05-04\n";
+    desk.write("shaft_schedule.csv", schedule);
+    desk.says("enter shaft_schedule.csv --job j --dry-run")
+        .ends(3)
+        .says("shaft_schedule.csv, row 4 (W-2): cannot be taken, 2 mistakes below.")
+        .says("shaft_schedule.csv: 1 of 2 rows can be taken.");
+    desk.write("shaft_schedule.xlsx", schedule);
+    desk.says("enter shaft_schedule.xlsx --job j").ends(3).says("it is no workbook (.xlsx) that can be read");
+    assert_eq!(desk.says("export record --job j").out, before);
+}

@@ -2,6 +2,7 @@
 
 mod gone;
 mod known;
+mod preview;
 mod sign;
 mod take;
 
@@ -58,7 +59,13 @@ fn rehearse(
     screen: &mut Screen,
 ) -> Result<(), Problem> {
     let record = if is_record(job) { Folder::open(job)?.record()? } else { Record::new() };
-    let all = take(files, ask, &record)?;
+    let all = match take::take_or_say(files, ask, &record)? {
+        Ok(all) => all,
+        Err(mistakes) => {
+            preview::tell(files, &mistakes, &record, screen)?;
+            return Err(take::refused(&mistakes));
+        }
+    };
     let signed = sign::rehearse(&record, &all);
     tell(files, &all, &signed, screen);
     screen.say(&format!("{} entries would be signed. Nothing was written: --dry-run.", signed.new));

@@ -11,9 +11,11 @@ mod about;
 mod loads;
 mod log;
 mod pour;
+mod read;
 mod schedule;
 mod sheet;
 mod units;
+mod unpack;
 mod write;
 mod xml;
 
@@ -21,6 +23,8 @@ use crate::Job;
 use sheet::Sheet;
 use std::collections::BTreeSet;
 use units::Units;
+
+pub use read::{NotRead, first_sheet};
 
 /// The workbook of a job. The same record gives the same bytes.
 pub fn write(job: &Job<'_, '_>) -> Vec<u8> {

@@ -24,8 +24,7 @@ impl Sheet {
             .has_headers(false)
             .flexible(true)
             .from_reader(text.as_bytes());
-        let line =
-            |cells: &StringRecord| cells.position().map_or(1, |at| usize::try_from(at.line()).unwrap_or(1));
+        let line = |cells: &StringRecord| cells.position().map_or(1, |at| line_of(text, at));
         let filled = |cells: &StringRecord| cells.iter().any(|cell| !cell.trim().is_empty());
         // The bytes are UTF-8 and rows may differ in length, so that no row can fail.
         let mut records = reader.records().filter_map(Result::ok).filter(filled);
@@ -36,6 +35,13 @@ impl Sheet {
         let rows = records.map(|cells| Row { line: line(&cells), cells }).collect();
         Sheet { heading_row: line(&first), headings, rows }
     }
+}
+
+/// The line a row begins in: the reader counts from where it went on, before the empty lines it passes over.
+fn line_of(text: &str, at: &csv::Position) -> usize {
+    let rest = usize::try_from(at.byte()).ok().and_then(|from| text.as_bytes().get(from..));
+    let empty = rest.unwrap_or_default().iter().take_while(|byte| matches!(byte, b'\r' | b'\n'));
+    usize::try_from(at.line()).unwrap_or(1) + empty.filter(|byte| **byte == b'\n').count()
 }
 
 /// The sign that stands most often between the headings: tab, semicolon or comma.
@@ -84,6 +90,15 @@ mod tests {
         assert_eq!(separator("a\tb, c\td"), b'\t');
         assert_eq!(separator("\n\"a;b;c\",d"), b',');
         assert_eq!(separator("alone"), b',');
+    }
+
+    #[test]
+    fn a_row_below_empty_lines_keeps_its_number() {
+        let lines = |text: &str| Sheet::of(text).rows.iter().map(|row| row.line).collect::<Vec<usize>>();
+        assert_eq!(lines("a,b\n1,2\n\n\n3,4\n"), [2, 5]);
+        assert_eq!(lines("a,b\r\n1,2\r\n\r\n3,4"), [2, 4]);
+        assert_eq!(lines("\n\na,b\n\"1\n1\",2\n3,4\n"), [4, 6]);
+        assert_eq!(Sheet::of("\n\na,b\n").heading_row, 3);
     }
 
     #[test]

@@ -201,6 +201,17 @@ pub struct Request<'a> {
     pub device: Option<&'a str>,
 }
 
+/// The rows of a table with something in them, each by the line it begins in and its first cell that is filled in; none
+/// where the bytes are no text.
+pub fn rows(bytes: &[u8]) -> Vec<(usize, String)> {
+    let Ok(text) = text_of(bytes) else { return Vec::new() };
+    let filled = |row: &cells::Row| {
+        let first = row.cells.iter().find(|cell| !cell.trim().is_empty()).unwrap_or_default();
+        (row.line, first.trim().to_owned())
+    };
+    cells::Sheet::of(text).rows.iter().map(filled).collect()
+}
+
 /// Reads a table.
 ///
 /// Entries come in the order they were seen, because a row may hold several.

@@ -53,6 +53,15 @@ pub(crate) struct Ask<'a> {
 
 /// Reads every file; all the mistakes of all of them, or all the drafts.
 pub(crate) fn take(files: &[File], ask: &Ask<'_>, record: &Record) -> Result<Vec<Notes>, Problem> {
+    take_or_say(files, ask, record)?.map_err(|mistakes| refused(&mistakes))
+}
+
+/// The same, with the mistakes one by one.
+pub(super) fn take_or_say(
+    files: &[File],
+    ask: &Ask<'_>,
+    record: &Record,
+) -> Result<Result<Vec<Notes>, Vec<Mistake>>, Problem> {
     let mut context = context_of(record)?;
     let before = Before::of(record);
     let (mut all, mut mistakes) = (Vec::new(), Vec::new());
@@ -61,8 +70,10 @@ pub(crate) fn take(files: &[File], ask: &Ask<'_>, record: &Record) -> Result<Vec
         let again = twice || before.files.contains(file.name.as_str());
         context = context.map(|context| context.read_before(again));
         let around = Around { record, folder: &file.folder };
-        let source = Source { name: &file.name, bytes: &file.bytes };
-        let read = if file.name.to_lowercase().ends_with(".csv") {
+        let as_table = file.as_table(context.as_ref())?;
+        let bytes = as_table.as_deref().unwrap_or(&file.bytes);
+        let source = Source { name: &file.name, bytes };
+        let read = if as_table.is_some() {
             table(source, ask, context.as_ref(), &around)?
         } else {
             notes::read(source, context.as_ref(), &around)
@@ -76,7 +87,30 @@ pub(crate) fn take(files: &[File], ask: &Ask<'_>, record: &Record) -> Result<Vec
             Err(more) => mistakes.extend(more),
         }
     }
-    if mistakes.is_empty() { Ok(all) } else { Err(refused(&mistakes)) }
+    Ok(if mistakes.is_empty() { Ok(all) } else { Err(mistakes) })
+}
+
+impl File {
+    /// The file as a table: as it is, or the first sheet of a workbook; `None` for notes.
+    ///
+    /// # Errors
+    /// When a workbook cannot be read.
+    pub(super) fn as_table(&self, context: Option<&Context>) -> Result<Option<Vec<u8>>, Problem> {
+        let name = self.name.to_lowercase();
+        if name.ends_with(".csv") {
+            return Ok(Some(self.bytes.clone()));
+        }
+        if ![".xlsx", ".xlsm", ".xls", ".ods"].iter().any(|ending| name.ends_with(ending)) {
+            return Ok(None);
+        }
+        let comma = context.is_some_and(|context| context.defaults.comma);
+        let (_, text) = formats::workbook::first_sheet(&self.bytes, comma).map_err(|error| {
+            let what = format!("{}: {error}.", self.name);
+            let next = "Save it as .xlsx with the table on its first sheet, or as .csv, and enter that.";
+            Problem::new(what, NOTHING_READ, next).exit(MISTAKES)
+        })?;
+        Ok(Some(text.into_bytes()))
+    }
 }
 
 /// What earlier readings left in the record.
@@ -131,7 +165,7 @@ fn changed_plan(file: &str, draft: &Drafted) -> Mistake {
 /// What every refusal to read means.
 const NOTHING_READ: &str = "Nothing was read in; the record is as it was.";
 
-fn refused(mistakes: &[Mistake]) -> Problem {
+pub(super) fn refused(mistakes: &[Mistake]) -> Problem {
     let lines: Vec<String> = mistakes.iter().map(ToString::to_string).collect();
     let found = if lines.len() == 1 { "mistake was" } else { "mistakes were" };
     let what = format!("{}\n{} {found} found.", lines.join("\n"), lines.len());
@@ -171,7 +205,7 @@ fn chosen(word: &str) -> Result<notes::table::Table, Problem> {
 }
 
 /// What the record supplies to a file: job, units, zone, planned shafts.
-fn context_of(record: &Record) -> Result<Option<Context>, Problem> {
+pub(super) fn context_of(record: &Record) -> Result<Option<Context>, Problem> {
     let log = Log::of(record, None, None);
     let (Some(key), Some((_, opened))) = (record.job(), log.last::<JobOpened>()) else { return Ok(None) };
     let context = Context::of(key, opened).map_err(|unknown| {
