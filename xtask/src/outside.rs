@@ -18,8 +18,17 @@ const JOBS: &[&str] = &["tests/reference/formats", "demo/harrow-vale", "demo/lin
 const OUT: &str = "target/formats";
 
 /// What is written of each job.
-const EXPORTS: &[[&str; 2]] =
-    &[["record", "record.jsonl"], ["figures", "figures"], ["ifc", "model.ifc"], ["ifc4", "model-ifc4.ifc"]];
+const EXPORTS: &[[&str; 2]] = &[
+    ["record", "record.jsonl"],
+    ["figures", "figures"],
+    ["ifc", "model.ifc"],
+    ["ifc4", "model-ifc4.ifc"],
+    ["ags", "ground.ags"],
+    ["xlsx", "book.xlsx"],
+    ["csvw", "csvw"],
+    ["geojson", "shafts.geojson"],
+    ["parquet", "entries.parquet"],
+];
 
 /// A script for each format; it is given the folders of all jobs.
 const SCRIPTS: &[&str] = &[
