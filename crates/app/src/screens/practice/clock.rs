@@ -1,4 +1,4 @@
-//! The clock of a practice, on every screen of its job: hold it, let it run, and the way to the hole.
+//! The clock of a practice, on every screen of its job: pause it, let it go on, and the way to the hole.
 
 use super::super::paths;
 use super::Played;
@@ -18,7 +18,7 @@ pub(in crate::screens) fn ClockBar() -> impl IntoView {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Stands {
     #[default]
-    Held,
+    Paused,
     Runs,
     Waits,
     Over,
@@ -30,13 +30,13 @@ fn Running(played: Played) -> impl IntoView {
         one if one.practice.is_over(one.now()) => Stands::Over,
         one if one.is_held() => Stands::Waits,
         one if one.runs => Stands::Runs,
-        _ => Stands::Held,
+        _ => Stands::Paused,
     });
     let pace = played.part(|one| one.pace);
     let said = move || match stands.get() {
         Stands::Over => "The day is over.".to_owned(),
         Stands::Waits => "The crew waits for your answer.".to_owned(),
-        Stands::Held => "The clock stands still.".to_owned(),
+        Stands::Paused => "The clock stands still.".to_owned(),
         Stands::Runs if pace.get() <= 1 => "The clock runs as in life.".to_owned(),
         Stands::Runs => format!("The clock runs {} times faster.", pace.get()),
     };
@@ -44,8 +44,8 @@ fn Running(played: Played) -> impl IntoView {
         let runs = stands.get_untracked() == Stands::Runs;
         played.change(|one| one.run(!runs));
     };
-    let key = move || if stands.get() == Stands::Runs { "Hold" } else { "Run" };
-    let movable = move || matches!(stands.get(), Stands::Runs | Stands::Held);
+    let key = move || if stands.get() == Stands::Runs { "Pause" } else { "Go on" };
+    let movable = move || matches!(stands.get(), Stands::Runs | Stands::Paused);
     let to = move || paths::job_page(&played.job.get(), "hole");
     let (open, left) = (sights::open(played), sights::left(played));
     let here = Memo::new(move |_| {
