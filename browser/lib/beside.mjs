@@ -23,7 +23,7 @@ const POLICY =
 export function beside(folder, port, behind) {
   const server = createServer((asked, answer) => {
     const path = new URL(asked.url, "http://desk").pathname;
-    if (path.startsWith("/api/") || path === "/desk" || path.startsWith("/desk/")) return handOn(asked, answer, behind);
+    if (path.startsWith("/api/") || /^\/(desk|people)(\/|$)/.test(path)) return handOn(asked, answer, behind);
     const exact = join(folder, path);
     const file = path !== "/" && extname(path) && existsSync(exact) ? exact : join(folder, "index.html");
     answer.writeHead(200, {

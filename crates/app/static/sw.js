@@ -31,7 +31,7 @@ self.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== self.location.origin) return;
-  if (url.pathname.startsWith("/api/") || url.pathname === "/desk" || url.pathname.startsWith("/desk/")) return;
+  if (url.pathname.startsWith("/api/") || /^\/(desk|people)(\/|$)/.test(url.pathname)) return;
   const wanted = FILES.includes(url.pathname) ? url.pathname : request.mode === "navigate" ? PAGE : null;
   if (wanted === null) return;
   event.respondWith(kept(wanted, request));

@@ -133,6 +133,18 @@ Example:
 The code lets one device in, once, within ten minutes. While the office is served
 its page /desk shows the code too, as text and as a QR code.";
 
+pub(crate) const PEOPLE: &str = "\
+Examples:
+  shaftbook people add office d.pike
+  shaftbook people add office a.hall --role inspector --on elm-street
+  shaftbook people list office
+  shaftbook people let-go office a.hall
+
+The first person switches people on, for good: devices paired before belong to
+nobody and have to be paired again. What they hold waits on them. The invitation is
+used in a browser, once, within seven days; no password is typed here. docs/access.md
+says who may do what.";
+
 pub(crate) const BACKUP: &str = "\
 Example:
   shaftbook backup office --to backups/office-2026-06-01.sqlite

@@ -5,6 +5,7 @@
 //!
 //! Never: tell a person the inside of an error; leave the journal without it.
 
+use crate::page;
 use crate::running::Shared;
 use crate::writer::NotWritten;
 use axum::Router;
@@ -163,13 +164,18 @@ pub(crate) async fn answer(
 struct Asked {
     method: Method,
     path: String,
+    /// A person's browser shows the answer.
+    page: bool,
 }
 
 impl Asked {
     fn of(request: &Request) -> Self {
         // The query is left out: it may name a job, and is not needed.
-        let path = request.uri().path().chars().take(200).collect();
-        Asked { method: request.method().clone(), path }
+        let path: String = request.uri().path().chars().take(200).collect();
+        let accepts = request.headers().get(header::ACCEPT).and_then(|value| value.to_str().ok());
+        let ours = path.starts_with("/people") || path.starts_with("/desk");
+        let page = ours && accepts.is_some_and(|accepts| accepts.contains("text/html"));
+        Asked { method: request.method().clone(), path, page }
     }
 }
 
@@ -183,9 +189,13 @@ fn shaped(shared: &Shared, name: &str, asked: &Asked, response: Response) -> Res
     if let Some(inside) = &refused.inside {
         (shared.site.journal)(&format!("{name} {} {}: {inside}", asked.method, asked.path));
     }
-    let body = serde_json::to_string(&refused.refusal(name)).unwrap_or_default();
-    let mut shaped =
-        (status(refused.code), [(header::CONTENT_TYPE, "application/json")], body).into_response();
+    let refusal = refused.refusal(name);
+    let (media, body) = if asked.page {
+        ("text/html; charset=utf-8", page::refusal(&shared.site.office, &refusal))
+    } else {
+        ("application/json", serde_json::to_string(&refusal).unwrap_or_default())
+    };
+    let mut shaped = (status(refused.code), [(header::CONTENT_TYPE, media)], body).into_response();
     if let Some(wait) = refused.wait {
         let seconds = HeaderValue::from(wait.as_secs() + 1);
         shaped.headers_mut().insert(header::RETRY_AFTER, seconds);
@@ -198,7 +208,7 @@ fn shaped(shared: &Shared, name: &str, asked: &Asked, response: Response) -> Res
 
 /// What a library answered by itself.
 fn of_a_library(status: StatusCode, asked: &Asked) -> Refused {
-    let Asked { method, path } = asked;
+    let Asked { method, path, .. } = asked;
     match status {
         StatusCode::METHOD_NOT_ALLOWED => {
             Refused::new(Code::WRONG_METHOD, format!("{method} is not done with {path}."))
@@ -237,7 +247,7 @@ const HEADERS: &[(&str, &str)] = &[
 fn headers(response: &mut Response) {
     let headers = response.headers_mut();
     for (name, value) in HEADERS {
-        headers.insert(HeaderName::from_static(name), HeaderValue::from_static(value));
+        headers.entry(HeaderName::from_static(name)).or_insert(HeaderValue::from_static(value));
     }
     if !headers.contains_key(header::CACHE_CONTROL) {
         headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));

@@ -86,3 +86,18 @@ pub(crate) async fn small<T: DeserializeOwned>(
     serde_json::from_slice(&bytes)
         .map_err(|error| Refused::new(Code::MALFORMED, format!("The body is not as it should be: {error}.")))
 }
+
+/// Bytes of a form.
+const FORM_BYTES: usize = 16 * 1024;
+
+/// The fields of a form.
+pub(crate) async fn form<T: DeserializeOwned>(
+    headers: &HeaderMap,
+    body: Body,
+    limits: &Limits,
+) -> Result<T, Refused> {
+    let bytes = Incoming::new(headers, body, FORM_BYTES, limits).await?.all().await?;
+    // What was typed may be a password, so what is wrong with it is not repeated.
+    serde_urlencoded::from_bytes(&bytes)
+        .map_err(|_| Refused::new(Code::MALFORMED, "The form is not as it should be: a field is missing."))
+}

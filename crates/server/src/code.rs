@@ -89,6 +89,14 @@ fn draw() -> Result<String, getrandom::Error> {
     Ok(text)
 }
 
+/// The secret of an invitation, to be kept in the store by whoever draws it: 64 hexadecimal digits.
+///
+/// # Errors
+/// When the machine gives no random bytes.
+pub fn invitation_secret() -> Result<String, getrandom::Error> {
+    token()
+}
+
 /// A token: 32 bytes in hexadecimal.
 pub(crate) fn token() -> Result<String, getrandom::Error> {
     let mut bytes = [0; 32];
@@ -104,11 +112,27 @@ pub(crate) fn typed(text: &str) -> Option<String> {
     fits.then_some(text)
 }
 
+/// A name somebody tried to sign in with. From an address it signed in from before it is counted apart, so that a
+/// stranger's wrong tries from elsewhere do not keep that person out.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Tried {
+    /// From anywhere.
+    Name(String),
+    /// From an address known for it.
+    From(String, Who),
+}
+
 /// The wrong tries of everybody.
-#[derive(Debug, Default)]
-pub(crate) struct Tries {
-    of: BTreeMap<Who, (u32, Instant)>,
+#[derive(Debug)]
+pub(crate) struct Tries<K> {
+    of: BTreeMap<K, (u32, Instant)>,
     all: u32,
+}
+
+impl<K> Default for Tries<K> {
+    fn default() -> Self {
+        Tries { of: BTreeMap::new(), all: 0 }
+    }
 }
 
 /// What follows from a wrong try.
@@ -120,17 +144,17 @@ pub(crate) enum Then {
     TakeAway,
 }
 
-impl Tries {
-    /// How long an address must wait before its next try.
-    pub(crate) fn wait(&self, who: Who, now: Instant) -> Option<Duration> {
-        let (count, last) = self.of.get(&who)?;
+impl<K: Ord> Tries<K> {
+    /// How long somebody must wait before the next try.
+    pub(crate) fn wait(&self, who: &K, now: Instant) -> Option<Duration> {
+        let (count, last) = self.of.get(who)?;
         let doubled = count.checked_sub(TRIES)?;
         let wait = WAIT.saturating_mul(2_u32.saturating_pow(doubled)).min(WAIT_MOST);
         wait.checked_sub(now.saturating_duration_since(*last)).filter(|left| !left.is_zero())
     }
 
     /// Counts a wrong try.
-    pub(crate) fn wrong(&mut self, who: Who, now: Instant) -> Then {
+    pub(crate) fn wrong(&mut self, who: K, now: Instant) -> Then {
         if self.of.len() >= REMEMBERED {
             self.of.retain(|_, (_, last)| now.saturating_duration_since(*last) < WAIT_MOST);
         }
@@ -143,14 +167,43 @@ impl Tries {
         if self.all < TRIES_OF_ALL { Then::Refuse } else { Then::TakeAway }
     }
 
+    /// Counts a wrong try that is none at a code, so the codes stay.
+    pub(crate) fn wrong_alone(&mut self, who: K, now: Instant) {
+        let all = self.all;
+        self.wrong(who, now);
+        self.all = all;
+    }
+
+    /// The same for somebody who waits `most` at most: more tries in a row do not make it longer.
+    pub(crate) fn wrong_capped(&mut self, who: K, now: Instant, most: Duration)
+    where
+        K: Clone,
+    {
+        self.wrong_alone(who.clone(), now);
+        let longest = most.as_secs().div_ceil(WAIT.as_secs()).ilog2() + TRIES;
+        if let Some((count, _)) = self.of.get_mut(&who) {
+            *count = (*count).min(longest);
+        }
+    }
+
+    /// Somebody who had it right from here before; nothing counts against it.
+    pub(crate) fn know(&mut self, who: K, now: Instant) {
+        self.of.insert(who, (0, now));
+    }
+
+    /// Whether somebody is counted at all, wrong tries or none.
+    pub(crate) fn knows(&self, who: &K) -> bool {
+        self.of.contains_key(who)
+    }
+
     /// A new code is on the desk: the tries against the old ones no longer count together.
     pub(crate) fn begin(&mut self) {
         self.all = 0;
     }
 
-    /// An address had the right code.
-    pub(crate) fn right(&mut self, who: Who) {
-        self.of.remove(&who);
+    /// Somebody had it right.
+    pub(crate) fn right(&mut self, who: &K) {
+        self.of.remove(who);
     }
 }
 
@@ -191,21 +244,37 @@ mod tests {
         let (mut tries, start) = (Tries::default(), Instant::now());
         for _ in 0..4 {
             tries.wrong(who(1), start);
-            assert_eq!(tries.wait(who(1), start), None);
+            assert_eq!(tries.wait(&who(1), start), None);
         }
         tries.wrong(who(1), start);
-        assert_eq!(tries.wait(who(1), start), Some(Duration::from_secs(60)));
-        assert_eq!(tries.wait(who(1), start + Duration::from_secs(45)), Some(Duration::from_secs(15)));
-        assert_eq!(tries.wait(who(1), start + Duration::from_secs(60)), None);
-        assert_eq!(tries.wait(who(2), start), None);
+        assert_eq!(tries.wait(&who(1), start), Some(Duration::from_secs(60)));
+        assert_eq!(tries.wait(&who(1), start + Duration::from_secs(45)), Some(Duration::from_secs(15)));
+        assert_eq!(tries.wait(&who(1), start + Duration::from_secs(60)), None);
+        assert_eq!(tries.wait(&who(2), start), None);
         tries.wrong(who(1), start);
-        assert_eq!(tries.wait(who(1), start), Some(Duration::from_secs(120)));
+        assert_eq!(tries.wait(&who(1), start), Some(Duration::from_secs(120)));
         for _ in 0..40 {
             tries.wrong(who(1), start);
         }
-        assert_eq!(tries.wait(who(1), start), Some(Duration::from_secs(3600)));
-        tries.right(who(1));
-        assert_eq!(tries.wait(who(1), start), None);
+        assert_eq!(tries.wait(&who(1), start), Some(Duration::from_secs(3600)));
+        tries.right(&who(1));
+        assert_eq!(tries.wait(&who(1), start), None);
+    }
+
+    /// 10 minutes at most: 60 s doubled three times is 480 s, and it stays at that.
+    #[test]
+    fn a_name_is_never_kept_out_for_long() {
+        let (mut tries, start) = (Tries::default(), Instant::now());
+        let name = || Tried::Name("d.pike".to_owned());
+        for _ in 0..50 {
+            tries.wrong_capped(name(), start, Duration::from_secs(600));
+        }
+        assert_eq!(tries.wait(&name(), start), Some(Duration::from_secs(480)));
+        let here = Tried::From("d.pike".to_owned(), who(1));
+        assert!(!tries.knows(&here));
+        tries.know(here.clone(), start);
+        assert_eq!((tries.knows(&here), tries.wait(&here, start)), (true, None));
+        assert_eq!(tries.all, 0, "codes of devices stay");
     }
 
     #[test]

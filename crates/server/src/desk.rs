@@ -21,12 +21,40 @@ impl Desk {
     /// # Errors
     /// When it cannot be kept.
     pub fn new_code(&self) -> Result<Code, NotWritten> {
+        self.new_code_of(None)
+    }
+
+    /// The same for a person, to whom the device then belongs. Where there are people, a device that belongs to nobody
+    /// may do nothing.
+    ///
+    /// # Errors
+    /// When it cannot be kept.
+    pub fn new_code_of(&self, person: Option<i64>) -> Result<Code, NotWritten> {
         let code = self.0.draw_code()?;
         let (text, until) = (code.text.clone(), code.until.seconds());
         let now = crate::time::now().seconds();
-        self.0.writer.ask_waiting(move |store| store.add_code(&text, until, now))?;
-        self.0.show(code.clone());
+        self.0.writer.ask_waiting(move |store| match person {
+            None => store.add_code(&text, until, now),
+            Some(person) => store.add_code_of(person, &text, until, now),
+        })?;
+        // A code of a person is shown to that person alone.
+        if person.is_none() {
+            self.0.show(code.clone());
+        }
         Ok(code)
+    }
+
+    /// How devices and people reach the office, without a slash at the end.
+    pub fn reached_at(&self) -> &str {
+        self.0.reached_at()
+    }
+
+    /// Whether there are people, so that one signs in.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    pub fn has_people(&self) -> Result<bool, StoreError> {
+        self.0.readers.with(store::People::has_people)
     }
 
     /// Keeps entries durably and tells every open screen. One whose id is kept with another content is

@@ -1,12 +1,13 @@
 //! A running server: what it shares between requests, how it starts, how it ends.
 
-use crate::code::{Code, Tries};
+use crate::code::{Code, Tried, Tries};
 use crate::connection;
 use crate::desk::Desk;
 use crate::end::End;
 use crate::handed;
 use crate::live::{self, News};
-use crate::rate::Rates;
+use crate::noted::Refusals;
+use crate::rate::{Rates, Who};
 use crate::reader::Readers;
 use crate::site::Site;
 use crate::tally::Tally;
@@ -14,14 +15,14 @@ use crate::time;
 use crate::tls::Tls;
 use crate::writer::{NotWritten, Writer};
 use quantity::Moment;
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 use std::fmt;
 use std::net::{SocketAddr, TcpListener};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 use std::time::Duration;
-use store::{DATABASE, Device, PHOTOS, Photos, Sqlite, StoreError};
+use store::{DATABASE, PHOTOS, Photos, Sqlite, StoreError};
 use tokio::runtime::Runtime;
 use tokio::sync::{Semaphore, watch};
 use wire::http::SiteClock;
@@ -31,6 +32,9 @@ const WAITING_THREADS: usize = 24;
 
 /// Kilobytes of deliveries of entries held at once.
 const ROOM_KB: usize = 128 * 1024;
+
+/// Passwords compared at once.
+const COMPARING: usize = 2;
 
 /// How long open requests may take once the server is told to stop.
 const LAST_WORDS: Duration = Duration::from_secs(10);
@@ -45,9 +49,17 @@ pub(crate) struct Shared {
     pub(crate) news: Arc<News>,
     pub(crate) stop: watch::Receiver<bool>,
     pub(crate) rates: Mutex<Rates>,
-    pub(crate) tries: Mutex<Tries>,
-    /// Devices by the hash of their token, and how often they were forgotten all at once.
-    pub(crate) devices: Mutex<(u64, BTreeMap<[u8; 32], Device>)>,
+    pub(crate) tries: Mutex<Tries<Who>>,
+    /// Wrong tries by the name that was tried.
+    pub(crate) names: Mutex<Tries<Tried>>,
+    /// Passwords that are compared at once: each takes 19 MiB and a core.
+    pub(crate) comparing: Semaphore,
+    /// Told when somebody or some device was let go or given another role: open lines are closed and come anew.
+    pub(crate) changed: watch::Sender<()>,
+    /// Refusals that were noted a short while ago.
+    pub(crate) refusals: Mutex<Refusals>,
+    /// Keys of entries whose device was kept already.
+    pub(crate) own_keys: Mutex<BTreeSet<(String, i64)>>,
     /// The codes the desk page may show, the newest last.
     pub(crate) shown: Mutex<Vec<Code>>,
     pub(crate) room: Semaphore,
@@ -111,11 +123,14 @@ impl Shared {
         shown.last().cloned()
     }
 
-    /// No token is remembered any longer; each is asked for again.
-    pub(crate) fn forget_devices(&self) {
-        let mut devices = self.devices.lock().unwrap_or_else(PoisonError::into_inner);
-        devices.0 += 1;
-        devices.1.clear();
+    /// Rights changed: open lines are closed, and whoever comes again is looked at anew.
+    pub(crate) fn rights_changed(&self) {
+        self.changed.send_replace(());
+    }
+
+    /// How devices and people reach the office, without a slash at the end.
+    pub(crate) fn reached_at(&self) -> &str {
+        &self.address
     }
 }
 
@@ -231,7 +246,11 @@ fn share(
         stop,
         rates: Mutex::default(),
         tries: Mutex::default(),
-        devices: Mutex::default(),
+        names: Mutex::default(),
+        comparing: Semaphore::new(COMPARING),
+        changed: watch::Sender::new(()),
+        refusals: Mutex::default(),
+        own_keys: Mutex::default(),
         shown: Mutex::default(),
         room: Semaphore::new(ROOM_KB),
         secure,

@@ -48,6 +48,10 @@ pub fn restore(backup: &Path, to: &Path) -> Result<Checked, StoreError> {
     copy(&kept.connection, &part)?;
     let restored = Sqlite::open(&part)?;
     restored.connection.execute("UPDATE sqlite_sequence SET seq = seq + ?1 WHERE name = 'entry'", [LEAP])?;
+    // What was ended or used up since the backup must not open a door again.
+    restored
+        .connection
+        .execute_batch("DELETE FROM session; DELETE FROM invitation; DELETE FROM pairing_code;")?;
     restored.connection.pragma_update(None, "wal_checkpoint", "TRUNCATE")?;
     drop(restored);
     finish(&part, to)?;

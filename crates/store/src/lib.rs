@@ -4,27 +4,40 @@
 //! accepted whole or not at all, and is on the disk before `add` returns.
 //!
 //! Words: *arrival* = the order entries came in, for asking what is new; *cursor* = the arrival up to which
-//! somebody has read; *line* = an entry as its proved bytes; *office* = what a server needs beside entries.
+//! somebody has read; *line* = an entry as its proved bytes; *office* = what a server needs beside entries; *people* =
+//! who may come in.
 //! Never: interpret what an entry says; alter or erase one; read a clock.
 
+mod aside;
 mod backup;
 mod check;
 mod error;
 mod line;
 mod migrate;
 mod office;
+mod password;
+mod people;
 mod photos;
 mod pull;
+mod role;
+mod sign_ins;
 mod sqlite;
 
+pub use aside::{Aside, LettingIn, SetAside};
 pub use backup::restore;
 pub use check::Checked;
 pub use error::StoreError;
 pub use line::Line;
 pub use office::{Device, Office, Pairing};
+pub use password::{SALT, hidden_password, is_password};
+pub use people::{Known, People, Person, Span, name_of_person};
 pub use photos::Photos;
 pub use pull::{Arrival, Head, JobCount, Page};
+pub use role::{EVERY_JOB, Role, Roles};
+pub use sign_ins::{SignIn, SignIns};
 pub use sqlite::Sqlite;
+
+pub(crate) use sqlite::Row;
 
 use record::{Held, Record};
 

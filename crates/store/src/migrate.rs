@@ -10,6 +10,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 const MIGRATIONS: &[&str] = &[
     include_str!("../migrations/0001-entries/sqlite.sql"),
     include_str!("../migrations/0002-office/sqlite.sql"),
+    include_str!("../migrations/0003-people/sqlite.sql"),
 ];
 
 /// What our databases carry as `application_id`: the letters SHFT.
@@ -95,7 +96,7 @@ mod tests {
         migrate(&mut connection).expect("migrated");
         connection.pragma_update(None, "user_version", 99).expect("set");
         let refused = migrate(&mut connection);
-        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 2 })), "{refused:?}");
+        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 3 })), "{refused:?}");
         let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0)).expect("a number");
         assert_eq!(found, 99);
     }

@@ -20,6 +20,10 @@ pub struct Device {
     pub name: String,
     /// When it was paired, RFC 3339.
     pub paired_at: String,
+    /// The number of the person it belongs to; `None`: of nobody, as before there were people.
+    pub person: Option<i64>,
+    /// When it was let go, seconds since 1970; `None`: it may come in.
+    pub gone: Option<i64>,
 }
 
 /// A device that is to be paired.
@@ -43,6 +47,12 @@ pub trait Office {
     /// When the store cannot be written.
     fn add_code(&mut self, code: &str, until: i64, now: i64) -> Result<(), StoreError>;
 
+    /// The same for a person: the device it pairs belongs to that person.
+    ///
+    /// # Errors
+    /// When the store cannot be written.
+    fn add_code_of(&mut self, person: i64, code: &str, until: i64, now: i64) -> Result<(), StoreError>;
+
     /// Drops every code.
     ///
     /// # Errors
@@ -56,23 +66,36 @@ pub trait Office {
     /// When the store cannot be written.
     fn pair(&mut self, code: &str, pairing: &Pairing, now: i64) -> Result<Option<Device>, StoreError>;
 
-    /// The device with this token.
+    /// The device with this token, unless it was let go.
     ///
     /// # Errors
     /// When the store cannot be read.
     fn device(&self, token: &str) -> Result<Option<Device>, StoreError>;
 
-    /// Every paired device, by number.
+    /// The device with this token, let go or not.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn bearer(&self, token: &str) -> Result<Option<Device>, StoreError>;
+
+    /// Every paired device that was not let go, by number.
     ///
     /// # Errors
     /// When the store cannot be read.
     fn devices(&self) -> Result<Vec<Device>, StoreError>;
 
-    /// Lets a device go: its token no longer counts. What it wrote stays. Whether it was there.
+    /// Every device that was let go, by number.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn devices_gone(&self) -> Result<Vec<Device>, StoreError>;
+
+    /// Lets a device go at a time, seconds since 1970: what it brings from then on is set aside. What it wrote stays.
+    /// Whether it was there.
     ///
     /// # Errors
     /// When the store cannot be written.
-    fn let_go(&mut self, number: i64) -> Result<bool, StoreError>;
+    fn let_go(&mut self, number: i64, now: i64) -> Result<bool, StoreError>;
 
     /// A setting.
     ///
@@ -88,26 +111,45 @@ pub trait Office {
 }
 
 /// What is kept of a secret.
-fn hidden(secret: &str) -> String {
+pub(crate) fn hidden(secret: &str) -> String {
     record::entry::FileHash(wire::sha256(secret.as_bytes())).to_string()
 }
 
+const DEVICE: &str = "number, device, name, paired_at, person, gone";
+
 fn device(row: &rusqlite::Row<'_>) -> rusqlite::Result<Device> {
-    Ok(Device { number: row.get(0)?, device: row.get(1)?, name: row.get(2)?, paired_at: row.get(3)? })
+    let (number, device, name) = (row.get(0)?, row.get(1)?, row.get(2)?);
+    Ok(Device { number, device, name, paired_at: row.get(3)?, person: row.get(4)?, gone: row.get(5)? })
 }
 
-const PAIR: &str = "INSERT INTO device (device, name, token, paired_at) VALUES (?1, ?2, ?3, ?4)
+/// A device paired again may come in again, also one that was let go.
+const PAIR: &str = "INSERT INTO device (device, name, token, paired_at, person) VALUES (?1, ?2, ?3, ?4, ?5)
     ON CONFLICT (device) DO UPDATE SET
-        name = excluded.name, token = excluded.token, paired_at = excluded.paired_at
-    RETURNING number, device, name, paired_at";
+        name = excluded.name, token = excluded.token, paired_at = excluded.paired_at,
+        person = excluded.person, gone = NULL
+    RETURNING number, device, name, paired_at, person, gone";
+
+/// Keeps a code; those whose time is over go.
+fn keep_code(
+    store: &mut Sqlite,
+    code: &str,
+    (person, until, now): (Option<i64>, i64, i64),
+) -> Result<(), StoreError> {
+    let transaction = store.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    transaction.execute("DELETE FROM pairing_code WHERE until <= ?1", [now])?;
+    let keep = "INSERT INTO pairing_code (code, until, person) VALUES (?1, ?2, ?3)
+        ON CONFLICT (code) DO UPDATE SET until = excluded.until, person = excluded.person";
+    transaction.execute(keep, params![hidden(code), until, person])?;
+    Ok(transaction.commit()?)
+}
 
 impl Office for Sqlite {
     fn add_code(&mut self, code: &str, until: i64, now: i64) -> Result<(), StoreError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.execute("DELETE FROM pairing_code WHERE until <= ?1", [now])?;
-        transaction
-            .execute("INSERT OR REPLACE INTO pairing_code VALUES (?1, ?2)", params![hidden(code), until])?;
-        Ok(transaction.commit()?)
+        keep_code(self, code, (None, until, now))
+    }
+
+    fn add_code_of(&mut self, person: i64, code: &str, until: i64, now: i64) -> Result<(), StoreError> {
+        keep_code(self, code, (Some(person), until, now))
     }
 
     fn drop_codes(&mut self) -> Result<(), StoreError> {
@@ -117,32 +159,43 @@ impl Office for Sqlite {
 
     fn pair(&mut self, code: &str, pairing: &Pairing, now: i64) -> Result<Option<Device>, StoreError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let used = transaction
-            .execute("DELETE FROM pairing_code WHERE code = ?1 AND until > ?2", params![hidden(code), now])?;
-        if used == 0 {
-            return Ok(None);
-        }
-        let values = params![pairing.device, pairing.name, hidden(&pairing.token), pairing.paired_at];
+        let used = "DELETE FROM pairing_code WHERE code = ?1 AND until > ?2 RETURNING person";
+        let person: Option<Option<i64>> =
+            transaction.query_row(used, params![hidden(code), now], |row| row.get(0)).optional()?;
+        let Some(person) = person else { return Ok(None) };
+        let values = params![pairing.device, pairing.name, hidden(&pairing.token), pairing.paired_at, person];
         let paired = transaction.query_row(PAIR, values, device)?;
         transaction.commit()?;
         Ok(Some(paired))
     }
 
     fn device(&self, token: &str) -> Result<Option<Device>, StoreError> {
-        let question = "SELECT number, device, name, paired_at FROM device WHERE token = ?1";
-        let mut statement = self.connection.prepare_cached(question)?;
+        Ok(self.bearer(token)?.filter(|device| device.gone.is_none()))
+    }
+
+    fn bearer(&self, token: &str) -> Result<Option<Device>, StoreError> {
+        let question = format!("SELECT {DEVICE} FROM device WHERE token = ?1");
+        let mut statement = self.connection.prepare_cached(&question)?;
         Ok(statement.query_row([hidden(token)], device).optional()?)
     }
 
     fn devices(&self) -> Result<Vec<Device>, StoreError> {
-        let question = "SELECT number, device, name, paired_at FROM device ORDER BY number";
-        let mut statement = self.connection.prepare_cached(question)?;
+        let question = format!("SELECT {DEVICE} FROM device WHERE gone IS NULL ORDER BY number");
+        let mut statement = self.connection.prepare_cached(&question)?;
         let devices = statement.query_map([], device)?;
         Ok(devices.collect::<Result<_, _>>()?)
     }
 
-    fn let_go(&mut self, number: i64) -> Result<bool, StoreError> {
-        Ok(self.connection.execute("DELETE FROM device WHERE number = ?1", [number])? > 0)
+    fn devices_gone(&self) -> Result<Vec<Device>, StoreError> {
+        let question = format!("SELECT {DEVICE} FROM device WHERE gone IS NOT NULL ORDER BY number");
+        let mut statement = self.connection.prepare_cached(&question)?;
+        let devices = statement.query_map([], device)?;
+        Ok(devices.collect::<Result<_, _>>()?)
+    }
+
+    fn let_go(&mut self, number: i64, now: i64) -> Result<bool, StoreError> {
+        let go = "UPDATE device SET gone = ?2 WHERE number = ?1 AND gone IS NULL";
+        Ok(self.connection.execute(go, params![number, now])? > 0)
     }
 
     fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {

@@ -110,7 +110,7 @@ impl Sqlite {
     ///
     /// # Errors
     /// `Damaged` when it is not.
-    fn still_there(&self) -> Result<(), StoreError> {
+    pub(crate) fn still_there(&self) -> Result<(), StoreError> {
         let path = self.connection.path().map(PathBuf::from).unwrap_or_default();
         if identity(&path) == self.file {
             return Ok(());
@@ -222,7 +222,7 @@ impl Row {
 }
 
 /// What becomes of a line. One that is here must be the same, byte for byte.
-fn insert(transaction: &Transaction<'_>, line: &Line) -> Result<Kept, StoreError> {
+pub(crate) fn insert(transaction: &Transaction<'_>, line: &Line) -> Result<Kept, StoreError> {
     let mut here = transaction.prepare_cached("SELECT arrival, line FROM entry WHERE id = ?1")?;
     let kept: Option<(i64, String)> =
         here.query_row([&line.id], |row| Ok((row.get(0)?, row.get(1)?))).optional()?;

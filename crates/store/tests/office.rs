@@ -50,7 +50,7 @@ fn a_device_let_go_is_unknown_and_its_number_is_not_given_again() {
         store.pair("K7PM3XQF", &rig(number, token), 1000).expect("asked").expect("paired").number
     };
     assert_eq!([pair(1, "one"), pair(2, "two"), pair(1, "again")], [1, 2, 1]);
-    assert_eq!([store.let_go(2).expect("done"), store.let_go(2).expect("done")], [true, false]);
+    assert_eq!([store.let_go(2, 2000).expect("done"), store.let_go(2, 2001).expect("done")], [true, false]);
     for (token, known) in [("one", false), ("two", false), ("again", true)] {
         assert_eq!(store.device(token).expect("asked").is_some(), known, "{token}");
     }
@@ -111,7 +111,8 @@ fn a_restored_office_goes_on_and_gives_no_arrival_twice() {
 #[test]
 fn a_damaged_backup_is_not_restored() {
     let (folder, mut store) = opened();
-    store.add(&entries(1, 20)).expect("added");
+    store.add(&entries(1, 45)).expect("added");
+    store.add(&entries(2, 45)).expect("added");
     let copy = folder.path().join("copy.sqlite");
     store.backup(&copy).expect("copied");
     let (whole, kept) = (std::fs::read(&copy).expect("readable"), store.record(JOB).expect("read"));

@@ -24,6 +24,9 @@ use serde::{Deserialize, Serialize};
 pub const PREFIX: &str = "/api/v1";
 /// The cookie that carries a device's token.
 pub const COOKIE: &str = "shaftbook_device";
+/// Header of a push: the key that signs what this device itself writes in the job, 64 hexadecimal digits. A device that
+/// is let go is known by it, whoever carries its entries.
+pub const OWN_KEY_HEADER: &str = "shaftbook-own-key";
 /// Header of a page of entries: the cursor to ask after next.
 pub const CURSOR_HEADER: &str = "shaftbook-cursor";
 /// Header of a page of entries: `true` when there is more after it.

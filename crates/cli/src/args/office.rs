@@ -24,6 +24,13 @@ pub(crate) enum Office {
         #[arg(long)]
         json: bool,
     },
+    /// The people of an office: from the first one on, people sign in and roles decide.
+    #[command(after_help = help::PEOPLE)]
+    People {
+        /// What to do.
+        #[command(subcommand)]
+        what: PeopleVerb,
+    },
     /// Copy everything a folder holds into one file. Works while the office is served.
     #[command(after_help = help::BACKUP)]
     Backup {
@@ -105,4 +112,44 @@ pub(crate) struct Serve {
     #[arg(long, default_value_t = 30, requires = "day", help_heading = "A day again",
         value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub(crate) speed: u32,
+}
+
+/// A verb of the people of an office.
+#[derive(Subcommand)]
+pub(crate) enum PeopleVerb {
+    /// Add a person and print an invitation; for one who is there already, a new invitation.
+    Add {
+        /// The folder of the office.
+        folder: PathBuf,
+        /// The name to sign in with: letters, digits and . - _ @
+        name: String,
+        /// What the person is: inspector, reviewer, contractor_quality, reader, manager. The first person is a manager
+        /// when it is left out.
+        #[arg(long, value_name = "ROLE")]
+        role: Option<String>,
+        /// On which job; on every job of the office when left out.
+        #[arg(long, value_name = "JOB", requires = "role")]
+        on: Option<String>,
+        /// How people reach the office, for the link: https://office.example:7420.
+        #[arg(long, value_name = "URL")]
+        reached_at: Option<String>,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// List the people and their roles.
+    List {
+        /// The folder of the office.
+        folder: PathBuf,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Let a person go: signed out everywhere, and every device of that person let go too.
+    LetGo {
+        /// The folder of the office.
+        folder: PathBuf,
+        /// The name.
+        name: String,
+    },
 }

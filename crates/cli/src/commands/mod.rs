@@ -13,6 +13,7 @@ mod log;
 mod merge;
 pub(crate) mod package;
 mod pair;
+mod people;
 pub(crate) mod rehearse;
 mod serve;
 mod shafts;
@@ -52,6 +53,7 @@ fn run_office(office: &Office, screen: &mut Screen) -> Result<(), Problem> {
     match office {
         Office::Serve(serve) => serve::run(serve, screen),
         Office::Pair { folder, reached_at, json } => pair::run(folder, reached_at.as_deref(), *json, screen),
+        Office::People { what } => people::run(what, screen),
         Office::Backup { folder, to } => backup::run(folder, to, screen),
         Office::Restore { file, to } => backup::restore(file, to, screen),
         Office::Inspect { folder, json } => inspect::run(folder, *json, screen),

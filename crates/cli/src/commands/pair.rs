@@ -9,10 +9,10 @@ use crate::screen::Screen;
 use serde_json::json;
 use server::Code;
 use std::path::Path;
-use store::{Office, Sqlite, StoreError};
+use store::{Office, People, Sqlite, StoreError};
 
 /// The setting that says how devices reach the office.
-const ADDRESS: &str = "address";
+pub(super) const ADDRESS: &str = "address";
 
 /// What it means that there is none.
 const NO_CODE: &str = "No code was made, and no device was let in.";
@@ -30,6 +30,11 @@ pub(crate) fn run(
     let now = crate::now::now(None)?;
     let wrong = |error: StoreError| Problem::store(&database(folder), &error);
     let mut store = Sqlite::open(&database(folder)).map_err(wrong)?;
+    if store.has_people().map_err(wrong)? {
+        let what = "This office has people, and a device belongs to the person whose code lets it in.";
+        let next = "Let that person sign in and make a code on the own page, ADDRESS/people.";
+        return Err(Problem::new(what.to_owned(), NO_CODE, next));
+    }
     let kept = store.setting(ADDRESS).map_err(wrong)?;
     let address = reached_at.map(str::to_owned).or(kept).ok_or_else(|| never_served(folder))?;
     let code = Code::draw(address.trim_end_matches('/'), now).map_err(|error| {

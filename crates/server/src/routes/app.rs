@@ -37,11 +37,6 @@ const ENDINGS: &[&str] = &[
     "xml",
 ];
 
-/// Nothing is at this path of the interface or of the desk.
-pub(crate) async fn nothing(uri: axum::extract::OriginalUri) -> Response {
-    not_found(uri.path()).into_response()
-}
-
 /// A file of the app, or the app itself.
 pub(crate) async fn file(
     State(shared): State<Arc<Shared>>,
@@ -49,16 +44,26 @@ pub(crate) async fn file(
     uri: Uri,
     headers: HeaderMap,
 ) -> Response {
-    if method != Method::GET && method != Method::HEAD {
+    if method != Method::GET && method != Method::HEAD && !is_ours(uri.path()) {
         return (StatusCode::METHOD_NOT_ALLOWED, [(header::ALLOW, "GET, HEAD")]).into_response();
     }
     let path = uri.path();
+    if is_ours(path) {
+        return not_found(path).into_response();
+    }
     let file = shared.site.app.get(path.trim_start_matches('/'));
     let index = || shared.site.app.get(INDEX).filter(|_| is_screen(path));
     match file.or_else(index) {
         Some(file) => hand_out(file, &headers),
         None => not_found(path).into_response(),
     }
+}
+
+/// Whether a path is one of the interface, of the desk or of the people's pages, and so none of the app.
+fn is_ours(path: &str) -> bool {
+    [wire::http::PREFIX, "/desk", "/people"]
+        .iter()
+        .any(|own| path.strip_prefix(own).is_some_and(|rest| rest.is_empty() || rest.starts_with('/')))
 }
 
 /// Whether a path may be an address of a screen: no file by its ending, and nothing that climbs.

@@ -4,7 +4,9 @@
 
 use crate::answer::Refused;
 use crate::desk::Desk;
-use crate::door::Here;
+use crate::door::Asker;
+use crate::page;
+use crate::page::{STYLE, in_address, text};
 use crate::running::{Shared, waiting};
 use crate::time;
 use axum::extract::{Path, State};
@@ -13,27 +15,33 @@ use axum::response::{IntoResponse, Response};
 use quantity::Moment;
 use std::fmt::Write;
 use std::sync::Arc;
-use store::{Device, Office};
-use wire::http::Code;
-
-const STYLE: &str = include_str!("desk.css");
+use store::{Device, Office, SetAside};
 
 /// `GET /desk`.
-pub(crate) async fn page(State(shared): State<Arc<Shared>>, _: Here) -> Result<Response, Refused> {
+pub(crate) async fn page(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
     let devices = shared.read(|store| store.devices()).await?;
     let looking = Arc::clone(&shared);
     waiting(move || looking.take_handed()).await;
-    let page = written(&shared.site.office, shared.shown_code().as_ref(), &devices, time::now());
-    Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response())
+    let aside = shared.read(|store| store.aside_of_jobs()).await?;
+    let code = if asker.peopled { None } else { shared.shown_code() };
+    let mut page = written(&shared.site.office, code.as_ref(), &devices, time::now());
+    page.push_str(&set_aside(&aside));
+    page.push_str("</main>\n</body>\n</html>\n");
+    Ok(page::answer(page))
 }
 
 /// `GET /desk/desk.css`.
-pub(crate) async fn style(_: Here) -> Response {
+pub(crate) async fn style() -> Response {
     ([(header::CONTENT_TYPE, "text/css; charset=utf-8")], STYLE).into_response()
 }
 
 /// `POST /desk/codes`.
-pub(crate) async fn new_code(State(shared): State<Arc<Shared>>, _: Here) -> Result<Response, Refused> {
+///
+/// Where there are people, a device belongs to whoever made its code, and the code is shown on that person's own page.
+pub(crate) async fn new_code(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
+    if asker.peopled {
+        return Ok((StatusCode::SEE_OTHER, [(header::LOCATION, "/people")]).into_response());
+    }
     waiting(move || Desk(shared).new_code()).await?;
     Ok(back())
 }
@@ -41,13 +49,11 @@ pub(crate) async fn new_code(State(shared): State<Arc<Shared>>, _: Here) -> Resu
 /// `POST /desk/devices/{number}/let-go`.
 pub(crate) async fn let_go(
     State(shared): State<Arc<Shared>>,
-    _: Here,
+    asker: Asker,
     Path(number): Path<i64>,
 ) -> Result<Response, Refused> {
-    let known = shared.writer.ask(move |store| store.let_go(number)).await?;
-    shared.forget_devices();
-    let what = || format!("No device {number} is paired.");
-    if known { Ok(back()) } else { Err(Refused::new(Code::NOT_FOUND, what())) }
+    shared.let_device_go(&asker, number).await?;
+    Ok(back())
 }
 
 fn back() -> Response {
@@ -69,8 +75,23 @@ fn written(office: &str, code: Option<&crate::Code>, devices: &[Device], now: Mo
         "<form method=\"post\" action=\"/desk/codes\"><button>New code</button></form>\n</section>\n",
     );
     page.push_str(&listed(devices));
-    page.push_str("</main>\n</body>\n</html>\n");
     page
+}
+
+/// The jobs of which something is set aside, where there are any.
+fn set_aside(jobs: &[(String, u64)]) -> String {
+    if jobs.is_empty() {
+        return String::new();
+    }
+    let row = |(job, count): &(String, u64)| {
+        format!("<li><a href=\"/desk/jobs/{}/aside\">{count} of {}</a></li>\n", in_address(job), text(job))
+    };
+    let rows: String = jobs.iter().map(row).collect();
+    format!(
+        "<section aria-labelledby=\"aside\">\n<h2 id=\"aside\">Set aside</h2>\n\
+         <p>Entries of devices that were let go. They are kept, and in no record until they are let in.</p>\n\
+         <ul>\n{rows}</ul>\n</section>\n"
+    )
 }
 
 fn no_code() -> String {
@@ -137,22 +158,6 @@ fn day_and_clock(kept: &str) -> String {
     Moment::parse(kept).map_or_else(|_| kept.to_owned(), shown)
 }
 
-/// Text as it may stand in a page.
-fn text(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            '\'' => safe.push_str("&#39;"),
-            c => safe.push(c),
-        }
-    }
-    safe
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -164,6 +169,8 @@ mod tests {
             device: "00".repeat(32),
             name: "<script>alert('rig')</script>".to_owned(),
             paired_at: "2026-05-04T07:10:00+00:00".to_owned(),
+            person: None,
+            gone: None,
         };
         let page = written("Mud & Sons", None, &[device], Moment::at(1_900_000_000, 0));
         assert!(page.contains("&lt;script&gt;alert(&#39;rig&#39;)&lt;/script&gt;"), "{page}");

@@ -2,23 +2,32 @@
 
 use crate::answer::{Refused, json};
 use crate::body::Incoming;
-use crate::door::Paired;
+use crate::door::Asker;
+use crate::gate::writes;
 use crate::running::{Shared, waiting};
+use crate::time;
 use axum::body::Body;
 use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use record::Held;
+use record::{DeviceId, Held};
 use serde::Deserialize;
-use std::sync::Arc;
-use store::{Kept, Line, Most, Page, Store};
-use sync::desk::Taken;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, PoisonError};
+use store::{Kept, Line, Most, Page, SetAside, Store};
+use sync::desk::{Offered, Taken};
 use tokio::time::timeout;
-use wire::http::{CURSOR_HEADER, Code, LineAnswer, MORE_HEADER, PULL_LINES_MAX, Pushed, Refusal};
+use wire::http::{
+    CURSOR_HEADER, Code, LineAnswer, MORE_HEADER, OWN_KEY_HEADER, PULL_LINES_MAX, Pushed, Refusal,
+    State as LineState,
+};
 
 /// Bytes of one page of lines.
 const PAGE_BYTES: usize = 4 * 1024 * 1024;
+
+/// Keys of devices remembered.
+const OWN_KEYS: usize = 10_000;
 
 /// An entry whose clock is further from the site's than this, either way, is told so.
 const FAR_SECONDS: u64 = 24 * 60 * 60;
@@ -26,7 +35,7 @@ const FAR_SECONDS: u64 = 24 * 60 * 60;
 /// `POST /entries`.
 pub(crate) async fn push(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
+    asker: Asker,
     headers: HeaderMap,
     body: Body,
 ) -> Result<Response, Refused> {
@@ -38,11 +47,133 @@ pub(crate) async fn push(
     };
     let bytes = Incoming::new(&headers, body, limits.entries_bytes, limits).await?.all().await?;
     let now = shared.site_time().seconds();
-    let (lines, answers) = waiting(move || prove(&bytes, now)).await;
-    let kept = if lines.is_empty() { Vec::new() } else { shared.writer.add(lines).await? };
+    let (offered, mut answers) = waiting(move || prove(&bytes, now)).await;
+    owns(&shared, &asker, &headers).await?;
+    let sorted = sorted(&shared, &asker, offered, &mut answers).await?;
+    let kept = if sorted.keep.is_empty() { Vec::new() } else { shared.writer.add(sorted.keep).await? };
+    answered(&mut answers, &sorted.kept_at, &kept);
+    for (device, lines, places) in sorted.aside {
+        set_aside(&shared, (device, lines), &places, &mut answers).await?;
+    }
     drop(room);
     let cursor = waiting(move || shared.readers.with(|store| shared.tally.last(store, ""))).await?.1;
-    json(&Pushed { answers: told(answers, &kept), cursor })
+    json(&Pushed { answers, cursor })
+}
+
+/// What becomes of the lines of a delivery, each with its place among the answers.
+#[derive(Default)]
+struct Sorted {
+    keep: Vec<Line>,
+    kept_at: Vec<usize>,
+    /// By the device that was let go.
+    aside: Vec<(i64, Vec<Line>, Vec<usize>)>,
+}
+
+impl Sorted {
+    fn set_aside(&mut self, device: i64, line: Line, place: usize) {
+        match self.aside.iter_mut().find(|(number, ..)| *number == device) {
+            Some((_, lines, places)) => {
+                lines.push(line);
+                places.push(place);
+            }
+            None => self.aside.push((device, vec![line], vec![place])),
+        }
+    }
+}
+
+/// Each proved line goes into the record, is set aside, or is refused for want of a role.
+async fn sorted(
+    shared: &Arc<Shared>,
+    asker: &Asker,
+    offered: Vec<Offered>,
+    answers: &mut [LineAnswer],
+) -> Result<Sorted, Refused> {
+    let gone = gone_owners(shared, &offered).await?;
+    let places: Vec<usize> = (0..answers.len()).filter(|at| answers[*at].refusal.is_none()).collect();
+    let mut sorted = Sorted::default();
+    for (place, offered) in places.into_iter().zip(offered) {
+        let (device, _) = offered.held.place();
+        let of_gone =
+            asker.gone_device().map(|device| device.number).or(gone.get(&device.to_string()).copied());
+        let allowed = of_gone.is_some() || writes(asker, offered.held.job(), kind(&offered.held));
+        let line = Line::proved(&offered.held, offered.line);
+        match of_gone {
+            _ if !allowed => refuse(&mut answers[place], asker, line.job()),
+            Some(device) => sorted.set_aside(device, line, place),
+            None => {
+                sorted.keep.push(line);
+                sorted.kept_at.push(place);
+            }
+        }
+    }
+    Ok(sorted)
+}
+
+fn kind(held: &Held) -> Option<&'static str> {
+    match held {
+        Held::Known(entry) => Some(entry.body.kind().word),
+        Held::Newer(_) => None,
+    }
+}
+
+fn refuse(answer: &mut LineAnswer, asker: &Asker, job: &str) {
+    let name = asker.name().unwrap_or("This device");
+    let what = format!("{name} has no role on the job `{job}` that allows this entry.");
+    answer.state = LineState::Refused;
+    answer.refusal = Some(Refusal::new(Code::NO_ROLE, what));
+}
+
+/// Which of the keys these lines are signed with belong to a device that was let go.
+async fn gone_owners(shared: &Arc<Shared>, offered: &[Offered]) -> Result<BTreeMap<String, i64>, Refused> {
+    let keys: BTreeSet<String> = offered.iter().map(|offered| offered.held.place().0.to_string()).collect();
+    let asked = move |store: &store::Sqlite| {
+        let mut gone = BTreeMap::new();
+        for key in keys {
+            let owner = store.gone_owner(&key)?;
+            gone.extend(owner.map(|owner| (key, owner)));
+        }
+        Ok(gone)
+    };
+    Ok(shared.read(asked).await?)
+}
+
+/// Keeps which key the device calls its own, once.
+async fn owns(shared: &Shared, asker: &Asker, headers: &HeaderMap) -> Result<(), Refused> {
+    let key = headers.get(OWN_KEY_HEADER).and_then(|key| DeviceId::from_hex(key.to_str().ok()?));
+    let device = asker.device.as_ref().map(|(device, _)| device.number);
+    let Some((key, device)) = key.map(|key| key.to_string()).zip(device) else { return Ok(()) };
+    let new = |shared: &Shared, key: &str| {
+        let mut own = shared.own_keys.lock().unwrap_or_else(PoisonError::into_inner);
+        if own.len() > OWN_KEYS {
+            own.clear();
+        }
+        own.insert((key.to_owned(), device))
+    };
+    if new(shared, &key) {
+        shared.writer.ask(move |store| store.own_key(&key, device)).await?;
+    }
+    Ok(())
+}
+
+async fn set_aside(
+    shared: &Shared,
+    (device, lines): (i64, Vec<Line>),
+    places: &[usize],
+    answers: &mut [LineAnswer],
+) -> Result<(), Refused> {
+    let now = time::now().seconds();
+    let put = shared.writer.ask(move |store| store.set_aside(&lines, device, now)).await?;
+    for (place, put) in places.iter().zip(put) {
+        match put {
+            Some(kept) => sync::desk::answer(&mut answers[*place], taken(kept)),
+            None => {
+                let what = "The device that wrote or brought this entry was let go.";
+                answers[*place].state = LineState::Refused;
+                answers[*place].refusal = Some(Refusal::new(Code::SET_ASIDE, what));
+            }
+        }
+    }
+    Ok(())
 }
 
 /// Room for a body as large as it says it is, or as large as it may be. A small one waits for little room, so
@@ -53,17 +184,13 @@ fn kilobytes(headers: &HeaderMap, most: usize) -> u32 {
 }
 
 /// The good lines, and an answer a line. Bytes that are no text are one bad character of their line.
-fn prove(bytes: &[u8], now: i64) -> (Vec<Line>, Vec<LineAnswer>) {
+fn prove(bytes: &[u8], now: i64) -> (Vec<Offered>, Vec<LineAnswer>) {
     let (offered, mut answers) = sync::desk::read(&String::from_utf8_lossy(bytes));
-    let mut good = answers.iter_mut().filter(|answer| answer.refusal.is_none());
-    let mut lines = Vec::with_capacity(offered.len());
-    for offered in offered {
-        if let Some(answer) = good.next() {
-            answer.notice = far(&offered.held, now);
-        }
-        lines.push(Line::proved(&offered.held, offered.line));
+    let good = answers.iter_mut().filter(|answer| answer.refusal.is_none());
+    for (offered, answer) in offered.iter().zip(good) {
+        answer.notice = far(&offered.held, now);
     }
-    (lines, answers)
+    (offered, answers)
 }
 
 /// What is told of an entry whose clock was far from the site's.
@@ -84,17 +211,18 @@ fn days(seconds: u64) -> String {
     }
 }
 
-fn told(mut answers: Vec<LineAnswer>, kept: &[Kept]) -> Vec<LineAnswer> {
-    let good = answers.iter_mut().filter(|answer| answer.refusal.is_none());
-    for (answer, kept) in good.collect::<Vec<_>>().into_iter().zip(kept) {
-        let taken = match kept {
-            Kept::New(_) => Taken::Stored,
-            Kept::Known(_) => Taken::Known,
-            Kept::Contradicts => Taken::SameId,
-        };
-        sync::desk::answer(answer, taken);
+fn taken(kept: Kept) -> Taken {
+    match kept {
+        Kept::New(_) => Taken::Stored,
+        Kept::Known(_) => Taken::Known,
+        Kept::Contradicts => Taken::SameId,
     }
-    answers
+}
+
+fn answered(answers: &mut [LineAnswer], places: &[usize], kept: &[Kept]) {
+    for (place, kept) in places.iter().zip(kept) {
+        sync::desk::answer(&mut answers[*place], taken(*kept));
+    }
 }
 
 /// What a page is asked for by.
@@ -114,7 +242,6 @@ fn as_many_as_there_may_be() -> usize {
 /// `GET /entries`.
 pub(crate) async fn pull(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     asked: Result<Query<Asked>, QueryRejection>,
 ) -> Result<Response, Refused> {
     let Query(asked) = asked.map_err(|error| {

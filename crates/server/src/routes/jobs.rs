@@ -1,14 +1,15 @@
 //! What there is of each job.
 
 use crate::answer::{Refused, json};
-use crate::door::Paired;
+use crate::door::Asker;
 use crate::running::{Shared, waiting};
 use axum::extract::State;
 use axum::response::Response;
 use std::sync::Arc;
 use wire::http::Jobs;
 
-pub(crate) async fn jobs(State(shared): State<Arc<Shared>>, _: Paired) -> Result<Response, Refused> {
-    let jobs = waiting(move || shared.readers.with(|store| shared.tally.jobs(store))).await?;
+pub(crate) async fn jobs(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
+    let mut jobs = waiting(move || shared.readers.with(|store| shared.tally.jobs(store))).await?;
+    jobs.retain(|job| asker.sees(&job.job));
     json(&Jobs { jobs })
 }

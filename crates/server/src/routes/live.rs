@@ -1,7 +1,7 @@
 //! News for open screens, as server-sent events.
 
 use crate::answer::Refused;
-use crate::door::Paired;
+use crate::door::Asker;
 use crate::running::{Shared, waiting};
 use axum::extract::State;
 use axum::response::sse::{Event, KeepAlive, Sse};
@@ -18,15 +18,23 @@ use wire::http::Arrived;
 /// How often a silent line is told that somebody is there, so that nothing in between closes it.
 const SILENCE: Duration = Duration::from_secs(15);
 
-/// `GET /live`. First every job as it is, then what arrives.
-pub(crate) async fn live(State(shared): State<Arc<Shared>>, _: Paired) -> Result<Response, Refused> {
+/// How long a line stays open: whoever opens it again is looked at anew.
+const WHOLE: Duration = Duration::from_secs(5 * 60);
+
+/// `GET /live`. First every job as it is, then what arrives, of the jobs whoever asks has a role on.
+pub(crate) async fn live(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
     // Listening begins before the first look, so that nothing falls between the two.
     let news = BroadcastStream::new(shared.news.listen());
     let first = stream::iter(everything(Arc::clone(&shared)).await);
     let stop = WatchStream::new(shared.stop.clone());
     let stopped = stop.filter(|stop| future::ready(*stop)).into_future();
+    let mut changed = shared.changed.subscribe();
+    let anew = async move {
+        drop(tokio::time::timeout(WHOLE, changed.changed()).await);
+    };
     let later = news.then(move |news| told(Arc::clone(&shared), news)).flat_map(stream::iter);
-    let events = first.chain(later).take_until(stopped).map(event);
+    let seen = move |arrived: &Arrived| future::ready(asker.sees(&arrived.job));
+    let events = first.chain(later).filter(seen).take_until(stopped).take_until(Box::pin(anew)).map(event);
     Ok(response(events))
 }
 

@@ -3,7 +3,7 @@
 use crate::answer::{Refused, json};
 use crate::body;
 use crate::code::{self, Then};
-use crate::door::Anybody;
+use crate::door::Asker;
 use crate::rate::Who;
 use crate::running::Shared;
 use crate::time;
@@ -26,12 +26,13 @@ const COOKIE_SECONDS: u64 = 400 * 24 * 60 * 60;
 
 pub(crate) async fn pair(
     State(shared): State<Arc<Shared>>,
-    Anybody(_, who): Anybody,
+    asker: Asker,
     headers: HeaderMap,
     body: Body,
 ) -> Result<Response, Refused> {
     let asked: Pair = body::small(&headers, body, &shared.site.limits).await?;
     let (name, device) = (name(&asked.name)?, device(&asked.device)?);
+    let who = asker.who;
     may_try(&shared, who)?;
     let token = code::token().map_err(NotWritten::Chance)?;
     let now = time::now();
@@ -39,10 +40,10 @@ pub(crate) async fn pair(
     match paired(&shared, &asked.code, pairing, now.seconds()).await? {
         None => Err(wrong(&shared, who).await),
         Some(device) => {
-            welcome(&shared, who, &asked.code, &device);
+            welcome(&shared, &asker, &asked.code, &device).await;
             let office = shared.site.office.clone();
             let answer = json(&Paired { token: token.clone(), office, server_time: now })?;
-            with_cookie(answer, is_secure(&shared, &headers), &token)
+            with_cookie(answer, asker.secure, &token)
         }
     }
 }
@@ -73,7 +74,7 @@ fn device(text: &str) -> Result<String, Refused> {
 
 fn may_try(shared: &Shared, who: Who) -> Result<(), Refused> {
     let tries = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
-    match tries.wait(who, Instant::now()) {
+    match tries.wait(&who, Instant::now()) {
         None => Ok(()),
         Some(wait) => {
             let what = "From this address too many wrong codes came in a row.";
@@ -94,20 +95,18 @@ async fn wrong(shared: &Shared, who: Who) -> Refused {
     Refused::new(Code::CODE_WRONG, "The desk has no such code, or it was used, or its ten minutes are over.")
 }
 
-fn welcome(shared: &Shared, who: Who, typed: &str, device: &Device) {
-    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(who);
+async fn welcome(shared: &Arc<Shared>, asker: &Asker, typed: &str, device: &Device) {
+    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(&asker.who);
     let used = code::typed(typed);
-    let mut shown = shared.shown.lock().unwrap_or_else(PoisonError::into_inner);
-    shown.retain(|code| Some(&code.text) != used.as_ref());
-    drop(shown);
+    shared
+        .shown
+        .lock()
+        .unwrap_or_else(PoisonError::into_inner)
+        .retain(|code| Some(&code.text) != used.as_ref());
     // A device paired again had another token.
-    shared.forget_devices();
+    shared.rights_changed();
     (shared.site.journal)(&format!("paired device {}: {}", device.number, device.name));
-}
-
-/// HTTPS spoken here, or by a program in between.
-fn is_secure(shared: &Shared, headers: &HeaderMap) -> bool {
-    shared.secure || headers.get("x-forwarded-proto").is_some_and(|scheme| scheme == "https")
+    shared.note_device(asker, "device-paired", device).await;
 }
 
 fn with_cookie(mut response: Response, secure: bool, token: &str) -> Result<Response, Refused> {

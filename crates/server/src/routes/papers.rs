@@ -1,7 +1,6 @@
 //! The record as a file, and the papers made of it.
 
 use crate::answer::Refused;
-use crate::door::Paired;
 use crate::running::{Shared, waiting};
 use crate::site::Asked;
 use axum::extract::{Path, State};
@@ -15,7 +14,6 @@ use wire::http::Code;
 /// `GET /jobs/{job}/record.jsonl`. Every line is proved before it is handed out.
 pub(crate) async fn record(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     Path(job): Path<String>,
 ) -> Result<Response, Refused> {
     let name = file_name(&[&job], "jsonl");
@@ -26,7 +24,6 @@ pub(crate) async fn record(
 /// `GET /jobs/{job}/shafts/{shaft}/package.pdf`.
 pub(crate) async fn package(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     Path((job, shaft)): Path<(String, String)>,
 ) -> Result<Response, Refused> {
     let name = file_name(&[&job, &shaft], "pdf");
@@ -42,7 +39,6 @@ pub(crate) async fn package(
 /// `GET /jobs/{job}/shafts/{shaft}/log.csv`.
 pub(crate) async fn log(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     Path((job, shaft)): Path<(String, String)>,
 ) -> Result<Response, Refused> {
     let name = file_name(&[&job, &shaft], "csv");

@@ -2,7 +2,6 @@
 
 use crate::answer::{Refused, json, short};
 use crate::body::{self, Incoming};
-use crate::door::Paired;
 use crate::running::{Shared, waiting};
 use axum::body::Body;
 use axum::extract::{Path, Request, State};
@@ -18,7 +17,6 @@ use wire::http::{Code, Hashes, Missing};
 /// `POST /photos/missing`.
 pub(crate) async fn missing(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     headers: HeaderMap,
     body: Body,
 ) -> Result<Response, Refused> {
@@ -36,7 +34,6 @@ fn named(text: &str) -> Result<FileHash, Refused> {
 /// `PUT /photos/{hash}`.
 pub(crate) async fn take(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     Path(name): Path<String>,
     request: Request,
 ) -> Result<Response, Refused> {
@@ -78,7 +75,6 @@ async fn write(part: &FilePath, mut incoming: Incoming<'_>) -> Result<(), Refuse
 /// `GET /photos/{hash}`.
 pub(crate) async fn give(
     State(shared): State<Arc<Shared>>,
-    _: Paired,
     Path(name): Path<String>,
 ) -> Result<Response, Refused> {
     let hash = named(&name)?;

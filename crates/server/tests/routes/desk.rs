@@ -79,13 +79,13 @@ fn a_code_handed_over_before_the_start_is_taken_away() {
 }
 
 #[test]
-fn a_device_that_is_let_go_sends_nothing_more() {
+fn a_device_that_is_let_go_is_shown_nothing_more() {
     let office = Office::open();
     let (lost, kept) = (office.pair(1), office.pair(2));
     assert_eq!(office.get("/api/v1/jobs", &lost).status, 200);
     assert_eq!(office.ask("POST /desk/devices/1/let-go", None, b"").status, 303);
-    assert_eq!(office.get("/api/v1/jobs", &lost).refusal().code, "not-paired");
-    assert_eq!(office.get("/api/v1/jobs", &kept).status, 200);
+    assert_eq!(office.get("/api/v1/entries?job=J-1", &lost).refusal().code, "not-paired");
+    assert_eq!(office.get("/api/v1/entries?job=J-1", &kept).status, 200);
     expect![[r#"
         404 not-found
         No device 1 is paired.

@@ -65,12 +65,30 @@ codes! {
     NOT_PAIRED = "not-paired" 401 Paired
         "Nothing was exchanged. What is written stays on the device and waits."
         "Pair the device with a code from the desk.";
+    NOT_SIGNED_IN = "not-signed-in" 401 Never
+        "Nothing was shown or changed."
+        "Sign in, and do it again.";
     CODE_WRONG = "code-wrong" 403 Never
         "The device is not paired; its record is untouched."
         "Read the code on the desk again. A code serves once and for ten minutes; ask for a new one.";
     NOT_FROM_HERE = "not-from-here" 403 Never
         "Nothing was shown or changed."
         "Open this page on the machine the desk runs on.";
+    SIGN_IN_WRONG = "sign-in-wrong" 403 Never
+        "Nobody was let in; nothing was changed."
+        "Check name and password. Who has lost a password asks a manager of the office for a new invitation.";
+    INVITATION_WRONG = "invitation-wrong" 403 Never
+        "Nobody was let in; nothing was changed."
+        "An invitation serves once and for seven days. Ask whoever sent it for a new one.";
+    NO_ROLE = "no-role" 403 Never
+        "Nothing was shown or changed. What was written stays where it is."
+        "Ask a manager of the job for the role.";
+    OTHER_PAGE = "other-page" 403 Never
+        "Nothing was changed: another page may have sent this without anybody knowing."
+        "Open the page of the office itself and do it there.";
+    SET_ASIDE = "set-aside" 403 Never
+        "The entry is kept in the office, marked, and is not part of the record; it stays on the device too."
+        "A manager of the job lets it in, with a reason. Pair the device again before writing more.";
     NOT_FOUND = "not-found" 404 Never
         "The desk has nothing under that name; nothing was changed."
         "Check the name. What a device has not yet sent cannot be here.";
@@ -86,6 +104,9 @@ codes! {
     TOO_LARGE = "too-large" 413 Smaller
         "It was not taken in; it stays on the device."
         "Nothing to do for entries, they are sent in smaller parts. Take a photo again at a smaller size.";
+    PASSWORD_WEAK = "password-weak" 422 Never
+        "Nothing was changed."
+        "Choose another password. A sentence only you would write is easy to keep and hard to guess.";
     BAD_HASH = "bad-hash" 422 Never
         "The file was not kept, because it is not the one that was named."
         "Send it again. If it stays, take the photo again.";

@@ -16,6 +16,9 @@ pub(super) fn tell(
     (running, replay): (&Running, Option<&Replay>),
     screen: &mut Screen,
 ) -> Result<(), Problem> {
+    if running.desk().has_people().is_ok_and(|people| people) {
+        return of_people(serve, (running, replay), screen);
+    }
     let code = new_code(running)?;
     let address = code.link.split("/pair#").next().unwrap_or_default().to_owned();
     pair::keep_address(&serve.folder, &address)?;
@@ -34,6 +37,33 @@ pub(super) fn tell(
     if serve.open {
         // A code of its own, so that the one above still lets a tablet in.
         open(&new_code(running)?.link);
+    }
+    Ok(())
+}
+
+/// Where there are people, each signs in and makes codes for the own devices; none is made here.
+fn of_people(
+    serve: &Serve,
+    (running, replay): (&Running, Option<&Replay>),
+    screen: &mut Screen,
+) -> Result<(), Problem> {
+    let address = running.desk().reached_at().to_owned();
+    pair::keep_address(&serve.folder, &address)?;
+    let listens = listens(serve, running.address());
+    let sign_in = format!("{address}/people");
+    if serve.json {
+        let office = super::office(serve);
+        screen.json(&json!({ "address": listens, "office": office, "code": null, "sign_in": sign_in }));
+    } else {
+        where_it_is(serve, (running, &listens, &address), screen);
+        replay.iter().for_each(|replay| about(replay, screen));
+        screen.gap();
+        screen.say(&format!(
+            "People sign in at {sign_in}, and make codes for their devices there. Stop with Ctrl-C."
+        ));
+    }
+    if serve.open {
+        open(&sign_in);
     }
     Ok(())
 }

@@ -1,0 +1,321 @@
+//! Every route as everybody: what is allowed is exactly what docs/access.md says.
+
+use crate::office::{Answer, Office, line};
+use server::{Declared, Limits, declared};
+use std::cell::Cell;
+use std::io::{BufRead, BufReader, Write};
+use std::net::TcpStream;
+use store::{EVERY_JOB, Office as _, Pairing, People, Role, Span, Sqlite};
+use testkit::{JOB, Tablet, body};
+
+const MANUAL: &str = include_str!("../../../../docs/access.md");
+
+/// The columns of the table, in its order.
+const ACTORS: [&str; 12] = [
+    "nobody",
+    "device of nobody",
+    "device let go",
+    "reader",
+    "contractor's quality",
+    "inspector",
+    "reviewer",
+    "manager",
+    "another job",
+    "manager of the office",
+    "before: nobody",
+    "before: paired device",
+];
+
+/// The rows of the table: request and cells.
+fn written() -> Vec<(String, Vec<String>)> {
+    let rows = MANUAL
+        .lines()
+        .filter(|line| ["| `GET ", "| `POST ", "| `PUT "].iter().any(|start| line.starts_with(start)));
+    rows.map(|row| {
+        let mut cells = row.trim_matches('|').split('|').map(|cell| cell.trim().trim_matches('`').to_owned());
+        (cells.next().expect("a request"), cells.collect())
+    })
+    .collect()
+}
+
+#[test]
+fn the_manual_names_every_route_once_and_every_actor() {
+    let heads: Vec<&str> = MANUAL
+        .lines()
+        .find(|line| line.starts_with("| request |"))
+        .expect("a head")
+        .trim_matches('|')
+        .split('|')
+        .skip(1)
+        .map(str::trim)
+        .collect();
+    assert_eq!(heads, ACTORS);
+    let named: Vec<String> = written().into_iter().map(|(request, _)| request).collect();
+    let routes: Vec<String> =
+        declared().iter().map(|Declared { method, path, .. }| format!("{method} {path}")).collect();
+    assert_eq!(named, routes);
+    for (request, cells) in written() {
+        assert_eq!(cells.len(), ACTORS.len(), "{request}");
+        let known = |cell: &String| matches!(cell.as_str(), "yes" | "no" | "own" | "aside");
+        assert!(cells.iter().all(known), "{request}");
+    }
+}
+
+/// Somebody who asks: by a session, by a device, or by neither.
+#[derive(Clone, Default)]
+struct Shows {
+    session: Option<String>,
+    device: Option<String>,
+}
+
+/// An office with everybody of the table in it.
+struct House {
+    office: Office,
+    drawn: Cell<u64>,
+    victim: (i64, i64),
+    tablet: std::cell::RefCell<Tablet>,
+}
+
+/// A secret that was never given before.
+fn secret(number: u64) -> String {
+    format!("{number:064x}")
+}
+
+impl House {
+    fn open() -> Self {
+        let limits = Limits { rate: 1e6, burst: 1e6, ..Limits::default() };
+        let office = Office::limited(limits);
+        let entries: Vec<_> = crate::office::remarks(1, 2).into_iter().map(record::Held::Known).collect();
+        office.desk().add(&entries).expect("added");
+        let tablet = std::cell::RefCell::new(Tablet::new(9));
+        House { office, drawn: Cell::new(1), victim: (1, 1), tablet }
+    }
+
+    /// With the people of the table. The first is somebody whom the others let go and invite.
+    fn peopled() -> Self {
+        let mut house = House::open();
+        let mut store = house.store();
+        let victim = store.add_person("victim", 1000).expect("added");
+        let device = house.pair(&mut store, Some(victim), 200).0;
+        house.victim = (victim, device);
+        house
+    }
+
+    fn store(&self) -> Sqlite {
+        Sqlite::open(&self.office.database()).expect("a store")
+    }
+
+    fn draw(&self) -> String {
+        self.drawn.set(self.drawn.get() + 1);
+        secret(self.drawn.get())
+    }
+
+    fn pair(&self, store: &mut Sqlite, person: Option<i64>, number: u8) -> (i64, String) {
+        let token = self.draw();
+        match person {
+            Some(person) => store.add_code_of(person, "K7PM3XQF", i64::MAX, 0).expect("kept"),
+            None => store.add_code("K7PM3XQF", i64::MAX, 0).expect("kept"),
+        }
+        let pairing = Pairing {
+            device: testkit::key(number).device().to_string(),
+            name: format!("Rig {number}"),
+            token: token.clone(),
+            paired_at: "2031-04-08T10:41:00+00:00".to_owned(),
+        };
+        (store.pair("K7PM3XQF", &pairing, 0).expect("asked").expect("paired").number, token)
+    }
+
+    /// A person with roles, once by a session and once by a device.
+    fn person(&self, name: &str, roles: &[(&str, Role)]) -> [Shows; 2] {
+        let mut store = self.store();
+        let number = store.add_person(name, 1000).expect("added");
+        for (job, role) in roles {
+            store.give_role(number, job, *role).expect("given");
+        }
+        let session = self.draw();
+        let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).expect("after 1970");
+        let from = now.as_secs() as i64;
+        store.begin_session(number, &session, Span { from, until: from + 1000 }).expect("begun");
+        let device = self.pair(&mut store, Some(number), 100 + number as u8).1;
+        [Shows { session: Some(session), device: None }, Shows { session: None, device: Some(device) }]
+    }
+
+    /// Everybody an actor may come as.
+    fn shows(&self, actor: &str) -> Vec<Shows> {
+        let on = |role| self.person(role_name(role), &[(JOB, role)]).to_vec();
+        let device = |person| {
+            let device = self.pair(&mut self.store(), person, 50);
+            (device.0, Shows { session: None, device: Some(device.1) })
+        };
+        match actor {
+            "nobody" | "before: nobody" => vec![Shows::default()],
+            "device of nobody" | "before: paired device" => vec![device(None).1],
+            "device let go" => {
+                let (number, shows) = device(None);
+                assert!(self.store().let_go(number, 1000).expect("done"));
+                vec![shows]
+            }
+            "reader" => on(Role::Reader),
+            "contractor's quality" => on(Role::Quality),
+            "inspector" => on(Role::Inspector),
+            "reviewer" => on(Role::Reviewer),
+            "manager" => on(Role::Manager),
+            "another job" => {
+                let all: Vec<(&str, Role)> = Role::ALL.iter().map(|role| ("J-2", *role)).collect();
+                self.person("another", &all).to_vec()
+            }
+            "manager of the office" => self.person("office", &[(EVERY_JOB, Role::Manager)]).to_vec(),
+            actor => panic!("{actor} is nobody"),
+        }
+    }
+
+    /// Asks a route as somebody, from a page of this office.
+    fn ask(&self, route: &Declared, shows: &Shows) -> String {
+        let (path, body) = (self.address(route.path), self.body(route));
+        let mut head = format!("{} {path}\nsec-fetch-site: same-origin", route.method);
+        if let Some(session) = &shows.session {
+            head.push_str(&format!("\ncookie: shaftbook_session={session}"));
+        }
+        if route.path.ends_with("/live") {
+            return streamed(&self.office, &head, shows.device.as_deref());
+        }
+        judged(route, &self.office.ask(&head, shows.device.as_deref(), &body))
+    }
+
+    fn address(&self, path: &str) -> String {
+        let number = if path.contains("/people/{number}") { self.victim.0 } else { self.victim.1 };
+        let path = path.replace("{job}", JOB).replace("{shaft}", "S-1").replace("{hash}", &"0".repeat(64));
+        let question = if path.ends_with("/entries") { format!("?job={JOB}") } else { String::new() };
+        path.replace("{number}", &number.to_string()) + &question
+    }
+
+    fn body(&self, route: &Declared) -> Vec<u8> {
+        let form = |text: &str| text.as_bytes().to_vec();
+        match (route.method, route.path) {
+            ("GET", _) => Vec::new(),
+            (_, "/api/v1/entries") => {
+                let entry = self.tablet.borrow_mut().write("10:41", body("remark", &[("text", "clear")]));
+                line(&entry).into_bytes()
+            }
+            (_, "/api/v1/pair") => crate::office::pairing("ACDEFGHJ", 201),
+            (_, "/api/v1/photos/missing") => form(r#"{"hashes":[]}"#),
+            (_, "/api/v1/photos/{hash}") => form("no photo"),
+            (_, "/people/sign-in") => form("name=x&password=y"),
+            (_, "/people/invited") => form("invitation=x&new=y&again=z"),
+            (_, "/people/password") => form("password=x&new=y&again=z"),
+            (_, path) if path.ends_with("/give") => form("name=new.one&role=reader"),
+            (_, path) if path.ends_with("/take") => form("person=1&role=reader"),
+            (_, path) if path.ends_with("/let-in") => form("device=1&up_to=9&reason=seen"),
+            _ => form("x="),
+        }
+    }
+}
+
+fn role_name(role: Role) -> &'static str {
+    role.word()
+}
+
+/// What somebody may do, by what was answered.
+fn judged(route: &Declared, answer: &Answer) -> String {
+    let at_the_door = ["not-paired", "not-signed-in", "no-role", "not-from-here", "other-page"];
+    let refused = matches!(answer.status, 401 | 403) && at_the_door.contains(&answer.refusal().code.as_str());
+    let to_sign_in = answer.status == 303
+        && answer.header("location") == "/people/sign-in"
+        && route.path != "/people/sign-out";
+    let text = answer.text();
+    let word = match (route.method, route.path) {
+        _ if refused || to_sign_in => "no",
+        (_, "/api/v1/jobs") if !text.contains(JOB) => "own",
+        ("POST", "/api/v1/entries") if text.contains("set-aside") => "aside",
+        ("POST", "/api/v1/entries") if text.contains("no-role") => "no",
+        ("POST", "/api/v1/entries") => {
+            assert!(text.contains("stored"), "{text}");
+            "yes"
+        }
+        _ => "yes",
+    };
+    assert!(answer.status < 500, "{} {}: {text}", route.method, route.path);
+    word.to_owned()
+}
+
+/// The line of news: what it begins with says what somebody may see.
+fn streamed(office: &Office, head: &str, device: Option<&str>) -> String {
+    let mut stream = TcpStream::connect(office.address()).expect("connected");
+    let (asked, headers) = head.split_once('\n').expect("headers");
+    let bearer = device.map(|token| format!("authorization: Bearer {token}\r\n")).unwrap_or_default();
+    let headers = headers.replace('\n', "\r\n");
+    let all = format!("{asked} HTTP/1.1\r\nhost: {}\r\n{headers}\r\n{bearer}\r\n", office.address());
+    stream.write_all(all.as_bytes()).expect("asked");
+    stream.set_read_timeout(Some(std::time::Duration::from_millis(500))).expect("a patience");
+    let (mut lines, mut status, mut line) = (BufReader::new(stream), String::new(), String::new());
+    lines.read_line(&mut status).expect("a status");
+    let mut told = String::new();
+    // The first look comes at once; silence after it means that nothing may be seen.
+    while lines.read_line(&mut line).is_ok_and(|read| read > 0) && !told.contains("\"cursor\"") {
+        told.push_str(&std::mem::take(&mut line));
+    }
+    match (status.contains(" 200 "), told.contains(JOB)) {
+        (true, true) => "yes",
+        (true, false) => "own",
+        (false, _) => "no",
+    }
+    .to_owned()
+}
+
+/// What a cell promises to a device: the people's pages and the desk's answer a session alone.
+fn expected<'c>(route: &Declared, shows: &Shows, cell: &'c str, actor: &str) -> &'c str {
+    let page = route.path.starts_with("/people") || route.path.starts_with("/desk");
+    let by_device = shows.device.is_some() && page && route.need != "nothing";
+    if by_device && !actor.starts_with("before") { "no" } else { cell }
+}
+
+#[test]
+fn what_is_allowed_is_exactly_what_the_manual_says() {
+    let (before, after) = (House::open(), House::peopled());
+    let mut wrong = Vec::new();
+    for (route, (request, cells)) in declared().iter().zip(written()) {
+        for (actor, cell) in ACTORS.iter().zip(&cells) {
+            let house = if actor.starts_with("before") { &before } else { &after };
+            for shows in house.shows(actor) {
+                let (found, expected) = (house.ask(route, &shows), expected(route, &shows, cell, actor));
+                if found != expected {
+                    let by = if shows.device.is_some() { "device" } else { "session" };
+                    wrong.push(format!("{request}, {actor} by {by}: {found}, not {expected}"));
+                }
+            }
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new());
+}
+
+/// A page elsewhere that sends a form of ours along with the cookies of whoever looks at it.
+#[test]
+fn no_other_page_changes_anything() {
+    let house = House::peopled();
+    let [shows, _] = house.person("office", &[(EVERY_JOB, Role::Manager)]);
+    let session = shows.session.expect("a session");
+    for route in declared().iter().filter(|route| route.method != "GET") {
+        for other in [
+            "sec-fetch-site: cross-site",
+            "sec-fetch-site: same-site",
+            "origin: https://elsewhere.example",
+            "origin: null",
+        ] {
+            let head = format!(
+                "{} {}\n{other}\ncookie: shaftbook_session={session}",
+                route.method,
+                house.address(route.path)
+            );
+            let refusal = house.office.ask(&head, None, &house.body(route)).refusal();
+            let door = ["other-page", "not-from-here"].contains(&refusal.code.as_str());
+            assert!(door, "{} {} with {other}: {}", route.method, route.path, refusal.code);
+        }
+        // A form of a browser so old that it says nothing of where it comes from.
+        let head =
+            format!("{} {}\ncookie: shaftbook_session={session}", route.method, house.address(route.path));
+        if route.path.starts_with("/people") {
+            let refusal = house.office.ask(&head, None, &house.body(route)).refusal();
+            assert_eq!(refusal.code, "other-page", "{} {}", route.method, route.path);
+        }
+    }
+}
