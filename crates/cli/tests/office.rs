@@ -140,3 +140,32 @@ fn an_office_stopped_at_its_first_word_ends_well() {
         assert_eq!(desk.serve(&["office"]).stop(), Some(0));
     }
 }
+
+/// The first person is added on the machine of the office; from then on nobody is let in by a code alone.
+#[test]
+fn the_first_person_switches_people_on() {
+    let desk = Desk::new();
+    desk.says("people add office d.pike").ends(1).says("office holds no record.");
+    let served = desk.serve(&["office"]);
+    let old = served.pair(served.said["code"].as_str().expect("a code"));
+    desk.says("people list office").ends(0).says("There are no people");
+    desk.run(&["people", "add", "office", "d pike"]).ends(1).says("`d pike` is no name to sign in with.");
+    desk.says("people add office d.pike --role owner").ends(1).says("`owner` is no role.");
+    let told = desk.says("people add office D.Pike --json").ends(0).json();
+    assert_eq!((&told["name"], &told["first"]), (&"d.pike".into(), &true.into()));
+    let link = told["link"].as_str().expect("a link");
+    assert!(link.starts_with(served.said["address"].as_str().expect("an address")), "{link}");
+    assert!(link.contains("/people/invited#"), "{link}");
+    assert_eq!(served.get("/api/v1/jobs", &old).status, 401, "a device of nobody waits");
+    desk.says("people add office a.hall --role inspector --on elm-street")
+        .ends(0)
+        .says("Invitation of a.hall");
+    desk.says("people list office").ends(0).says("inspector on elm-street");
+    desk.says("people let-go office a.hall").ends(0).says("a.hall is let go");
+    desk.says("people let-go office a.hall").ends(1).says("There is nobody called a.hall to let go.");
+    desk.says("pair office").ends(1).says("a device belongs to the person whose code lets it in");
+    assert_eq!(served.stop(), Some(0));
+    let again = desk.serve(&["office"]);
+    assert!(again.said["code"].is_null(), "no code is made for nobody");
+    assert!(again.said["sign_in"].as_str().is_some_and(|page| page.ends_with("/people")));
+}

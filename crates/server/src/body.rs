@@ -1,11 +1,14 @@
 //! Reading what was sent: never more than allowed, never waiting for ever.
 
 use crate::answer::Refused;
+use crate::running::Shared;
 use crate::site::Limits;
 use axum::body::{Body, BodyDataStream, Bytes};
+use axum::extract::{FromRequest, Request};
 use axum::http::{HeaderMap, header};
 use futures_util::StreamExt;
 use serde::de::DeserializeOwned;
+use std::sync::Arc;
 use tokio::time::{Instant, timeout, timeout_at};
 use wire::http::Code;
 
@@ -90,14 +93,24 @@ pub(crate) async fn small<T: DeserializeOwned>(
 /// Bytes of a form.
 const FORM_BYTES: usize = 16 * 1024;
 
-/// The fields of a form.
-pub(crate) async fn form<T: DeserializeOwned>(
-    headers: &HeaderMap,
-    body: Body,
-    limits: &Limits,
-) -> Result<T, Refused> {
-    let bytes = Incoming::new(headers, body, FORM_BYTES, limits).await?.all().await?;
-    // What was typed may be a password, so what is wrong with it is not repeated.
-    serde_urlencoded::from_bytes(&bytes)
-        .map_err(|_| Refused::new(Code::MALFORMED, "The form is not as it should be: a field is missing."))
+/// A form somebody sent, and where to.
+pub(crate) struct Form<T> {
+    /// Its fields.
+    pub(crate) fields: T,
+    /// The path it was sent to.
+    pub(crate) path: String,
+}
+
+impl<T: DeserializeOwned> FromRequest<Arc<Shared>> for Form<T> {
+    type Rejection = Refused;
+
+    async fn from_request(request: Request, shared: &Arc<Shared>) -> Result<Self, Refused> {
+        let (head, body) = request.into_parts();
+        let limits = &shared.site.limits;
+        let bytes = Incoming::new(&head.headers, body, FORM_BYTES, limits).await?.all().await?;
+        // What was typed may be a password, so what is wrong with it is not repeated.
+        let what = "The form is not as it should be: a field is missing.";
+        let fields = serde_urlencoded::from_bytes(&bytes).map_err(|_| Refused::new(Code::MALFORMED, what))?;
+        Ok(Form { fields, path: head.uri.path().to_owned() })
+    }
 }

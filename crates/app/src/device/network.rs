@@ -3,6 +3,7 @@
 //! Never: take an answer for one that is not; a network's sign-in page answers everything with "good".
 
 use js_sys::{Array, Uint8Array};
+use record::DeviceId;
 use serde::de::DeserializeOwned;
 use std::cell::Cell;
 use std::rc::Rc;
@@ -10,7 +11,7 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{AbortController, Headers, Request, RequestCache, RequestCredentials, RequestInit, Response};
-use wire::http::PREFIX;
+use wire::http::{OWN_KEY_HEADER, PREFIX};
 
 /// An ordinary question is given up after this time.
 const PATIENCE_MS: u32 = 20_000;
@@ -22,8 +23,8 @@ pub(super) enum Body {
     None,
     /// JSON.
     Json(String),
-    /// Entries, one a line.
-    Lines(String),
+    /// Entries, one a line, and the key this device signs its own with.
+    Lines(String, DeviceId),
     /// A file.
     Bytes(Rc<[u8]>),
 }
@@ -126,8 +127,9 @@ fn request(ask: &Ask<'_>, ending: &AbortController) -> Result<Request, JsValue> 
             headers.set("content-type", "application/json")?;
             init.set_body(&JsValue::from_str(text));
         }
-        Body::Lines(text) => {
+        Body::Lines(text, own) => {
             headers.set("content-type", "application/jsonl")?;
+            headers.set(OWN_KEY_HEADER, &own.to_string())?;
             init.set_body(&JsValue::from_str(text));
         }
         Body::Bytes(bytes) => {

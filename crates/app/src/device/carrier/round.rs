@@ -11,7 +11,7 @@ use crate::device::time::{now_ms, now_seconds};
 use crate::device::{Link, Pairing, RefusedEntry};
 use leptos::prelude::*;
 use quantity::{Gather, InOrder};
-use record::{EntryId, Record};
+use record::{DeviceId, EntryId, Record};
 use std::collections::{BTreeMap, BTreeSet};
 use sync::{Answer, Kept, Skew, Status, Tablet, What, wait_ms};
 use wire::http::{CURSOR_HEADER, Hello, JobState, Jobs, MORE_HEADER, Pushed, Refusal};
@@ -196,7 +196,10 @@ impl Device {
     async fn ask(self, job: &str, what: &What) -> Result<Option<Answer>, Trouble> {
         let record = self.loaded(job).await?;
         Ok(match what {
-            What::Push { ids } => push(&record, ids).await,
+            What::Push { ids } => {
+                let own = self.opened().await?.key(job).device();
+                push(&record, ids, own).await
+            }
             What::Pull { after, limit } => pull(job, *after, *limit).await,
         })
     }
@@ -261,10 +264,10 @@ fn said(reply: &Reply, good: impl FnOnce(&Reply) -> Option<Answer>) -> Option<An
     if reply.is_good() { good(reply) } else { reply.json::<Refusal>().map(Answer::Refused) }
 }
 
-async fn push(record: &Record, ids: &[EntryId]) -> Option<Answer> {
+async fn push(record: &Record, ids: &[EntryId], own: DeviceId) -> Option<Answer> {
     let lines: String =
         ids.iter().filter_map(|id| record.get(id)).map(|held| wire::write(held) + "\n").collect();
-    let ask = Ask::post("/entries", Body::Lines(lines)).patient(PATIENCE_MS);
+    let ask = Ask::post("/entries", Body::Lines(lines, own)).patient(PATIENCE_MS);
     let reply = network::fetch(&ask).await.ok()?;
     said(&reply, |reply| reply.json::<Pushed>().map(Answer::Pushed))
 }

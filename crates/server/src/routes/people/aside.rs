@@ -2,14 +2,12 @@
 
 use super::of_person;
 use crate::answer::Refused;
-use crate::body;
+use crate::body::Form;
 use crate::door::Asker;
 use crate::page::{self, in_address, moment, text};
 use crate::running::Shared;
 use crate::time;
-use axum::body::Body;
 use axum::extract::{OriginalUri, Path, State};
-use axum::http::HeaderMap;
 use axum::response::Response;
 use record::Held;
 use serde::Deserialize;
@@ -100,11 +98,9 @@ pub(crate) async fn let_in(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
     Path(job): Path<String>,
-    OriginalUri(uri): OriginalUri,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Chosen>,
 ) -> Result<Response, Refused> {
-    let chosen: Chosen = body::form(&headers, body, &shared.site.limits).await?;
+    let Form { fields: chosen, path } = form;
     let reason = reason(&chosen.reason)?;
     let by = asker.name().unwrap_or("the desk").to_owned();
     let now = time::now().seconds();
@@ -117,7 +113,7 @@ pub(crate) async fn let_in(
     let count = shared.writer.ask(let_in).await?.len();
     let about = format!("{count} entries of {job} by device {}: {reason}", chosen.device);
     shared.note(&asker, ("let-in", Some(&by)), &about).await;
-    Ok(page::to(uri.path().trim_end_matches("/let-in")))
+    Ok(page::to(path.trim_end_matches("/let-in")))
 }
 
 fn reason(text: &str) -> Result<String, Refused> {

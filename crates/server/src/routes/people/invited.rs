@@ -5,13 +5,12 @@
 
 use super::{begun, chosen, new_password, of_person};
 use crate::answer::Refused;
+use crate::body::Form;
 use crate::door::Asker;
 use crate::page;
 use crate::running::Shared;
-use crate::{body, time};
-use axum::body::Body;
+use crate::time;
 use axum::extract::State;
-use axum::http::HeaderMap;
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::{Arc, PoisonError};
@@ -45,10 +44,9 @@ pub(crate) struct Used {
 pub(crate) async fn accept(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Used>,
 ) -> Result<Response, Refused> {
-    let used: Used = body::form(&headers, body, &shared.site.limits).await?;
+    let used = form.fields;
     let secret = chosen(&shared, (&used.new, &used.again)).await?;
     count_try(&shared, &asker)?;
     let code = code_of(&used.invitation);

@@ -5,14 +5,13 @@
 
 use super::{invited, of_person, shown};
 use crate::answer::Refused;
+use crate::body::Form;
 use crate::door::Asker;
 use crate::page::{self, in_address, text};
 use crate::running::{Shared, waiting};
 use crate::writer::NotWritten;
-use crate::{body, code, time};
-use axum::body::Body;
+use crate::{code, time};
 use axum::extract::{Path, State};
-use axum::http::HeaderMap;
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::Arc;
@@ -149,10 +148,9 @@ pub(crate) async fn give_on_job(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
     Path(job): Path<String>,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Given>,
 ) -> Result<Response, Refused> {
-    let given: Given = body::form(&headers, body, &shared.site.limits).await?;
+    let given = form.fields;
     // The job is that of the address, which the door looked at, whatever the form says.
     given_to(&shared, &asker, Given { job, ..given }).await
 }
@@ -161,10 +159,9 @@ pub(crate) async fn give_on_job(
 pub(crate) async fn give_in_office(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Given>,
 ) -> Result<Response, Refused> {
-    let given: Given = body::form(&headers, body, &shared.site.limits).await?;
+    let given = form.fields;
     let job = given.job.trim().to_owned();
     given_to(&shared, &asker, Given { job, ..given }).await
 }
@@ -226,10 +223,9 @@ pub(crate) async fn take_on_job(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
     Path(job): Path<String>,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Taken>,
 ) -> Result<Response, Refused> {
-    let taken: Taken = body::form(&headers, body, &shared.site.limits).await?;
+    let taken = form.fields;
     taken_from(&shared, &asker, (job, taken)).await
 }
 
@@ -237,10 +233,9 @@ pub(crate) async fn take_on_job(
 pub(crate) async fn take_in_office(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Taken>,
 ) -> Result<Response, Refused> {
-    let taken: Taken = body::form(&headers, body, &shared.site.limits).await?;
+    let taken = form.fields;
     taken_from(&shared, &asker, (EVERY_JOB.to_owned(), taken)).await
 }
 

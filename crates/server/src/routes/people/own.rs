@@ -2,14 +2,12 @@
 
 use super::{begun, chosen, new_password, of_person, shown, sign_in};
 use crate::answer::Refused;
-use crate::body;
+use crate::body::Form;
 use crate::desk::Desk;
 use crate::door::Asker;
 use crate::page::{self, in_address, text};
 use crate::running::{Shared, waiting};
-use axum::body::Body;
 use axum::extract::{Path, State};
-use axum::http::HeaderMap;
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::Arc;
@@ -122,11 +120,10 @@ pub(crate) struct Change {
 pub(crate) async fn change(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Change>,
 ) -> Result<Response, Refused> {
     let Known { person, .. } = asker.person()?.clone();
-    let Change { password, new, again } = body::form(&headers, body, &shared.site.limits).await?;
+    let Change { password, new, again } = form.fields;
     sign_in::compared(&shared, &asker, (&person.name, password)).await?;
     let secret = chosen(&shared, (&new, &again)).await?;
     shared.writer.ask(move |store| store.set_secret(person.number, &secret)).await?;

@@ -7,14 +7,14 @@
 
 use super::{begun, comparing, of_person};
 use crate::answer::Refused;
+use crate::body::Form;
 use crate::code::Tried;
 use crate::door::Asker;
 use crate::page;
 use crate::running::Shared;
-use crate::{body, session};
-use axum::body::Body;
+use crate::session;
 use axum::extract::State;
-use axum::http::{HeaderMap, header};
+use axum::http::header;
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::{Arc, PoisonError};
@@ -63,10 +63,9 @@ pub(crate) struct Shown {
 pub(crate) async fn sign_in(
     State(shared): State<Arc<Shared>>,
     asker: Asker,
-    headers: HeaderMap,
-    body: Body,
+    form: Form<Shown>,
 ) -> Result<Response, Refused> {
-    let Shown { name, password } = body::form(&headers, body, &shared.site.limits).await?;
+    let Shown { name, password } = form.fields;
     let person = compared(&shared, &asker, (&name, password)).await?;
     shared.note(&asker, ("signed-in", Some(&person.name)), "with the password").await;
     begun(&shared, &asker, person.number, page::to("/people")).await
