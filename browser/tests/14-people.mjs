@@ -41,8 +41,8 @@ async function looked(name) {
 
 async function signIn(name, password) {
   await page.goto(`${desk.url}/people/sign-in`);
-  await page.getByLabel("Name").fill(name);
-  await page.getByLabel("Password").fill(password);
+  await page.getByLabel("Name", { exact: true }).fill(name);
+  await page.getByLabel("Password", { exact: true }).fill(password);
   await page.getByRole("button", { name: "Sign in" }).click();
 }
 
@@ -64,7 +64,7 @@ test("the first person comes in by the invitation of the console", async () => {
   const { link } = JSON.parse(shaftbook("people", "add", desk.place, "d.pike", "--json"));
   await page.goto(link);
   // The script takes the secret out of the address and puts it into the field.
-  assert.equal(await page.getByLabel("Invitation").inputValue(), link.split("#")[1]);
+  assert.equal(await page.getByLabel("Invitation", { exact: true }).inputValue(), link.split("#")[1]);
   assert.equal(page.url(), `${desk.url}/people/invited`);
   await looked("invited");
   await choosePassword();
@@ -77,9 +77,9 @@ test("the first person comes in by the invitation of the console", async () => {
 
 test("roles are given, a new name is an invitation, and every page can be read", async () => {
   await page.getByRole("link", { name: "The people and devices of the office" }).click();
-  await page.getByLabel("Name").fill("a.hall");
-  await page.getByLabel("Role").selectOption("inspector");
-  await page.getByLabel(/^Job/).fill("harrow-vale");
+  await page.getByLabel("Name", { exact: true }).fill("a.hall");
+  await page.getByLabel("Role", { exact: true }).selectOption("inspector");
+  await page.getByLabel("Job; empty is every job").fill("harrow-vale");
   await page.getByRole("button", { name: "Give the role" }).click();
   const link = await page.locator(".link").innerText();
   assert.match(link, /\/people\/invited#[0-9a-f]{64}$/);
@@ -87,7 +87,7 @@ test("roles are given, a new name is an invitation, and every page can be read",
   await page.goto(`${desk.url}/people/office`);
   await page.getByText("invited, has not come yet").waitFor();
   await looked("office");
-  await page.getByRole("link", { name: "harrow-vale" }).click();
+  await page.getByRole("link", { name: "harrow-vale", exact: true }).click();
   await page.getByRole("heading", { name: "The people of harrow-vale" }).waitFor();
   await looked("job");
   await page.getByRole("button", { name: "Sign out" }).click();

@@ -174,7 +174,7 @@ fn a_database_that_is_damaged() {
         &["serve", "j", "--address", "127.0.0.1:0"],
         4,
         &expect![[r#"
-            j/record.sqlite: the database is damaged: Tree 12 page 12: btreeInitPage() returns error code 11, and 10 complaints more. The office is not served.
+            j/record.sqlite: the database is damaged: database disk image is malformed. The office is not served.
             Entries in it may be unreadable; nothing was written.
             Keep the folder as it is, work on a copy, and merge a record you exported or another device's into a new folder.
         "#]],
@@ -184,7 +184,7 @@ fn a_database_that_is_damaged() {
         &["inspect", "j"],
         4,
         &expect![[r#"
-            j/record.sqlite: the database is damaged: Tree 12 page 12: btreeInitPage() returns error code 11, and 10 complaints more.
+            j/record.sqlite: the database is damaged: database disk image is malformed.
             Entries in it may be unreadable; nothing was written.
             Keep the folder as it is, work on a copy, and merge a record you exported or another device's into a new folder.
         "#]],
@@ -194,7 +194,7 @@ fn a_database_that_is_damaged() {
         &["backup", "j", "--to", "kept.sqlite"],
         4,
         &expect![[r#"
-            j/record.sqlite: the database is damaged: Tree 12 page 12: btreeInitPage() returns error code 11, and 10 complaints more.
+            j/record.sqlite: the database is damaged: database disk image is malformed.
             Entries in it may be unreadable; nothing was written.
             Keep the folder as it is, work on a copy, and merge a record you exported or another device's into a new folder.
         "#]],
@@ -204,7 +204,7 @@ fn a_database_that_is_damaged() {
         &["restore", "j/record.sqlite", "--to", "again"],
         4,
         &expect![[r#"
-            j/record.sqlite: the database is damaged: Tree 12 page 12: btreeInitPage() returns error code 11, and 10 complaints more.
+            j/record.sqlite: the database is damaged: database disk image is malformed.
             Entries in it may be unreadable; nothing was written.
             Keep the folder as it is, work on a copy, and merge a record you exported or another device's into a new folder.
         "#]],
