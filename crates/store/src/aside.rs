@@ -79,6 +79,12 @@ pub trait SetAside {
     /// When the store cannot be written.
     fn own_key(&mut self, key: &str, device: i64) -> Result<(), StoreError>;
 
+    /// The device under which an entry is aside and was not let in, by its id.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn aside_under(&self, id: &str) -> Result<Option<i64>, StoreError>;
+
     /// The device that was let go and calls a key of entries its own, if there is one.
     ///
     /// # Errors
@@ -152,6 +158,11 @@ impl SetAside for Sqlite {
         let keep = "INSERT INTO device_key (key, device) VALUES (?1, ?2) ON CONFLICT DO NOTHING";
         self.connection.prepare_cached(keep)?.execute(params![key, device])?;
         Ok(())
+    }
+
+    fn aside_under(&self, id: &str) -> Result<Option<i64>, StoreError> {
+        let question = "SELECT brought_by FROM set_aside WHERE id = ?1 AND let_in_at IS NULL";
+        Ok(self.connection.prepare_cached(question)?.query_row([id], |row| row.get(0)).optional()?)
     }
 
     fn gone_owner(&self, key: &str) -> Result<Option<i64>, StoreError> {

@@ -13,7 +13,7 @@ use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::{IntoResponse, Response};
 use record::{DeviceId, Held};
 use serde::Deserialize;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::{Arc, PoisonError};
 use store::{Kept, Line, Most, Page, SetAside, Store};
 use sync::desk::{Offered, Taken};
@@ -88,13 +88,11 @@ async fn sorted(
     offered: Vec<Offered>,
     answers: &mut [LineAnswer],
 ) -> Result<Sorted, Refused> {
-    let gone = gone_owners(shared, &offered).await?;
+    let owners = owners_gone(shared, &offered).await?;
     let places: Vec<usize> = (0..answers.len()).filter(|at| answers[*at].refusal.is_none()).collect();
     let mut sorted = Sorted::default();
-    for (place, offered) in places.into_iter().zip(offered) {
-        let (device, _) = offered.held.place();
-        let of_gone =
-            asker.gone_device().map(|device| device.number).or(gone.get(&device.to_string()).copied());
+    for ((place, offered), owner) in places.into_iter().zip(offered).zip(owners) {
+        let of_gone = asker.gone_device().map(|device| device.number).or(owner);
         let allowed = of_gone.is_some() || writes(asker, offered.held.job(), kind(&offered.held));
         let line = Line::proved(&offered.held, offered.line);
         match of_gone {
@@ -123,16 +121,22 @@ fn refuse(answer: &mut LineAnswer, asker: &Asker, job: &str) {
     answer.refusal = Some(Refusal::new(Code::NO_ROLE, what));
 }
 
-/// Which of the keys these lines are signed with belong to a device that was let go.
-async fn gone_owners(shared: &Arc<Shared>, offered: &[Offered]) -> Result<BTreeMap<String, i64>, Refused> {
-    let keys: BTreeSet<String> = offered.iter().map(|offered| offered.held.place().0.to_string()).collect();
+/// The device under which each line has to be set aside, because it was let go and signed it, or because the line is aside
+/// already: pairing a device again lets nothing in by itself. Nothing: it may go into the record.
+async fn owners_gone(shared: &Arc<Shared>, offered: &[Offered]) -> Result<Vec<Option<i64>>, Refused> {
+    let named = |offered: &Offered| (offered.held.id().to_string(), offered.held.place().0.to_string());
+    let named: Vec<(String, String)> = offered.iter().map(named).collect();
     let asked = move |store: &store::Sqlite| {
-        let mut gone = BTreeMap::new();
-        for key in keys {
-            let owner = store.gone_owner(&key)?;
-            gone.extend(owner.map(|owner| (key, owner)));
+        let mut keys = BTreeMap::new();
+        let mut owners = Vec::with_capacity(named.len());
+        for (id, key) in named {
+            if !keys.contains_key(&key) {
+                keys.insert(key.clone(), store.gone_owner(&key)?);
+            }
+            let of_key = keys.get(&key).copied().flatten();
+            owners.push(of_key.map_or_else(|| store.aside_under(&id), |owner| Ok(Some(owner)))?);
         }
-        Ok(gone)
+        Ok(owners)
     };
     Ok(shared.read(asked).await?)
 }
