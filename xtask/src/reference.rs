@@ -38,6 +38,13 @@ const PROFILE: Reference = Reference {
     script: "tests/reference/profile_reference.py",
 };
 
+const TREE: Reference = Reference {
+    package: "seal",
+    example: "tree_table",
+    table: "target/reference/tree.jsonl",
+    script: "tests/reference/tree_check.py",
+};
+
 const VERIFY: &str = "docs/verify-record.py";
 /// A golden file with one digit of one reading altered.
 const TAMPERED: &str = "crates/wire/golden/tampered.jsonl";
@@ -56,6 +63,14 @@ pub(crate) fn units(house: &House) -> Result<Tally, Notice> {
 /// A missing script or example, or a row that disagrees.
 pub(crate) fn formulas(house: &House) -> Result<Tally, Notice> {
     check(house, &FORMULAS)
+}
+
+/// Trees of hashes against the definition, written again with `hashlib`.
+///
+/// # Errors
+/// A missing script or example, or a root or path that disagrees.
+pub(crate) fn tree(house: &House) -> Result<Tally, Notice> {
+    check(house, &TREE)
 }
 
 /// As-built profiles against the same model written with `numpy` and `scipy`.

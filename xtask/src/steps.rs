@@ -52,6 +52,11 @@ const STEPS: &[Step] = &[
         how: reference::profile,
     },
     Step {
+        name: "tree",
+        meaning: "A seal is not over the tree of hashes that is defined elsewhere.",
+        how: reference::tree,
+    },
+    Step {
         name: "verify",
         meaning: "A stranger could not verify a record, or not see it altered.",
         how: reference::verify,

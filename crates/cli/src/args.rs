@@ -190,10 +190,30 @@ pub(crate) enum Command {
         #[arg(long, short)]
         out: Option<PathBuf>,
     },
-    /// Prove a record: every id, signature and chain.
+    /// Seal a shaft: its entries and its pages in one PDF that proves itself. All who have to must have signed.
+    #[command(after_help = help::SEAL)]
+    Seal {
+        /// The shaft.
+        shaft: String,
+        /// Who seals.
+        #[arg(long, value_name = "NAME")]
+        by: String,
+        /// The file to make; `SHAFT-sealed.pdf` when left out.
+        #[arg(long, short, value_name = "FILE")]
+        out: Option<PathBuf>,
+        /// Paper.
+        #[arg(long, value_enum)]
+        paper: Option<Paper>,
+        /// Seal although findings fail that nobody decided about; the pages tell them.
+        #[arg(long)]
+        with_open_findings: bool,
+        #[command(flatten)]
+        job: Job,
+    },
+    /// Prove a record, or a sealed package: every id, signature and chain, and that pages and entries agree.
     #[command(after_help = help::VERIFY)]
     Verify {
-        /// A .jsonl file, or a job's folder.
+        /// A .jsonl file, a job's folder, or a sealed package (.pdf).
         record: PathBuf,
         /// The digest it must have, or its first digits (eight at least).
         #[arg(long, value_name = "HEX")]

@@ -8,7 +8,7 @@ Exit codes:
   2  the command was not understood
   3  notes, tables or a criteria file have mistakes; nothing was imported
   4  a record is not what it was: altered, forged, damaged, entries missing
-  5  check --strict: findings that fail have no decision yet
+  5  check --strict, seal: findings that fail have no decision yet
 
 Each command explains itself: shaftbook check --help";
 
@@ -102,9 +102,21 @@ Without a scenario it lists them, and what happens on each day. The same
 scenario and seed make the same shaft on every machine. The record is marked
 as a rehearsal in every entry and never becomes part of a job.";
 
+pub(crate) const SEAL: &str = "\
+Example:
+  shaftbook seal S-1 --by \"R. Quill\" --out S-1-sealed.pdf --job elm-street
+
+Inspector and engineer have to have signed (`signed` in the notes or in the app),
+after the last entry they answer for; a job may name others (`seal_needs`). The
+PDF holds the signed entries as a file inside it: `shaftbook verify S-1-sealed.pdf`
+proves on any machine that pages and entries agree and that nothing is missing.
+What is entered later is a supplement, named on every page made after it; seal
+again to hand it in. Sealed again with nothing new, it is the same file.";
+
 pub(crate) const VERIFY: &str = "\
 Examples:
   shaftbook verify elm-street.jsonl
+  shaftbook verify S-1-sealed.pdf
   shaftbook verify elm-street --digest 3f9a62c1
 
 Proves every id and signature, and that no chain has a gap. Lines cut off at the

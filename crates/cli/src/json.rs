@@ -6,6 +6,7 @@ mod figures;
 mod finding;
 mod forecast;
 mod pour;
+mod sealed;
 mod shape;
 
 use crate::view::View;
@@ -32,6 +33,7 @@ pub(crate) fn assessment(view: &View<'_>) -> Value {
         "shape": shape::shape(view),
         "order": ahead::order(view),
         "rest_of_pour": ahead::rest_of_pour(view),
+        "sealed": sealed::sealed(view),
     })
 }
 

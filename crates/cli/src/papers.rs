@@ -46,7 +46,7 @@ impl Papers for House {
 }
 
 /// A moment on the clock of the job: a package is dated where the shaft is, wherever it was made.
-fn on_site(log: &Log<'_>, at: Moment) -> Moment {
+pub(crate) fn on_site(log: &Log<'_>, at: Moment) -> Moment {
     let zone = log.last::<JobOpened>().and_then(|(_, job)| notes::Zone::named(&job.time_zone).ok());
     zone.map_or(at, |zone| zone.moment_at(at.seconds()))
 }

@@ -7,7 +7,7 @@
 //! | 2 | the command was not understood |
 //! | 3 | notes, tables or a criteria file have mistakes; nothing was imported |
 //! | 4 | a record is not what it was: altered, forged, damaged, a gap in a chain |
-//! | 5 | `check --strict`: findings are open |
+//! | 5 | `check --strict`, `seal`: findings are open |
 
 use crate::screen::shown;
 use std::fmt;

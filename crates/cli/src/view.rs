@@ -6,8 +6,9 @@ use assess::shape::Asked;
 use assess::{Assessment, Earlier, NoRules, Rules, assess};
 use criteria::SetInForce;
 use quantity::Moment;
-use record::{Log, Record};
+use record::{Log, Record, ShaftSeal, Supplement};
 use std::cell::OnceCell;
+use wording::{SealText, Show};
 
 /// A shaft at a time.
 pub(crate) struct View<'r> {
@@ -56,6 +57,18 @@ impl<'r> View<'r> {
             earlier: OnceCell::new(),
             order: OnceCell::new(),
         }
+    }
+
+    /// The last seal that the log shows, and what came after it; `None`: it shows none.
+    pub(crate) fn supplement(&self) -> Option<Supplement<'r>> {
+        let shown = |seal: &ShaftSeal<'_>| self.log.lines.iter().any(|line| line.entry.id == seal.entry.id);
+        let seal = self.record.seals(&self.shaft).into_iter().rfind(shown)?;
+        Some(self.record.supplement_of(&self.shaft, seal))
+    }
+
+    /// Every seal in words, and what came after each.
+    pub(crate) fn seals(&self) -> Vec<SealText> {
+        wording::seals(self.record, &self.shaft, &self.log, &Show::of_log(&self.log))
     }
 
     /// What the other shafts of the job teach, looked up when first asked for.

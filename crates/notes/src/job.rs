@@ -33,8 +33,7 @@ const OPEN_MAY_SAY: &[&str] = &["key", "date", "author", "device"];
 /// The kind of a paper, by its short name or its word.
 pub(crate) fn paper_kind(name: &str) -> Option<&'static KindSpec> {
     let word = PAPERS.iter().find(|(short, _)| *short == name).map_or(name, |(_, word)| word);
-    kind_of(word)
-        .filter(|kind| kind.family == Family::Job && !matches!(kind.word, "job_opened" | "notes_read"))
+    kind_of(word).filter(|kind| kind.family == Family::Job && kind.word != "job_opened" && !kind.is_made())
 }
 
 /// The short names of the papers.
@@ -171,6 +170,9 @@ pub(crate) fn log_kind(found: &str) -> Result<&'static KindSpec, Wrong> {
         }
         Some(kind) if kind.word == "notes_read" => {
             Err(Wrong::KindElsewhere { word: kind.word, place: "an entry the import makes by itself" })
+        }
+        Some(kind) if kind.is_made() => {
+            Err(Wrong::KindElsewhere { word: kind.word, place: "an entry `shaftbook seal` makes" })
         }
         Some(kind) => Ok(kind),
         None => {

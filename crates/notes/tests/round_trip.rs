@@ -129,7 +129,7 @@ fn line_of(kind: &KindSpec, fields: &BTreeMap<String, Value>) -> String {
 }
 
 fn written_in_a_day(kind: &KindSpec) -> bool {
-    !matches!(kind.word, "job_opened" | "notes_read")
+    kind.word != "job_opened" && !kind.is_made()
 }
 
 proptest! {

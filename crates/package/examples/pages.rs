@@ -61,6 +61,7 @@ impl<'r> Look<'r> {
             assessment: &self.assessment,
             earlier: &self.earlier,
             made: made(),
+            sealing: None,
             paper: if us { Paper::Letter } else { Paper::A4 },
         }
     }

@@ -143,6 +143,24 @@ fn is_role(signature: &Signature, role: &str) -> bool {
     signature.role.eq_ignore_ascii_case(role)
 }
 
+/// The digest of what a package was made from. A sealed set is a part of the record; that the chains of the whole were
+/// good was seen before it was sealed.
+pub(crate) fn digest_of(source: &Source<'_, '_>) -> RecordDigest {
+    let digest = digest(source.record);
+    match source.sealing {
+        None => digest,
+        Some(_) => RecordDigest {
+            covers: format!(
+                "{} They are the sealed ones: of this shaft and of the whole job.",
+                digest.covers
+            ),
+            checked: "Every id, signature and chain of the record was good when the shaft was sealed."
+                .to_owned(),
+            ..digest
+        },
+    }
+}
+
 /// The digest of the record, with what a stranger does to check it.
 pub(crate) fn digest(record: &Record) -> RecordDigest {
     let devices: std::collections::BTreeSet<_> = record.entries().map(|held| held.place().0).collect();

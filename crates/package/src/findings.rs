@@ -61,6 +61,8 @@ pub(crate) fn worst(counts: Counts) -> Standing {
 pub(crate) fn verdict(source: &Source<'_, '_>) -> Verdict {
     let counts = counts(&source.assessment.findings);
     let sentence = wording::verdict_sentence(&source.assessment.findings, source.log.disputes.len());
+    let sealed = crate::seals::in_one_sentence(source);
+    let sentence = if sealed.is_empty() { sentence } else { format!("{sentence} {sealed}") };
     Verdict { standing: worst(counts), sentence, counts }
 }
 

@@ -14,12 +14,14 @@ mod findings;
 mod heading;
 mod logs;
 mod plan;
+mod seals;
 mod sources;
 mod summary;
 
 #[cfg(test)]
 mod tests;
 
+pub use seals::Sealing;
 pub use sources::document;
 pub use summary::job;
 
@@ -31,7 +33,7 @@ use report::{Drawing, Paper, ReportInput, Room};
 use wording::Show;
 
 /// What the package of a shaft is made from.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub struct Source<'v, 'r> {
     /// Name of the shaft.
     pub shaft: &'v str,
@@ -49,6 +51,8 @@ pub struct Source<'v, 'r> {
     pub made: Moment,
     /// Paper.
     pub paper: Paper,
+    /// The seal these pages are made for; `None`: they are not sealed with.
+    pub sealing: Option<Sealing>,
 }
 
 impl<'r> Source<'_, 'r> {
@@ -90,7 +94,8 @@ pub fn shaft(source: &Source<'_, '_>) -> ReportInput {
         assumed: plan::assumed(source),
         cautions: closing::cautions(),
         signatures: closing::signatures(source),
-        digest: closing::digest(source.record),
+        seals: seals::seals(source),
+        digest: closing::digest_of(source),
         papers,
     }
 }

@@ -30,6 +30,7 @@ fn look(record: &Record, name: &str, at: Option<Moment>, see: impl FnOnce(&Sourc
         earlier: &earlier,
         made,
         paper,
+        sealing: None,
     });
 }
 

@@ -22,6 +22,7 @@ pub mod merge;
 pub mod plausible;
 pub mod question;
 pub mod rehearsal;
+pub mod sealed;
 pub mod value;
 
 pub use entry::{DeviceId, Entry, EntryId, Held, Newer, Seal};
@@ -30,4 +31,5 @@ pub use kinds::{Body, Family, KindSpec};
 pub use log::{Dispute, Line, Log, Standing};
 pub use merge::{Alarm, MergeError, Record};
 pub use question::{Question, Suspicion};
+pub use sealed::{ShaftSeal, Supplement};
 pub use value::Value;

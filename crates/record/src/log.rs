@@ -101,7 +101,7 @@ impl<'r> Log<'r> {
     /// stand where the entry they speak of stands, whatever shaft they were filed under.
     pub fn of(record: &'r Record, shaft: Option<&str>, until: Option<Moment>) -> Self {
         let belongs = |held: &&Held| {
-            let home = home(record, held);
+            let home = record.home(held);
             home.is_none() || home == shaft
         };
         let mut entries = Vec::new();
@@ -143,16 +143,18 @@ impl<'r> Log<'r> {
 /// How far a correction of a correction of a correction is followed to find its shaft.
 const STEPS_MAX: usize = 64;
 
-/// The shaft an entry is shown under.
-fn home<'r>(record: &'r Record, held: &'r Held) -> Option<&'r str> {
-    let mut here = held;
-    for _ in 0..STEPS_MAX {
-        match speaks_of(here).and_then(|id| record.get(&id)) {
-            Some(there) => here = there,
-            None => break,
+impl Record {
+    /// The shaft an entry is shown under; `None`: the whole job. A correction stands where the entry it speaks of stands.
+    pub fn home<'r>(&'r self, held: &'r Held) -> Option<&'r str> {
+        let mut here = held;
+        for _ in 0..STEPS_MAX {
+            match speaks_of(here).and_then(|id| self.get(&id)) {
+                Some(there) => here = there,
+                None => break,
+            }
         }
+        here.shaft()
     }
-    here.shaft()
 }
 
 /// The entry a correction or the closing of a dispute speaks of.

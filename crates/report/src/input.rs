@@ -16,8 +16,8 @@ mod log;
 mod summary;
 
 pub use closing::{
-    Assumed, Caution, Correction, Dispute, Doubt, Photo, Question, RecordDigest, Sealed, Signature,
-    SourceOfLimit,
+    Assumed, Caution, Correction, Dispute, Doubt, Photo, Question, RecordDigest, Sealed, ShaftSeal,
+    Signature, SourceOfLimit,
 };
 pub use drawing::{Drawing, Room};
 pub use finding::{Certainty, Finding, Forecast, Standing, Verdict};
@@ -78,6 +78,8 @@ pub struct ReportInput {
     pub cautions: Vec<Caution>,
     /// Lines to sign, and signatures that already stand in the record.
     pub signatures: Vec<Signature>,
+    /// The seals over the shaft's entries, oldest first; left out when there are none.
+    pub seals: Vec<ShaftSeal>,
     /// The fingerprint of the record this package was made from.
     pub digest: RecordDigest,
     /// Papers of the job that concern this shaft, as an appendix; left out when there are none.

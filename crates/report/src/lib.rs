@@ -19,6 +19,6 @@ pub use fonts::Fonts;
 pub use input::{
     Align, Assumed, Caution, Certainty, Column, Correction, Counts, Dispute, Doubt, Drawing, Fact, FactGroup,
     Finding, Forecast, Heading, Layout, LogTable, Mark, Paper, Photo, Question, RecordDigest, ReportInput,
-    Room, Row, Sealed, ShaftLine, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
+    Room, Row, Sealed, ShaftLine, ShaftSeal, Signature, SourceOfLimit, Standing, SummaryInput, Verdict,
 };
-pub use render::{Pdf, job_summary, package};
+pub use render::{Attachment, Pdf, job_summary, package, sealed_package};

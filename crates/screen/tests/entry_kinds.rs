@@ -183,10 +183,10 @@ fn no_form_of_the_hole_asks_for_more_than_a_hand_writes() {
 }
 
 #[test]
-fn every_kind_is_reachable_by_a_key_and_no_two_keys_read_alike() {
+fn every_kind_a_person_writes_is_reachable_by_a_key_and_no_two_keys_read_alike() {
     let groups = keys::all();
     let words: Vec<&str> = groups.iter().flat_map(|group| &group.keys).map(|key| key.word).collect();
-    let all: Vec<&str> = KINDS.iter().map(|kind| kind.word).collect();
+    let all: Vec<&str> = KINDS.iter().filter(|kind| !kind.is_made()).map(|kind| kind.word).collect();
     assert_eq!(words, all);
     let mut labels: Vec<&str> =
         groups.iter().flat_map(|group| &group.keys).map(|key| key.label.as_str()).collect();

@@ -44,6 +44,13 @@ impl Tablet {
         self
     }
 
+    /// From here on somebody else writes on it.
+    #[must_use]
+    pub fn by(mut self, author: &str) -> Self {
+        author.clone_into(&mut self.author);
+        self
+    }
+
     /// From here on it writes in another job.
     #[must_use]
     pub fn of_job(mut self, job: &str) -> Self {

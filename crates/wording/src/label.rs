@@ -19,6 +19,8 @@ const KINDS: &[(&str, &str)] = &[
     ("over_poured", "Over-poured"),
     ("stake_out", "Stake-out"),
     ("hold_placed", "Hold placed"),
+    ("seal_needs", "Who signs before a seal"),
+    ("shaft_sealed", "Shaft sealed"),
     ("signed", "Signature"),
     ("line_out", "Line out of the concrete"),
     ("casing_left", "Casing left in the ground"),

@@ -17,7 +17,7 @@ struct Layer {
 
 const ALL: &[&str] = &[
     "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
-    "report", "package", "formats", "store", "sync", "screen", "rehearse", "server",
+    "report", "package", "formats", "store", "sync", "seal", "screen", "rehearse", "server",
 ];
 
 /// Only in tests, for every crate.
@@ -61,6 +61,7 @@ const MAP: &[Layer] = &[
         uses: &["quantity", "calc", "record", "criteria", "assess", "wire", "notes", "wording"],
         tests_use: &[],
     },
+    Layer { name: "seal", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer { name: "store", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer { name: "sync", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer {

@@ -25,6 +25,7 @@ pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem>
         super::tables::print(&wording::tables(&view.log, &view.assessment, &show), screen);
     } else {
         lines(&view, &show, screen);
+        seals(&view, screen);
     }
     Ok(())
 }
@@ -41,6 +42,19 @@ fn lines(view: &View<'_>, show: &Show, screen: &mut Screen) {
         }
         let show = show.clone().on_day_of(line.at);
         print(line, &wording::entry_line(line, &view.log, references, &show), screen);
+    }
+}
+
+/// Every seal, and what came after it.
+fn seals(view: &View<'_>, screen: &mut Screen) {
+    for seal in view.seals() {
+        screen.gap();
+        screen.heading(&seal.what);
+        screen.say(&format!("Root {}", seal.root));
+        if !seal.later.is_empty() {
+            screen.say("Supplement, not under this seal:");
+        }
+        seal.later.iter().for_each(|entry| screen.set_in(2, 2, entry));
     }
 }
 

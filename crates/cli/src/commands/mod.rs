@@ -15,6 +15,7 @@ pub(crate) mod package;
 mod pair;
 mod people;
 pub(crate) mod rehearse;
+mod seal;
 mod serve;
 mod shafts;
 mod tables;
@@ -41,6 +42,7 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Rehearse { scenario, seed, metric, out } => {
             rehearse::run((scenario.as_deref(), *seed, *metric), out.as_deref(), screen)
         }
+        Command::Seal { .. } => seal::run(&args.command, now, screen),
         Command::Verify { .. } => verify::run(&args.command, screen),
         Command::Office(office) => run_office(office, screen),
         Command::Limits { .. } => limits::run(&args.command, screen),

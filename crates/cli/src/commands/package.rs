@@ -64,6 +64,7 @@ pub(crate) fn source<'v, 'r>(
         earlier: view.earlier(),
         made,
         paper,
+        sealing: None,
     }
 }
 

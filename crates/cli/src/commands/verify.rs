@@ -1,5 +1,7 @@
 //! `verify`: every id, signature and chain.
 
+mod sealed;
+
 use super::merge::record_of;
 use crate::args::Command;
 use crate::problem::{ALTERED, MISUNDERSTOOD, Problem};
@@ -12,6 +14,9 @@ const DIGITS_LEAST: usize = 8;
 
 pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Verify { record, digest, json } = command else { return Ok(()) };
+    if sealed::is_pdf(record) {
+        return sealed::run(record, *json, screen);
+    }
     let wanted = digest.as_deref().map(wanted).transpose()?;
     let record = record_of(record)?;
     let digest = digest_of(&record);

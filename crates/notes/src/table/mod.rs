@@ -179,9 +179,9 @@ impl Table {
     }
 }
 
-/// A job is opened by notes, an import names itself, and a correction holds a whole entry in one field.
+/// A job is opened by notes, what a program makes names what it did, and a correction holds a whole entry in one field.
 fn may_stand_in_a_table(kind: &KindSpec) -> bool {
-    !matches!(kind.word, "job_opened" | "notes_read" | "correction")
+    !matches!(kind.word, "job_opened" | "correction") && !kind.is_made()
 }
 
 /// What holds for every row of a table that does not say otherwise.

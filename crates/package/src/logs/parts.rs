@@ -22,6 +22,7 @@ const PAPER_IDS: &[&str] = &[
     "criteria_chosen",
     "limit_changed",
     "notes_read",
+    "seal_needs",
 ];
 
 /// The parts, in the order of the work.
@@ -112,6 +113,7 @@ pub(super) static WORK: &[Part] = &[
             "question_answered",
             "finding_disposed",
             "signed",
+            "shaft_sealed",
         ],
         takes_the_rest: true,
     },

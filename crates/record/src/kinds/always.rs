@@ -113,4 +113,23 @@ kinds! { Always:
         /// What they say by it.
         statement: Option<String>,
     }
+    /// A shaft is sealed: what is named here can no longer be altered, only supplemented. A program makes it.
+    ShaftSealed = "shaft_sealed" {
+        /// Root of the tree of hashes over the sealed entries, in order of id.
+        root: FileHash,
+        /// How many entries.
+        entries: u32,
+        /// The last sealed entry of each device.
+        heads: Vec<EntryId>,
+        /// SHA-256 of the package up to where this entry was put into it.
+        file: FileHash,
+        /// SHA-256 over what each page draws, in order.
+        pages: Vec<FileHash>,
+        /// The paper the pages are for: letter or a4.
+        paper: String,
+        /// The program that drew the pages, with its version.
+        program: String,
+        /// The token of a time-stamp service over the root, in base64.
+        token: Option<String>,
+    }
 }

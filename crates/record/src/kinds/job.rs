@@ -202,6 +202,13 @@ kinds! { Job:
         /// How many entries it gave.
         entries: u32,
     }
+    /// Who has to sign before a shaft of this job can be sealed; without such an entry inspector and engineer.
+    SealNeeds = "seal_needs" {
+        /// The parts, each of which has to sign.
+        roles: Vec<Role>,
+        /// Why, or by which clause.
+        reason: Option<String>,
+    }
 }
 
 use crate::entry::FileHash;

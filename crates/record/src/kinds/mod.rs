@@ -80,6 +80,13 @@ pub struct KindSpec {
     pub fields: &'static [FieldSpec],
 }
 
+impl KindSpec {
+    /// Nobody writes it by hand: a program makes it of what it did.
+    pub fn is_made(&self) -> bool {
+        matches!(self.word, "notes_read" | "shaft_sealed")
+    }
+}
+
 macro_rules! bodies {
     ($($name:ident)*) => {
         /// What an entry says: one of the kinds.
@@ -133,6 +140,7 @@ macro_rules! bodies {
 
 bodies! {
     JobOpened PersonNamed DeviceNamed CriteriaChosen LimitChanged MixApproved FluidApproved DocumentListed NotesRead
+    SealNeeds
     ShaftPlanned StrataExpected CasingPlanned CagePlanned AnchorsPlanned PourPlanned
     InstallationPlan EquipmentChecked InstrumentChecked StakeOut UtilitiesCleared ReferenceSet MeetingHeld
     CasingSet CasingAdvanced CasingLifted CasingOut CasingLeft
@@ -145,7 +153,7 @@ bodies! {
     TopFormed ConduitSet AnchorsSet Curing TemperatureRead CylindersMade CylinderBroken FormRemoved IntegrityTest
     RepairMade Trimmed AsBuilt
     Remark Weather Photo Correction DisputeClosed QuestionAnswered FindingDisposed NoticeGiven
-    NotApplicable HoldPlaced HoldReleased Signed
+    NotApplicable HoldPlaced HoldReleased Signed ShaftSealed
 }
 
 /// The kind a word names.

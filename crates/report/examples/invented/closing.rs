@@ -126,6 +126,22 @@ pub(crate) fn cautions() -> Vec<Caution> {
     lines(text).into_iter().map(|[danger, text]| Caution { danger, text }).collect()
 }
 
+pub(crate) fn seals() -> Vec<ShaftSeal> {
+    let seal = |what: &str, digit: &str, later: &[&str]| ShaftSeal {
+        what: what.into(),
+        root: digit.repeat(64),
+        later: later.iter().map(|text| (*text).to_owned()).collect(),
+    };
+    vec![
+        seal(
+            "Sealed 2026-05-20 09:00 by N. Imai with the key 7c1f09aa: 118 entries.",
+            "4",
+            &["2026-05-28 10:00, T. Ochoa, cylinder broken: A, 28 d, 4650 psi (19af02c1)"],
+        ),
+        seal("Sealed 2026-05-29 08:10 by N. Imai with the key 7c1f09aa: 120 entries.", "7", &[]),
+    ]
+}
+
 pub(crate) fn signatures() -> Vec<Signature> {
     let sealed = Sealed {
         at: "2026-05-14 18:02".into(),

@@ -43,6 +43,7 @@ pub(crate) fn package(paper: Paper) -> ReportInput {
         assumed: closing::assumed(),
         cautions: closing::cautions(),
         signatures: closing::signatures(),
+        seals: closing::seals(),
         digest: closing::digest(),
         papers: logs::papers(),
     }
@@ -68,6 +69,7 @@ pub(crate) fn bare(paper: Paper) -> ReportInput {
         papers: Vec::new(),
         cautions: Vec::new(),
         signatures: Vec::new(),
+        seals: Vec::new(),
         ..package(paper)
     }
 }

@@ -122,6 +122,17 @@ pub struct Sealed {
     pub over: String,
 }
 
+/// A seal over the shaft's entries, and what came after it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ShaftSeal {
+    /// When, by whom, over what, in words.
+    pub what: String,
+    /// The root of the tree over the sealed entries, 64 hexadecimal digits.
+    pub root: String,
+    /// Each entry that came after it and before the next seal, in words.
+    pub later: Vec<String>,
+}
+
 /// The fingerprint of the record.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RecordDigest {

@@ -46,10 +46,10 @@ pub fn keys(log: &Log<'_>, picture: &Picture<'_>) -> Vec<EntryKey> {
     words.into_iter().map(|word| key(word, word == likely)).collect()
 }
 
-/// Every kind of entry, by family.
+/// Every kind of entry a person writes, by family.
 pub fn all() -> Vec<KeyGroup> {
     let mut groups: Vec<(Family, KeyGroup)> = Vec::new();
-    for kind in KINDS {
+    for kind in KINDS.iter().filter(|kind| !kind.is_made()) {
         let key = key_of(kind, false);
         match groups.iter_mut().find(|(family, _)| *family == kind.family) {
             Some((_, group)) => group.keys.push(key),

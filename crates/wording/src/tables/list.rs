@@ -57,6 +57,7 @@ static PARTS: &[Part] = &[
     Part::Sheet("mix_approved"),
     Part::Sheet("fluid_approved"),
     Part::Plain("notes_read"),
+    Part::Sheet("seal_needs"),
     Part::Sheet("shaft_planned"),
     Part::Sheet("strata_expected"),
     Part::Sheet("casing_planned"),
@@ -432,4 +433,5 @@ static PARTS: &[Part] = &[
     Part::Own(&["dispute_closed"], changes::disputes),
     Part::Own(&[], changes::newer),
     Part::Plain("signed"),
+    Part::Sheet("shaft_sealed"),
 ];

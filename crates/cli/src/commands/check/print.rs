@@ -20,6 +20,9 @@ pub(super) fn shaft(view: &View<'_>, all: bool, screen: &mut Screen) {
     screen.gap();
     screen.heading(&format!("Shaft {} at {} {}", view.shaft, at.date(), at.clock()));
     screen.say(&super::counts_line(view));
+    if let Some(sealed) = wording::sealed_sentence(&view.seals()) {
+        screen.say(&sealed);
+    }
     if let Some(why) = &view.no_rules {
         screen.say(&wording::no_rules(why));
     }

@@ -279,14 +279,14 @@ fn choice_words(words: &[ChoiceSpec]) -> Vec<ChoiceWord> {
     words.iter().map(one).collect()
 }
 
-/// Every kind but a correction: a correction is never what should have been written.
+/// Every kind but a correction, which is never what should have been written, and those a program makes.
 fn kind_words() -> Vec<ChoiceWord> {
     let one = |kind: &KindSpec| ChoiceWord {
         word: kind.word.to_owned(),
         label: label::kind(kind),
         meaning: kind.meaning.trim().to_owned(),
     };
-    KINDS.iter().filter(|kind| kind.word != "correction").map(one).collect()
+    KINDS.iter().filter(|kind| kind.word != "correction" && !kind.is_made()).map(one).collect()
 }
 
 /// Lists whose item is not called by the name without its s.

@@ -1,0 +1,134 @@
+//! `verify package.pdf`: pages, entries and seal held against each other, with nothing but the file.
+//!
+//! A program of the version that drew the pages draws them again from the entries inside and compares the whole file,
+//! byte for byte. Another version holds the pages against what the seal says of them.
+
+use crate::commands::package::{failed, house_fonts};
+use crate::commands::seal::{PROGRAM, made_again};
+use crate::problem::{ALTERED, Problem};
+use crate::screen::Screen;
+use report::Fonts;
+use seal::{Proof, Unreadable};
+use serde_json::json;
+use std::path::Path;
+
+/// How the file compares with one drawn again from the entries inside.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Again {
+    /// Byte for byte the same.
+    Same,
+    /// Something in it is not what the same program makes.
+    Differs,
+    /// Another version drew it.
+    OtherProgram,
+    /// The entries or the seal inside cannot be believed, so there is nothing to draw it from.
+    Impossible,
+}
+
+pub(super) fn is_pdf(path: &Path) -> bool {
+    path.is_file() && path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf"))
+}
+
+pub(super) fn run(path: &Path, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
+    let bytes = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
+    let proof = seal::prove(&bytes).map_err(|error| unreadable(path, &error))?;
+    let again = compare(&proof, &bytes)?;
+    if as_json {
+        screen.json(&json_of(&proof, again));
+    } else {
+        tell(&proof, again, screen);
+    }
+    let mut wrong: Vec<String> =
+        proof.faults.iter().map(|fault| format!("{}: {fault}.", path.display())).collect();
+    if proof.faults.is_empty() && again == Again::Differs {
+        wrong.push(format!(
+            "{}: the pages that were sealed are not what {PROGRAM} draws from the entries inside.",
+            path.display()
+        ));
+    }
+    if wrong.is_empty() { Ok(()) } else { Err(not_believed(&wrong)) }
+}
+
+fn not_believed(wrong: &[String]) -> Problem {
+    let meaning = "This file was altered after it was sealed, or is not whole: it proves nothing.";
+    let next = "Ask whoever sealed it for the package; the record it came from can make it again.";
+    Problem::new(wrong.join(" "), meaning, next).exit(ALTERED)
+}
+
+fn unreadable(path: &Path, error: &Unreadable) -> Problem {
+    let what = format!("{}: {error}.", path.display());
+    match error {
+        Unreadable::NotSealed => Problem::new(
+            what,
+            "It is a package that was not sealed: it proves nothing.",
+            "Seal the shaft, or verify the record itself.",
+        ),
+        _ => Problem::new(what, "Nothing can be proved from it.", "Ask for the file again.").exit(ALTERED),
+    }
+}
+
+fn compare(proof: &Proof, bytes: &[u8]) -> Result<Again, Problem> {
+    let (Some(record), Some(entry), Some(sealed)) = (&proof.record, &proof.seal, proof.sealed()) else {
+        return Ok(Again::Impossible);
+    };
+    if sealed.program != PROGRAM {
+        return Ok(Again::OtherProgram);
+    }
+    let fonts = Fonts::new(&house_fonts()).map_err(|error| failed(&error))?;
+    let again = made_again(record, entry, &fonts);
+    Ok(again.map_or(Again::Impossible, |again| if again == bytes { Again::Same } else { Again::Differs }))
+}
+
+fn tell(proof: &Proof, again: Again, screen: &mut Screen) {
+    let Some((entry, sealed)) = proof.seal.as_ref().zip(proof.sealed()) else { return };
+    let shaft = entry.shaft.as_deref().unwrap_or_default();
+    screen.say(&format!(
+        "Shaft {shaft} of {}, sealed by {} at {} with the key {}.",
+        entry.job,
+        entry.author,
+        entry.observed_at,
+        entry.device.short()
+    ));
+    screen.say(&match proof.by_the_same_key() {
+        0 => "That key wrote none of the entries inside: ask whose it is.".to_owned(),
+        many => format!("That key also wrote {many} of the entries inside."),
+    });
+    screen.say(&format!("Root over {} entries: {}", sealed.entries, sealed.root));
+    if !proof.faults.is_empty() {
+        return;
+    }
+    screen.say(
+        "Every id and signature inside is good, no entry is missing, and the pages are the sealed ones.",
+    );
+    match again {
+        Again::Same => screen.say("Drawn again from the entries inside, the file is the same byte for byte."),
+        Again::OtherProgram => screen.say(&format!(
+            "{} drew the pages and this is {PROGRAM}: they were compared with the seal and not drawn again.",
+            sealed.program
+        )),
+        Again::Differs | Again::Impossible => {}
+    }
+}
+
+fn json_of(proof: &Proof, again: Again) -> serde_json::Value {
+    let sealed = proof.sealed();
+    let entry = proof.seal.as_ref();
+    json!({
+        "job": entry.map(|entry| entry.job.clone()),
+        "shaft": entry.and_then(|entry| entry.shaft.clone()),
+        "sealed_by": entry.map(|entry| entry.author.clone()),
+        "sealed_at": entry.map(|entry| entry.observed_at.to_string()),
+        "key": entry.map(|entry| entry.device.to_string()),
+        "written_by_key": proof.by_the_same_key(),
+        "root": sealed.map(|sealed| sealed.root.to_string()),
+        "entries": sealed.map(|sealed| sealed.entries),
+        "pages": proof.page_count,
+        "drawn_again": match again {
+            Again::Same => "same",
+            Again::Differs => "differs",
+            Again::OtherProgram => "other_program",
+            Again::Impossible => "impossible",
+        },
+        "faults": proof.faults.iter().map(ToString::to_string).collect::<Vec<_>>(),
+    })
+}
