@@ -104,7 +104,7 @@ fn role_named(word: &str) -> Result<Role, Problem> {
     Role::named(word).ok_or_else(|| {
         let known: Vec<&str> = Role::ALL.iter().map(|role| role.word()).collect();
         let what = format!("`{word}` is no role.");
-        Problem::new(what, NOBODY, &format!("Use one of {}.", known.join(", ")))
+        Problem::new(what, NOBODY, format!("Use one of {}.", known.join(", ")))
     })
 }
 
