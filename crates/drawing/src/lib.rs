@@ -80,3 +80,9 @@ pub fn section_alone(view: &View<'_, '_>, size: Size) -> String {
     let section = figure::Section { title: view.title("section"), ..section::section(view) };
     figure::section_svg(&section, size)
 }
+
+/// The same with the band of the estimated shape.
+pub fn section_estimated(view: &View<'_, '_>, size: Size) -> String {
+    let section = figure::Section { title: view.title("section"), ..section::section_with_profile(view) };
+    figure::section_svg(&section, size)
+}

@@ -17,8 +17,12 @@ pub(crate) fn has_content(view: &View<'_, '_>) -> bool {
 }
 
 pub(crate) fn draw_with_curve(view: &View<'_, '_>, size: Size) -> String {
-    let section = Section { profile: profile(view), ..section(view) };
-    section_and_curve_svg(&section, &curve::curve(view), size)
+    section_and_curve_svg(&section_with_profile(view), &curve::curve(view), size)
+}
+
+/// The section with the band of the estimated shape.
+pub(crate) fn section_with_profile(view: &View<'_, '_>) -> Section {
+    Section { profile: profile(view), ..section(view) }
 }
 
 /// The estimated widths with their band: a point at either end of each piece.

@@ -127,6 +127,7 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               soon concrete_ordered: Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
               later load_arrived: When the next truck comes: enter its ticket. 
+              later concrete_sounded: Sound once within the next load. 
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
             FindingCounts { fails: 1, open: 1, cannot_say: 0, not_measured: 0, meets: 73, no_limit_set: 83 }
             1 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
@@ -163,6 +164,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
               soon concrete_ordered: Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later load_arrived: When the next truck comes: enter its ticket. 
+              later concrete_sounded: Sound once within the next load. 
               later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
@@ -209,7 +211,7 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 97, no_limit_set: 96 }
-            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
+            5 unsettled, 0 questions, 12 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -247,7 +249,7 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 99, no_limit_set: 98 }
-            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
+            5 unsettled, 0 questions, 12 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -289,7 +291,7 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 107, no_limit_set: 101 }
-            5 unsettled, 0 questions, 10 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
+            5 unsettled, 0 questions, 12 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -331,7 +333,7 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 127 }
-            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
+            7 unsettled, 1 questions, 13 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -370,7 +372,7 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 6, open: 6, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 131 }
-            7 unsettled, 1 questions, 11 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
+            7 unsettled, 1 questions, 13 doubts, 0 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -408,7 +410,7 @@ fn in_the_evening_seven_findings_wait_for_a_decision() {
               later finding_disposed: Have it decided: Slump until the casing is out and every insert is in. criterion=roadside/slump-until-finished
               later as_built: As-built survey: All construction tolerances checked. 
             FindingCounts { fails: 7, open: 7, cannot_say: 0, not_measured: 1, meets: 121, no_limit_set: 149 }
-            8 unsettled, 1 questions, 11 doubts, 2 about the record; drawings: day section curve profile base cage slump fluid position
+            8 unsettled, 1 questions, 13 doubts, 2 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }
@@ -438,7 +440,7 @@ fn after_nine_days_everything_is_answered_but_a_dispute() {
               soon dispute_closed: Talk to those who wrote them, then enter “Dispute closed” with the version that stands and why. about=49d5281ac4b14b8970f59df1fb80e079eb4a5b948c1e1692a3374bfea935060e
               later question_answered: If one of the times was a slip, correct it. A late entry needs no correction. about=a1e06ce75fb42012d3298e977c14cec04ab89002aabe4c941edbcbd4eff3eac9 question=time_backwards
             FindingCounts { fails: 7, open: 0, cannot_say: 2, not_measured: 0, meets: 120, no_limit_set: 172 }
-            9 unsettled, 2 questions, 11 doubts, 1 about the record; drawings: day section curve profile base cage slump fluid position
+            9 unsettled, 2 questions, 13 doubts, 1 about the record; drawings: day section curve profile base cage slump fluid position
         "#]],
     );
 }

@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use quantity::Moment;
 use record::kinds::KINDS;
 use record::{Held, Record};
-use screen::live::{self, Before, Card, ShaftScreen};
+use screen::live::{self, Before, Card, Look, ShaftScreen};
 use std::collections::BTreeSet;
 use testkit::{Tablet, at};
 
@@ -57,8 +57,7 @@ fn sound(record: &Record, screen: &ShaftScreen) {
     for attention in &screen.attention {
         assert!(cards(screen).any(|card| card.id == attention.card), "{attention:?}");
     }
-    let all: Vec<String> = screen.attention.iter().map(|one| one.id.clone()).collect();
-    assert!(live::newly(&all, screen).is_empty(), "what was shown does not call again");
+    assert!(live::newly(&calls(screen), screen).is_empty(), "what was shown does not call again");
 }
 
 fn cards(screen: &ShaftScreen) -> impl Iterator<Item = &Card> {
@@ -84,6 +83,33 @@ fn no_number_that_is_none(told: &str) {
     }
 }
 
+/// A brief look is the whole look but for the estimates: nothing rings again when they come.
+fn the_estimates_alone_wait(brief: ShaftScreen, whole: &ShaftScreen) {
+    assert_eq!(without_estimates(&brief), without_estimates(whole));
+    assert!(live::newly(&calls(&brief), whole).is_empty());
+}
+
+/// A screen without shape, order and the played day.
+fn without_estimates(screen: &ShaftScreen) -> ShaftScreen {
+    let mut screen = screen.clone();
+    let estimate =
+        |id: &str| id.starts_with("still_to_order") || ESTIMATED.iter().any(|word| id.starts_with(word));
+    screen.figures.retain(|big| !["to_order", "in_time"].contains(&big.word));
+    screen.forecasts.retain(|card| !estimate(&card.id));
+    screen.doubts.retain(|card| !estimate(&card.id));
+    screen.attention.retain(|one| !estimate(&one.card));
+    screen.next.retain(|step| !estimate(&step.id));
+    ShaftScreen { shape: None, ..screen }
+}
+
+fn calls(screen: &ShaftScreen) -> Vec<String> {
+    screen.attention.iter().map(|one| one.id.clone()).collect()
+}
+
+/// What begins the ids of cards and steps that come from an estimate.
+const ESTIMATED: [&str; 6] =
+    ["doubt:wide", "doubt:took_less", "doubt:neck_possible", "doubt:misread", "doubt:wrong_ticket", "shape:"];
+
 /// The record after each entry, looked at when that entry was seen; the slow screens after every tenth.
 fn every_prefix(entries: &[Held], shaft: &str) {
     for count in 0..=entries.len() {
@@ -96,6 +122,7 @@ fn every_prefix(entries: &[Held], shaft: &str) {
         let screen = live::shaft(&record, shaft, at);
         sound(&record, &screen);
         no_number_that_is_none(&format!("{screen:?}"));
+        the_estimates_alone_wait(Look::briefly(&record, shaft, at).screen(), &screen);
         if count % 10 == 0 {
             no_number_that_is_none(&everything(&record, shaft, at));
         }

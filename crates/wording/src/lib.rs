@@ -18,6 +18,7 @@ mod value;
 pub mod device;
 pub mod entry;
 
+pub mod advice;
 mod alarm;
 mod assumed_day;
 mod beside;
@@ -57,7 +58,7 @@ pub use lift::{LiftText, lift};
 pub use limit::limit_text;
 pub use notice::Notice;
 pub use open::{dispute, late, loose, newer};
-pub use order::{OrderText, no_order, order};
+pub use order::{OrderText, no_order, order, order_waits};
 pub use question::question;
 pub use rules::{no_rules, refused, sure_text, verdict_sentence};
 pub use sand::sand_pair;

@@ -26,6 +26,18 @@ pub struct OrderText {
     pub do_now: String,
 }
 
+/// What stands for an order while it is being reckoned from the newest readings.
+pub fn order_waits() -> OrderText {
+    OrderText {
+        heading: "Concrete still to order",
+        label: "Order".to_owned(),
+        value: "being reckoned".to_owned(),
+        note: String::new(),
+        sentence: "The order is being reckoned from the newest readings.".to_owned(),
+        do_now: "Wait a moment for the order.".to_owned(),
+    }
+}
+
 /// What to order as text.
 pub fn order(order: &ToOrder, show: &Show) -> OrderText {
     let told = order.told();

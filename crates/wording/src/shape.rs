@@ -35,6 +35,8 @@ pub struct ShapeText {
 pub struct ToldText {
     /// Stable word: `wide`, `took_less`, `neck_possible`.
     pub word: &'static str,
+    /// What it is, in a few words: `Estimate: wide from 38.0 ft to 44.0 ft deep`.
+    pub title: String,
     /// What the estimate says.
     pub sentence: String,
     /// What to do now.
@@ -102,6 +104,7 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
     match told {
         Told::Wide { ends: at, ratio, whole } => ToldText {
             word: "wide",
+            title: format!("Estimate: wide {}", place.stretch(*at)),
             sentence: format!(
                 "{}: {} times the volume of its nominal bore ({}), this shaft {} in all: over-break or a cavity.",
                 capital(&place.stretch(*at)),
@@ -113,6 +116,7 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
         },
         Told::TookLess { ends: at, ratio, whole, height, at_once } => ToldText {
             word: "took_less",
+            title: format!("Estimate: took less {}", place.stretch(*at)),
             sentence: format!(
                 "{}: {} times the volume of its nominal bore ({}), less than this shaft’s {} in all. A volume does not say \
                  where in it the concrete is missing: all of it in one place would be {} of the area over {}.",
@@ -128,6 +132,7 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
         },
         Told::NeckPossible { ends: at, ratio, whole, height, share, probability } => ToldText {
             word: "neck_possible",
+            title: format!("Estimate: a neck is possible {}", place.stretch(*at)),
             sentence: format!(
                 "{}: {} ({}) against this shaft’s {}; a neck is possible. Probability that somewhere a stretch of {} has \
                  lost more than {} of its area: {}.",

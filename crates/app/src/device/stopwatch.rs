@@ -14,6 +14,8 @@ pub(crate) enum Work {
     Words,
     /// The drawn section.
     Drawing,
+    /// All of it again, with the order and the played rest of the day.
+    SecondLook,
 }
 
 impl Work {
@@ -23,6 +25,7 @@ impl Work {
             Work::Assessment => "shaftbook assessment",
             Work::Words => "shaftbook words",
             Work::Drawing => "shaftbook drawing",
+            Work::SecondLook => "shaftbook second look",
         }
     }
 }

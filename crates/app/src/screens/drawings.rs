@@ -1,6 +1,7 @@
 //! The drawings of a shaft: volume curve, time–depth sheet, base, cage, slump, fluid, position.
 
 use super::shaft::{ShaftPage, Shown};
+use super::shape::ShapeNote;
 use crate::widgets::Svg;
 use figure::Size;
 use leptos::prelude::*;
@@ -16,6 +17,8 @@ pub(super) fn Drawings() -> impl IntoView {
     let chosen = RwSignal::new("day");
     let all = shown.part(|screen| screen.drawings.clone());
     let text = drawn(shown, Signal::derive(move || chosen.get()));
+    let estimated = move || ["section", "profile"].contains(&chosen.get());
+    let note = move || estimated().then(|| view! { <ShapeNote shown=shown/> });
     let empty = move || {
         let blank = all.read().iter().any(|card| card.word == chosen.get() && !card.has_content);
         blank.then(|| view! { <p class="empty">"Nothing was entered yet that this drawing shows."</p> })
@@ -25,6 +28,7 @@ pub(super) fn Drawings() -> impl IntoView {
             <Which all=all chosen=chosen/>
             {empty}
             <div class="drawing-scroll" tabindex="0" role="region" aria-label="Drawing"><Svg text=text/></div>
+            {note}
         </ShaftPage>
     }
 }

@@ -2,6 +2,7 @@
 
 use super::card::CardView;
 use super::shaft::{ShaftPage, Shown};
+use super::shape::ShapeNote;
 use leptos::prelude::*;
 use screen::live::{Card, ShaftScreen, Sign};
 
@@ -33,6 +34,7 @@ pub(super) fn Findings() -> impl IntoView {
     view! {
         <ShaftPage shown=shown heading="Findings and questions">
             <p class="lead">{verdict}</p>
+            <ShapeNote shown=shown/>
             {GROUPS.iter().map(|group| view! { <CardGroup shown=shown group=*group/> }).collect_view()}
         </ShaftPage>
     }

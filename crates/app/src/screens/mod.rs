@@ -29,6 +29,7 @@ mod ready;
 mod schedule;
 mod settings;
 mod shaft;
+mod shape;
 mod sheet;
 mod shell;
 mod signs;

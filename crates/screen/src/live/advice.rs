@@ -35,17 +35,8 @@ impl Advice<'_> {
     pub(crate) fn told(&self, usual: &str, looked: &Looked<'_>) -> String {
         match self {
             Advice::Holds => usual.to_owned(),
-            Advice::MeasuredAgain(later) => {
-                let text = wording::finding(later, &looked.log, &looked.show);
-                let when = later.at.map_or_else(String::new, |at| format!(" {}", looked.show.moment(at)));
-                format!(
-                    "Measured again{when}: {}, which meets. Left is that somebody decides about it.",
-                    text.value
-                )
-            }
-            Advice::TooLate => {
-                "The work it is about is done. Left is that somebody decides about it.".to_owned()
-            }
+            Advice::MeasuredAgain(later) => wording::advice::measured_again(later, &looked.log, &looked.show),
+            Advice::TooLate => wording::advice::too_late().to_owned(),
         }
     }
 }

@@ -108,7 +108,8 @@ fn runs_out(id: &str) -> bool {
     ["slump_life", "time_limit", "fluid_test_due"].iter().any(|word| id.starts_with(word))
 }
 
-/// Doubts that concrete may hide behind. The others stand among the cards.
+/// Doubts that concrete may hide behind. The others stand among the cards; where an interval took less, the criterion
+/// about it calls.
 fn is_about_the_pour(id: &str) -> bool {
-    ["doubt:curve", "doubt:lift"].iter().any(|word| id.starts_with(word))
+    ["doubt:curve", "doubt:lift", "doubt:neck_possible"].iter().any(|word| id.starts_with(word))
 }

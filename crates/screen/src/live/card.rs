@@ -199,8 +199,11 @@ pub(crate) fn of_forecast(forecast: &Forecast, looked: &Looked<'_>) -> Card {
 pub(crate) fn forecast_text(forecast: &Forecast, looked: &Looked<'_>) -> wording::ForecastText {
     let mut text = wording::forecast(forecast, &looked.log, &looked.show);
     let Outlook::StillToOrder { .. } = forecast.outlook else { return text };
-    if let Some(order) = looked.order() {
-        let order = wording::order(order, &looked.show);
+    let order = match looked.estimates_wait {
+        true => Some(wording::order_waits()),
+        false => looked.order().map(|order| wording::order(order, &looked.show)),
+    };
+    if let Some(order) = order {
         (text.heading, text.sentence, text.do_now) = (order.heading.to_owned(), order.sentence, order.do_now);
     }
     if let Some(order) = still_out(looked) {

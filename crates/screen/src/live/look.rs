@@ -22,14 +22,25 @@ impl<'r> Look<'r> {
         Look(Looked::at(record, shaft, at))
     }
 
+    /// The same at once: shape, order and the played rest of the day take longer than everything else together. The
+    /// shape is not there yet; the others say that they are being reckoned until `at` has told them.
+    pub fn briefly(record: &'r Record, shaft: &'r str, at: Moment) -> Self {
+        Look(Looked::at(record, shaft, at).briefly())
+    }
+
     /// Figures, clocks, what calls, what to do next, cards.
     pub fn screen(&self) -> ShaftScreen {
         of_looked(&self.0)
     }
 
-    /// The section by itself, without the curve beside it, as SVG text: large enough to be read across the rig.
+    /// The section by itself, without the curve beside it, as SVG text: large enough to be read across the rig. With
+    /// the band of the estimated shape where that was estimated.
     pub fn section(&self, size: Size) -> String {
-        changeable(&::drawing::section_alone(&self.0.view(), size))
+        let draw = match self.0.shape().is_some() {
+            true => ::drawing::section_estimated,
+            false => ::drawing::section_alone,
+        };
+        changeable(&draw(&self.0.view(), size))
     }
 
     /// The entry keys of the stage, the likeliest first.

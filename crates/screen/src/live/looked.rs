@@ -8,7 +8,7 @@
 use crate::entry::stage::Stage;
 use assess::day::{DAYS_LIVE, RestOfPour};
 use assess::order::{NoOrder, ToOrder};
-use assess::shape::Asked;
+use assess::shape::{Asked, Shape};
 use assess::{Assessment, Earlier, Finding, NoRules, Rules, Subject, assess};
 use criteria::{RefusedOverride, SetInForce};
 use quantity::{Gather, Moment};
@@ -31,10 +31,13 @@ pub(crate) struct Looked<'r> {
     pub(crate) refused: Vec<RefusedOverride>,
     pub(crate) show: Show,
     pub(crate) assessment: Assessment<'r>,
+    /// Shape, order and the played day are left for a second look, and the other shafts of the job with them.
+    pub(crate) estimates_wait: bool,
     times: BTreeMap<EntryId, Moment>,
     earlier: OnceCell<Earlier>,
     order: OnceCell<Result<ToOrder, NoOrder>>,
     rest: OnceCell<Option<RestOfPour>>,
+    shape: OnceCell<Option<Shape>>,
 }
 
 impl<'r> Looked<'r> {
@@ -59,20 +62,28 @@ impl<'r> Looked<'r> {
             refused,
             show,
             assessment,
+            estimates_wait: false,
             earlier: OnceCell::new(),
             order: OnceCell::new(),
             rest: OnceCell::new(),
+            shape: OnceCell::new(),
         }
+    }
+
+    /// The same without the estimates, which take longer than all the rest.
+    pub(crate) fn briefly(self) -> Self {
+        Looked { estimates_wait: true, ..self }
     }
 
     /// What the other shafts of the job teach, looked up when first asked for.
     pub(crate) fn earlier(&self) -> &Earlier {
-        self.earlier.get_or_init(|| Earlier::of(self.record, self.shaft, self.at))
+        let earlier = || Earlier::of(self.record, self.shaft, self.at);
+        self.earlier.get_or_init(|| if self.estimates_wait { Earlier::none() } else { earlier() })
     }
 
     /// What to order, reckoned when first asked for; `None` when nothing is to be ordered or it cannot be told.
     pub(crate) fn order(&self) -> Option<&ToOrder> {
-        self.order_or_why().as_ref().ok()
+        if self.estimates_wait { None } else { self.order_or_why().as_ref().ok() }
     }
 
     fn order_or_why(&self) -> &Result<ToOrder, NoOrder> {
@@ -81,9 +92,19 @@ impl<'r> Looked<'r> {
 
     /// How the rest of the pour may go, played when first asked for.
     pub(crate) fn rest_of_pour(&self) -> Option<&RestOfPour> {
+        if self.estimates_wait {
+            return None;
+        }
         let how = (self.order_or_why(), DAYS_LIVE);
         let rest = || RestOfPour::of(&self.log, &self.assessment, &self.set, how).ok();
         self.rest.get_or_init(rest).as_ref()
+    }
+
+    /// The estimated shape, for losses of the heights this job thinks in, reckoned when first asked for.
+    pub(crate) fn shape(&self) -> Option<&Shape> {
+        let asked = || Asked::of(&self.log, &self.assessment, self.earlier());
+        let shape = || Shape::of(asked(), wording::heights(&self.show)).ok();
+        self.shape.get_or_init(|| if self.estimates_wait { None } else { shape() }).as_ref()
     }
 
     /// The findings of a fact.

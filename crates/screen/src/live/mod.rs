@@ -26,6 +26,7 @@ mod people;
 mod readiness;
 mod review;
 mod shaft;
+mod shape;
 mod sheet;
 mod sign;
 

@@ -15,6 +15,7 @@ use assess::picture::{CasingHistory, Load};
 use assess::{Finding, Outlook, Urgency};
 use criteria::Stage as Work;
 use quantity::InOrder;
+use wording::ShapeText;
 
 /// One step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -58,9 +59,10 @@ impl Next {
 }
 
 /// What to do next.
-pub(crate) fn next(looked: &Looked<'_>, stage: Stage) -> Vec<Next> {
+pub(crate) fn next(looked: &Looked<'_>, stage: Stage, shape: Option<&ShapeText>) -> Vec<Next> {
     let mut all = work(looked, stage);
     all.extend(urgent(looked));
+    all.extend(super::shape::step(shape));
     all.extend(release(looked));
     all.extend(decide(looked));
     all.extend(measure(looked, stage));

@@ -15,6 +15,7 @@ use super::heading::{Heading, heading};
 use super::job::alarm_card;
 use super::looked::Looked;
 use super::next::{Next, next};
+use super::shape;
 use super::sign::Sign;
 use crate::entry::stage::Stage;
 use figure::Size;
@@ -53,6 +54,9 @@ pub struct ShaftScreen {
     pub questions: Vec<Card>,
     /// What the formulas found odd.
     pub doubts: Vec<Card>,
+    /// What shape the shaft probably has, an estimate; `None` before the first sounding of concrete, and at a brief
+    /// look.
+    pub shape: Option<wording::ShapeText>,
     /// What has to be said about the record itself: copied devices, disputes, holds, newer entries.
     pub record: Vec<Card>,
     /// Which drawings there are.
@@ -93,7 +97,9 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
     let mut questions: Vec<Card> =
         assessment.questions.iter().map(|one| card::of_question(one, looked)).collect();
     questions.put_in_order_by_key(|card| !card.open);
-    let doubts = doubts::doubts(looked);
+    let shape = shape::text(looked);
+    let mut doubts = doubts::doubts(looked);
+    doubts.extend(shape.iter().flat_map(|text| shape::cards(text, looked)));
     let alarms = looked.record.alarms();
     let alarms = alarms.iter().map(|alarm| alarm_card(alarm, looked.record));
     let record: Vec<Card> = alarms.chain(doubts::about_record(looked)).collect();
@@ -107,7 +113,7 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
         figures: figures::figures(looked, stage),
         clocks: super::clock::clocks(looked),
         attention: attention(&all, looked.at.seconds()),
-        next: next(looked, stage),
+        next: next(looked, stage, shape.as_ref()),
         verdict: wording::verdict_sentence(&assessment.findings, looked.log.disputes.len()),
         drawings: drawings(looked),
         counts: FindingCounts::of(looked),
@@ -115,6 +121,7 @@ pub(crate) fn of_looked(looked: &Looked<'_>) -> ShaftScreen {
         forecasts,
         questions,
         doubts,
+        shape,
         record,
     }
 }

@@ -9,6 +9,7 @@
 mod attention;
 mod figures;
 mod keys;
+mod looks;
 mod next;
 mod section;
 mod tabs;
@@ -17,7 +18,6 @@ use super::looking::{Looking, OfJob};
 use super::shell::title;
 use crate::device::{Work, timed};
 use leptos::prelude::*;
-use screen::entry::EntryKey;
 use screen::live::{Look, ShaftScreen};
 use std::sync::Arc;
 
@@ -61,29 +61,11 @@ where
     })
 }
 
-/// Everything the screen shows, from one look.
-#[derive(Clone, PartialEq)]
-struct Whole {
-    screen: Arc<ShaftScreen>,
-    section: Arc<String>,
-    keys: Vec<EntryKey>,
-}
-
-impl Whole {
-    fn of(look: &Look<'_>) -> Self {
-        Whole {
-            screen: Arc::new(timed(Work::Words, || look.screen())),
-            section: Arc::new(timed(Work::Drawing, || look.section(section::DRAWN))),
-            keys: look.keys(),
-        }
-    }
-}
-
 /// The screen.
 #[component]
 pub(super) fn Shaft() -> impl IntoView {
     let looking = Looking::here();
-    let whole = looked(looking, Whole::of);
+    let whole = looks::whole(looking);
     let screen = Memo::new(move |_| whole.with(|whole| Some(Arc::clone(&whole.as_ref()?.screen))));
     let section = Memo::new(move |_| whole.with(|whole| Some(Arc::clone(&whole.as_ref()?.section))));
     let keys = Memo::new(move |_| whole.with(|whole| Some(whole.as_ref()?.keys.clone())));
