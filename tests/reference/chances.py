@@ -226,4 +226,44 @@ def play(row, long, now, seen):
     return finish, finish - oldest, longest
 
 
-CHECKS = {"quantile": quantile, "order": order, "earlier": earlier, "day": day}
+def student(row, comparison):
+    theirs = stats.t.ppf(row["part"], row["freedom"])
+    comparison.close("student: quantile", row["at"], theirs, absolute=1e-12, relative=1e-10)
+
+
+def pooled(row, comparison):
+    """Mean of a few shafts and the spread between them.
+
+    The spread is the one at which the squares left by a weighted straight mean are what they are expected to be,
+    the expectation taken as the trace of a product of matrices and solved for, not from the closed form.
+    """
+    values, errors = np.array(row["parts"]).T
+    weights = np.diag(1 / errors**2)
+    ones = np.ones((len(values), 1))
+    left = weights - weights @ ones @ np.linalg.solve(ones.T @ weights @ ones, ones.T @ weights)
+    squares = values @ left @ values
+
+    def beyond(between):
+        return np.trace(left @ (np.diag(errors**2) + between * np.eye(len(values)))) - squares
+
+    between = 0.0 if beyond(0.0) >= 0.0 else optimize.brentq(beyond, 0.0, 10.0, xtol=1e-15)
+    covariance = np.diag(errors**2 + between)
+    solved = np.linalg.solve(covariance, np.column_stack([values, np.ones(len(values))]))
+    mean = solved[:, 0].sum() / solved[:, 1].sum()
+    apart = (values - mean) @ np.linalg.solve(covariance, values - mean) / (len(values) - 1)
+    error = np.sqrt(max(1.0, apart) / solved[:, 1].sum())
+    reach = stats.t.ppf((1 + row["level"]) / 2, len(values) - 1) * error
+    comparison.close("pooled: mean", row["mean"], mean)
+    comparison.close("pooled: error", row["error"], error, relative=1e-7)
+    comparison.close("pooled: between", row["between"], np.sqrt(between), absolute=1e-9, relative=1e-7)
+    comparison.close("pooled: ends", row["ends"], [mean - reach, mean + reach], relative=1e-8)
+
+
+CHECKS = {
+    "quantile": quantile,
+    "order": order,
+    "earlier": earlier,
+    "day": day,
+    "student": student,
+    "pooled": pooled,
+}

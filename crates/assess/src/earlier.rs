@@ -118,7 +118,7 @@ impl EarlierShaft {
 }
 
 /// Layers of one sort of ground together; their errors may go together.
-fn mean(layers: &[&(Layer, Estimate<f64>)]) -> Option<Estimate<f64>> {
+pub(crate) fn mean(layers: &[&(Layer, Estimate<f64>)]) -> Option<Estimate<f64>> {
     let count = layers.len() as f64;
     let sum = |of: fn(&Estimate<f64>) -> f64| layers.iter().map(|(_, ratio)| of(ratio)).sum::<f64>();
     let mean = Estimate::new(sum(|one| one.value) / count, sum(|one| one.standard_error) / count);
@@ -157,7 +157,7 @@ fn of_shaft(record: &Record, shaft: &str, at: Moment) -> Option<EarlierShaft> {
 }
 
 /// From the first sounding to the last; `None` where a pipe stood there.
-fn whole(curve: &VolumeCurve, bore: &Bore) -> Option<Estimate<f64>> {
+pub(crate) fn whole(curve: &VolumeCurve, bore: &Bore) -> Option<Estimate<f64>> {
     let (first, last) = (curve.intervals.first()?, curve.intervals.last()?);
     last.cumulative.ratio.filter(|_| is_in_ground(bore, last.upper, first.lower))
 }
@@ -171,7 +171,7 @@ fn intervals(curve: &VolumeCurve, bore: &Bore) -> Vec<EarlierInterval> {
     in_ground.filter_map(interval).collect()
 }
 
-fn of_layers(
+pub(crate) fn of_layers(
     log: &Log<'_>,
     picture: &Picture<'_>,
     bore: &Bore,

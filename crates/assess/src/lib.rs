@@ -9,6 +9,7 @@
 //! *unjudged* = what cannot be judged, and which entry is missing.
 //! Never: format text, do IO, read a clock: pure in record, criteria and time.
 
+pub mod across;
 pub mod assumed;
 pub mod day;
 mod dispute;

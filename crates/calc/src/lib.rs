@@ -37,6 +37,7 @@ pub mod maturity;
 pub mod mixture;
 pub mod payment;
 pub mod plane;
+pub mod pooled;
 pub mod pour_day;
 pub mod pour_plan;
 pub mod profile;

@@ -91,6 +91,19 @@ pub(crate) enum Command {
         #[command(flatten)]
         job: Job,
     },
+    /// Say what only many shafts show: what the ground took, concrete, hours, what fails, who writes late.
+    #[command(after_help = help::COMPARE)]
+    Compare {
+        /// Folders of jobs; the one you are in where none is named.
+        #[arg(value_name = "JOB")]
+        jobs: Vec<PathBuf>,
+        /// The shafts behind each line too.
+        #[arg(long)]
+        places: bool,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
     /// Print the log of a shaft as text, corrections struck through.
     #[command(after_help = help::LOG)]
     Log {

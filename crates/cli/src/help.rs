@@ -37,6 +37,12 @@ pub(crate) const SHAFTS: &str = "\
 Example:
   shaftbook shafts --job elm-street";
 
+pub(crate) const COMPARE: &str = "\
+Examples:
+  shaftbook compare elm-street
+  shaftbook compare elm-street oak-road --places     with the shafts behind each line
+  shaftbook compare elm-street --json";
+
 pub(crate) const LOG: &str = "\
 Examples:
   shaftbook log S-1 --job elm-street

@@ -1,5 +1,6 @@
 //! Findings and figures as documented JSON (docs/json.md). Machine words and SI numbers; never a sentence.
 
+mod across;
 mod ahead;
 mod built;
 mod figures;
@@ -8,6 +9,8 @@ mod forecast;
 mod pour;
 mod sealed;
 mod shape;
+
+pub(crate) use across::across;
 
 use crate::view::View;
 use assess::Outcome;

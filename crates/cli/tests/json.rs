@@ -47,6 +47,7 @@ fn every_member_is_named_on_the_page() {
         members(&desk.says(&format!("verify {job} --json")).ends(0).json(), &mut found);
         members(&desk.says(&format!("inspect {job} --json")).ends(0).json(), &mut found);
     }
+    members(&desk.says("compare us metric printed --json").ends(0).json(), &mut found);
     for line in ["log S-2 --json --job us", "kinds --json", "limits --json"] {
         members(&desk.says(line).ends(0).json(), &mut found);
     }

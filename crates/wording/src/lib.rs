@@ -18,6 +18,7 @@ mod value;
 pub mod device;
 pub mod entry;
 
+mod across;
 pub mod advice;
 mod alarm;
 mod assumed_day;
@@ -44,6 +45,7 @@ mod wanted;
 
 pub mod tables;
 
+pub use across::{AcrossLine, AcrossSection, across, is_told};
 pub use alarm::alarm;
 pub use beside::{LimitBeside, limit_beside, limit_hangs_on};
 pub use caution::{Assumption, Caution, assumptions, cautions};

@@ -4,6 +4,7 @@
 //!
 //! Never: round an order; leave out what it was reckoned from.
 
+use crate::phrase::count;
 use crate::show::Show;
 use assess::order::{LevelOrder, NoOrder, RestsOn, ToOrder, TruckSize};
 use calc::order::Order;
@@ -98,14 +99,14 @@ fn rests_on(order: &ToOrder, show: &Show) -> String {
         RestsOn::ThisShaft { soundings, earlier } => {
             let taught = match earlier {
                 0 => String::new(),
-                earlier => format!(" and {}", counted(earlier, "earlier shaft", "earlier shafts")),
+                earlier => format!(" and {}", count(earlier, "earlier shaft", "earlier shafts")),
             };
-            format!("Estimate from {}{taught}: still needed", counted(soundings, "sounding", "soundings"))
+            format!("Estimate from {}{taught}: still needed", count(soundings, "sounding", "soundings"))
         }
         RestsOn::Earlier { shafts, known, layers } => format!(
             "Estimate from {}, which met {known} of {}: it will probably take",
-            counted(shafts, "earlier shaft", "earlier shafts"),
-            counted(layers, "layer", "layers")
+            count(shafts, "earlier shaft", "earlier shafts"),
+            count(layers, "layer", "layers")
         ),
         RestsOn::Usual => {
             let usual = calc::order::USUAL_BELIEFS.ratio;
@@ -184,7 +185,7 @@ fn loads(order: &Order, to_order: &ToOrder, show: &Show) -> String {
 /// `3 loads`, the part load counted.
 fn loads_briefly(order: &Order) -> String {
     let part = u32::from(order.part_load.to_cubic_meters() > 0.0);
-    counted((order.full_loads + part) as usize, "load", "loads")
+    count((order.full_loads + part) as usize, "load", "loads")
 }
 
 fn is_nothing(order: &Order) -> bool {
@@ -194,10 +195,6 @@ fn is_nothing(order: &Order) -> bool {
 /// `95 %`.
 fn level(of: &LevelOrder, show: &Show) -> String {
     format!("{} %", show.plain(of.level * 100.0, 0))
-}
-
-fn counted(count: usize, one: &str, many: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { many })
 }
 
 /// Why there is no order; `None` where nothing has to be said: the shaft is full, or nobody planned it yet.

@@ -9,6 +9,7 @@ pub(crate) mod way;
 mod ask;
 mod begin;
 mod card;
+mod compare;
 mod drawings;
 mod entry;
 mod files;
@@ -66,6 +67,7 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Hole => view! { <parts::OfPart part=Part::Hole/> }.into_any(),
         Screen::Debrief => view! { <parts::OfPart part=Part::Debrief/> }.into_any(),
         Screen::Job => view! { <job::Job/> }.into_any(),
+        Screen::Compare => view! { <parts::OfPart part=Part::Compare/> }.into_any(),
         Screen::People => view! { <people::People/> }.into_any(),
         Screen::Limits => view! { <limits::LimitsScreen/> }.into_any(),
         Screen::Schedule => view! { <parts::OfPart part=Part::Schedule/> }.into_any(),

@@ -6,7 +6,7 @@
 //! Words: *part* = what lies in such a file.
 //! Never: call anything of a part from elsewhere but through here; it would come back into the first load.
 
-use super::{files, practice, read, schedule, sheet};
+use super::{compare, files, practice, read, schedule, sheet};
 use crate::widgets::NoticeCard;
 use leptos::prelude::*;
 use leptos::reactive::computed::ScopedFuture;
@@ -26,6 +26,7 @@ pub(super) enum Part {
     Files,
     Schedule,
     Sheet,
+    Compare,
 }
 
 /// The part did not come.
@@ -60,12 +61,19 @@ fn of_papers(part: Part) -> Result<AnyView, Missing> {
     })
 }
 
+/// What only many shafts show.
+#[wasm_split(many, wasm_split_path = leptos::wasm_split, fallible)]
+fn of_many() -> Result<AnyView, Missing> {
+    Ok(view! { <compare::Compare/> }.into_any())
+}
+
 async fn made(part: Part) -> Result<AnyView, Missing> {
     match part {
         Part::Practise | Part::Hole | Part::Debrief | Part::ClockBar | Part::Beside => {
             of_practice(part).await
         }
         Part::Read | Part::Files | Part::Schedule | Part::Sheet => of_papers(part).await,
+        Part::Compare => of_many().await,
     }
 }
 

@@ -33,7 +33,7 @@ pub(crate) fn job(job: &str) -> String {
     format!("/job/{}", word(job))
 }
 
-/// A page of a job: `people`, `limits`, `schedule`, `files`; of a practice also `hole`, `debrief`.
+/// A page of a job: `compare`, `people`, `limits`, `schedule`, `files`; of a practice also `hole`, `debrief`.
 pub(crate) fn job_page(name: &str, page: &str) -> String {
     format!("{}/{page}", job(name))
 }

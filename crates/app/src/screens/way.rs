@@ -32,6 +32,7 @@ pub(crate) enum Screen {
     /// The end of a practice: truth beside record.
     Debrief,
     Job,
+    Compare,
     People,
     Limits,
     Schedule,
@@ -83,6 +84,7 @@ fn of_job(job: &str, rest: &[&str]) -> (Screen, Names) {
     let mut names = Names { job: paths::named(job), ..Names::default() };
     let screen = match rest {
         [] => Screen::Job,
+        ["compare"] => Screen::Compare,
         ["people"] => Screen::People,
         ["limits"] => Screen::Limits,
         ["schedule"] => Screen::Schedule,

@@ -8,6 +8,7 @@ use calc::chance::normal_quantile;
 use calc::estimate::Estimate;
 use calc::mixture::{Mixture, Part};
 use calc::order::{Ahead, EarlierRatio, Need, Trucks, USUAL_BELIEFS, from_earlier};
+use calc::pooled::{pooled, student_quantile};
 use calc::pour_day::{DayOutlook, Durations, HowLong, PourDay, Sample, SoFar, Spread, WorkAfter};
 use calc::waiting::LoadMoments;
 use quantity::{Fraction, Moment, Span, Volume};
@@ -17,6 +18,7 @@ pub(super) fn all() {
     orders();
     shafts_not_begun();
     days();
+    together();
 }
 
 fn quantiles() {
@@ -201,4 +203,36 @@ fn day_line(plan: &PourDay, trucks: u32, begun: bool, outlook: &DayOutlook) {
             ("longest_gap", spread(&outlook.longest_gap)),
         ],
     );
+}
+
+/// Ratios of a few shafts with their errors.
+const TOGETHER: [&[[f64; 2]]; 4] = [
+    &[[1.04, 0.02], [1.12, 0.03], [1.07, 0.02]],
+    &[[1.00, 0.02], [1.20, 0.02]],
+    &[[1.08, 0.05], [1.09, 0.04], [1.07, 0.06], [1.08, 0.05]],
+    &[[1.31, 0.02], [1.05, 0.01], [1.12, 0.04], [1.09, 0.015], [0.98, 0.03], [1.15, 0.02]],
+];
+
+fn together() {
+    for freedom in [1, 2, 3, 4, 5, 8, 30, 199] {
+        let parts = [0.5, 0.75, 0.9, 0.95, 0.99, 0.9995];
+        let at = parts.map(|part| student_quantile(part, freedom));
+        line("student", &[("freedom", number(f64::from(freedom))), ("part", list(parts)), ("at", list(at))]);
+    }
+    for shafts in TOGETHER {
+        let parts: Vec<Estimate<f64>> =
+            shafts.iter().map(|[ratio, error]| Estimate::new(*ratio, *error)).collect();
+        let told = pooled(&parts, 0.90).expect("two shafts and more");
+        line(
+            "pooled",
+            &[
+                ("parts", lists(shafts.iter().map(|one| one.to_vec()))),
+                ("level", number(0.90)),
+                ("mean", number(told.mean.value)),
+                ("error", number(told.mean.standard_error)),
+                ("between", number(told.between)),
+                ("ends", list(told.ends)),
+            ],
+        );
+    }
 }

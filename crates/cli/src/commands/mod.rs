@@ -3,6 +3,7 @@
 mod backup;
 mod begin;
 mod check;
+mod compare;
 mod draw;
 pub(crate) mod enter;
 pub(crate) mod export;
@@ -33,6 +34,7 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Begin { folder } => begin::run(folder, screen),
         Command::Enter { .. } => enter::run(&args.command, now, screen),
         Command::Shafts { json, job } => shafts::run(&job.job, *json, screen),
+        Command::Compare { jobs, places, json } => compare::run(jobs, *places, *json, screen),
         Command::Log { .. } => log::run(&args.command, screen),
         Command::Check { .. } => check::run(&args.command, screen),
         Command::Draw { .. } => draw::run(&args.command, screen),

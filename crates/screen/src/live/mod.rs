@@ -7,6 +7,7 @@
 //! finding, forecast, question or doubt with everything a person needs to act on it.
 //! Never: read a clock; say anything twice in different words.
 
+mod across;
 mod advice;
 mod attention;
 mod big;
@@ -30,6 +31,7 @@ mod shape;
 mod sheet;
 mod sign;
 
+pub use across::{AcrossScreen, across};
 pub use attention::{Attention, newly};
 pub use big::Big;
 pub use card::{Card, CardSort, Want};

@@ -17,6 +17,7 @@ pub(crate) const SHAFT_PAGES: &[(&str, &str)] = &[
 /// The pages of a job.
 pub(crate) const JOB_PAGES: &[(&str, &str)] = &[
     ("schedule", "Add shafts"),
+    ("compare", "Shafts compared"),
     ("people", "People, mixes, fluid"),
     ("limits", "Criteria and limits"),
     ("files", "Files of this job"),
