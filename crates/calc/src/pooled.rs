@@ -130,7 +130,7 @@ fn squared(value: f64) -> f64 {
 ///
 /// **Valid for** `0.5 ≤ p < 1` and one degree of freedom or more.
 ///
-/// **Source**: the finite sums for the distribution [AS-1964, 26.7.3 and 26.7.4], turned round by halving; from memory,
+/// **Source**: the finite sums 26.7.3 and 26.7.4 for the distribution [AS-1964], turned round by halving; from memory,
 /// checked against `scipy` to 1e-10.
 ///
 /// ```

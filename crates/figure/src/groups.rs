@@ -101,17 +101,17 @@ fn plot(svg: &mut Svg, data: &GroupSheet, room: Rect, (low, high): (f64, f64)) {
             svg.text(&HEAD, (room.x, plot.y + (line + 0.5) * step + 2.5), &row.heading);
             line += 1.0;
         }
-        draw_row(svg, row, &axis, &Rect::new(room.x, plot.y + line * step, room.width, step), plot);
+        draw_row(svg, row, &axis, Rect::new(room.x, plot.y + line * step, plot.right() - room.x, step));
         line += 1.0;
     }
 }
 
-fn draw_row(svg: &mut Svg, row: &GroupRow, axis: &Axis, lane: &Rect, plot: Rect) {
+fn draw_row(svg: &mut Svg, row: &GroupRow, axis: &Axis, lane: Rect) {
     let y = lane.middle().1;
     svg.text(
         &LABEL,
         (lane.x + 6.0, y + 2.5),
-        &fit(&row.label, LABEL.weight, LABEL.size, plot.x - lane.x - 12.0),
+        &fit(&row.label, LABEL.weight, LABEL.size, axis.start - lane.x - 12.0),
     );
     if let Some([low, middle, high]) = row.together {
         let (from, to) = (axis.clamped(low), axis.clamped(high));
@@ -124,7 +124,7 @@ fn draw_row(svg: &mut Svg, row: &GroupRow, axis: &Axis, lane: &Rect, plot: Rect)
     }
     svg.text(
         &STRONG,
-        (plot.right() + 6.0, y + 2.5),
+        (lane.right() + 6.0, y + 2.5),
         &fit(&row.beside, STRONG.weight, STRONG.size, BESIDE - 8.0),
     );
 }

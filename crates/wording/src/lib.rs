@@ -47,6 +47,7 @@ pub mod tables;
 
 pub use across::{AcrossLine, AcrossSection, across, is_told};
 pub use alarm::alarm;
+pub use assess::across::Place;
 pub use beside::{LimitBeside, limit_beside, limit_hangs_on};
 pub use caution::{Assumption, Caution, assumptions, cautions};
 pub use curve::curve_issue;

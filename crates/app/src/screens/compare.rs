@@ -9,7 +9,7 @@ use super::shell::title;
 use crate::widgets::Svg;
 use leptos::prelude::*;
 use screen::live::{self, AcrossScreen};
-use wording::{AcrossLine, AcrossSection};
+use wording::{AcrossLine, AcrossSection, Place};
 
 /// As wide as a tablet held upright, in points.
 const WIDE: f64 = 640.0;
@@ -21,7 +21,12 @@ pub(super) fn Compare() -> impl IntoView {
     let looking = shown.looking;
     let across: Memo<Option<AcrossScreen>> =
         Memo::new(move |_| looking.record.get().map(|record| live::across(&record, looking.now())));
-    let drawing = Signal::derive(move || across.get().map(|across| across.drawing(WIDE)).unwrap_or_default());
+    let drawing = Memo::new(move |_| across.get().map(|across| across.drawing(WIDE)).unwrap_or_default());
+    let drawn = move || {
+        (!drawing.read().is_empty()).then(|| {
+            view! { <div class="drawing-scroll" tabindex="0" role="region" aria-label="Drawing"><Svg text=drawing/></div> }
+        })
+    };
     let sections = move || {
         let all = across.get().map(|across| across.sections).unwrap_or_default();
         all.into_iter().map(section).collect_view()
@@ -33,7 +38,7 @@ pub(super) fn Compare() -> impl IntoView {
             <section class="page page-wide">
                 <h1>"Shafts compared"</h1>
                 {move || none().then(|| view! { <p class="empty">"Nothing was poured or judged on this job yet."</p> })}
-                <div class="drawing-scroll" tabindex="0" role="region" aria-label="Drawing"><Svg text=drawing/></div>
+                {drawn}
                 {sections}
             </section>
         </OfJob>
@@ -42,40 +47,58 @@ pub(super) fn Compare() -> impl IntoView {
 
 fn section(section: AcrossSection) -> impl IntoView {
     let id = format!("across-{}", section.word);
-    let lines = section.lines.into_iter().map(line).collect_view();
+    let groups = groups(section.lines).into_iter().map(group).collect_view();
     view! {
         <section class="stack" aria-labelledby=id.clone()>
-            <h2 id=id>{section.heading}</h2>
+            <h2 id=id.clone()>{section.heading}</h2>
             <p class="soft">{section.lead}</p>
-            <ul class="list">{lines}</ul>
+            {groups}
         </section>
     }
 }
 
+/// Lines that follow each other under one name.
+fn groups(lines: Vec<AcrossLine>) -> Vec<(&'static str, Vec<AcrossLine>)> {
+    let mut groups: Vec<(&'static str, Vec<AcrossLine>)> = Vec::new();
+    for line in lines {
+        match groups.last_mut() {
+            Some((name, same)) if *name == line.group => same.push(line),
+            _ => groups.push((line.group, vec![line])),
+        }
+    }
+    groups
+}
+
+fn group((name, lines): (&'static str, Vec<AcrossLine>)) -> impl IntoView {
+    let lines = lines.into_iter().map(line).collect_view();
+    view! { <h3>{name}</h3><ul class="list">{lines}</ul> }
+}
+
 fn line(line: AcrossLine) -> impl IntoView {
-    let count = line.places.len();
-    let places = line.places.into_iter().map(|(place, value)| {
-        let to = paths::shaft(&place.job, &place.shaft);
-        view! { <li class="list-row"><a class="list-main" href=to>"Shaft " {place.shaft}</a><span>{value}</span></li> }
-    });
-    let places = places.collect_view();
-    let behind = (count > 0).then(|| {
-        let which = if count == 1 {
-            "The shaft behind it".to_owned()
-        } else {
-            format!("The {count} shafts behind it")
-        };
-        view! { <details class="more"><summary>{which}</summary><ul class="list">{places}</ul></details> }
-    });
+    let behind = behind(line.places);
     view! {
         <li class="list-row">
             <div class="list-main">
-                <span class="small soft">{line.group}</span>
                 <span class="list-name">{line.label}</span>
-                <span>{line.value}</span>
                 <span class="small soft">{line.note}</span>
                 {behind}
             </div>
+            <strong class="list-value">{line.value}</strong>
         </li>
     }
+}
+
+/// The shafts behind a line, behind a fold.
+fn behind(places: Vec<(Place, String)>) -> Option<impl IntoView> {
+    let which = match places.len() {
+        0 => return None,
+        1 => "The shaft behind it".to_owned(),
+        many => format!("The {many} shafts behind it"),
+    };
+    let place = |(place, value): (Place, String)| {
+        let to = paths::shaft(&place.job, &place.shaft);
+        view! { <li class="list-row"><a class="list-main" href=to>"Shaft " {place.shaft}</a><span>{value}</span></li> }
+    };
+    let places = places.into_iter().map(place).collect_view();
+    Some(view! { <details class="more"><summary>{which}</summary><ul class="list">{places}</ul></details> })
 }
