@@ -67,7 +67,7 @@ impl std::error::Error for PooledError {}
 /// # use calc::{estimate::Estimate, pooled::pooled};
 /// let clay = [(1.04, 0.02), (1.12, 0.03), (1.07, 0.02)].map(|(ratio, error)| Estimate::new(ratio, error));
 /// let told = pooled(&clay, 0.90)?;
-/// assert_eq!(format!("{:.3} {:.3}", told.mean.value, told.between), "1.070 0.026");
+/// assert_eq!(format!("{:.3} {:.3}", told.mean.value, told.between), "1.072 0.028");
 /// # Ok::<(), calc::pooled::PooledError>(())
 /// ```
 pub fn pooled(parts: &[Estimate<f64>], level: f64) -> Result<Pooled, PooledError> {

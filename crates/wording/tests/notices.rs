@@ -544,8 +544,16 @@ fn what_was_assumed() {
         How long a fluid counts as new: 8 h It is tested by the shorter interval for so long. From memory [FHWA-NHI-10-016]; until samples of tank and bottom agree, which needs a person.
         A truck: 9.00 yd³, in steps of 0.50 yd³ Where neither plan nor ticket says how much one holds. Common practice, no source.
         Error of what stays in the lines: ± 0.13 yd³ Standard error of what is lost in lines at the end. Judgement; there is no source.
-        A truck’s round: loading 6 min to 9 min, road 30 min to 40 min, tests 7 min to 10 min, into place 3 min to 6 min, discharge 15 min to 25 min, back 40 min to 55 min, a section of the line 5 min to 8 min, a lift of casing 10 min to 15 min, from the last concrete to the end 30 min to 45 min Usual, and one time in ten longer than the second figure; only where it was not planned. Today’s own loads correct it. Common practice, no source.
-        A planned time, one time in ten: 1.30 times as long Where the plan has one figure. Common practice, no source.
+        A truck: loading at the plant: 6 min; slow 9 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A truck: road to the site: 30 min; slow 40 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A truck: tests: 7 min; slow 10 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A truck: into place: 3 min; slow 6 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A truck: discharge: 15 min; slow 25 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A truck: back to the plant: 40 min; slow 55 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A section off the line: 5 min; slow 8 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A lift of casing: 10 min; slow 15 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        From the last concrete to the end: 30 min; slow 45 min Usual, and longer than the slow figure one time in ten. Common practice, no source.
+        A planned time, one time in ten: 1.30 times as long Where the plan has one figure. Today’s own loads correct it. Common practice, no source.
         Weight of the plan against today: as many as 4 loads The planned times count as so many of today’s loads. Judgement; there is no source.
         Enough trucks: from a probability of 0.95 on, up to 12 Of ending within the slump life and without a gap over the limit. Judgement; there is no source."#]].assert_eq(&lines.join("\n"));
 }
