@@ -20,7 +20,7 @@ let tablet;
 
 before(async () => {
   const notes = ["1-job", "3-shaft-s2"].map((name) => `demo/harrow-vale/${name}.toml`);
-  desk = await Desk.open({ place: folder("figures"), words: ["--shaft", SHAFT, "--from", "13:40", "--speed", "1", "--relive", ...notes] });
+  desk = await Desk.open({ place: folder("figures"), words: ["--shaft", SHAFT, "--from", "12:20", "--speed", "1", "--relive", ...notes] });
   tablet = await Tablet.on();
 });
 
