@@ -65,16 +65,16 @@ const MAP: &[Layer] = &[
     Layer { name: "store", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer { name: "sync", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer {
+        name: "rehearse",
+        uses: &["quantity", "calc", "record"],
+        tests_use: &["criteria", "assess", "wire", "notes"],
+    },
+    Layer {
         name: "screen",
         uses: &[
             "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wording", "rehearse",
         ],
         tests_use: &["notes", "wire"],
-    },
-    Layer {
-        name: "rehearse",
-        uses: &["quantity", "calc", "record"],
-        tests_use: &["criteria", "assess", "wire", "notes"],
     },
     Layer {
         name: "server",
