@@ -9,7 +9,7 @@
 use crate::house::House;
 use crate::notice::Notice;
 use crate::tally::Tally;
-use crate::toolchain::WASM;
+use crate::toolchain::{self, WASM};
 use crate::{layout, node, shell};
 use std::path::{Path, PathBuf};
 
@@ -84,6 +84,7 @@ fn wish(house: &House, words: &[String]) -> Result<Wish, Notice> {
 }
 
 fn build(house: &House, wish: &Wish) -> Result<(), Notice> {
+    toolchain::target(house)?;
     let wasm = compile(house, wish.quick)?;
     let bound = target(house).join(if wish.quick { "bound-quick" } else { "bound" });
     let parts = split(&wasm, &bound)?;

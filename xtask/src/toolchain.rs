@@ -39,6 +39,14 @@ pub(crate) fn ready(house: &House) -> Result<Tally, Notice> {
     Ok(Tally::default())
 }
 
+/// Has the wasm target installed, for whoever builds the app and nothing else.
+///
+/// # Errors
+/// A target that could not be fetched.
+pub(crate) fn target(house: &House) -> Result<(), Notice> {
+    fetch(house, &TARGET)
+}
+
 /// A part of the toolchain that may be missing, and how rustup adds it.
 struct Part {
     name: &'static str,
@@ -48,13 +56,15 @@ struct Part {
     meaning: &'static str,
 }
 
+const TARGET: Part = Part {
+    name: "the target wasm32-unknown-unknown",
+    add: ["target", "add", WASM],
+    there: has_wasm,
+    meaning: "The app and the reckoning cannot be built for a tablet.",
+};
+
 const PARTS: &[Part] = &[
-    Part {
-        name: "the target wasm32-unknown-unknown",
-        add: ["target", "add", WASM],
-        there: has_wasm,
-        meaning: "Nobody can tell whether the reckoning still builds for a tablet.",
-    },
+    TARGET,
     Part {
         name: "rustfmt",
         add: ["component", "add", "rustfmt"],
