@@ -15,16 +15,7 @@ import tempfile
 
 from python_ags4 import AGS4
 
-PASSED = FAILED = 0
-
-
-def check(what, holds, told=""):
-    global PASSED, FAILED
-    if holds:
-        PASSED += 1
-    else:
-        FAILED += 1
-        print(f"    FAILED: {what} {told}")
+from tally import check, ended
 
 
 def errors_of(path):
@@ -102,9 +93,8 @@ def main(folders):
         one_folder(folder)
     if folders:
         spoilt(folders[0])
-    print(f"{PASSED} passed, {FAILED} failed")
-    return FAILED == 0 and PASSED > 0
+    return ended()
 
 
 if __name__ == "__main__":
-    sys.exit(0 if main(sys.argv[1:]) else 1)
+    sys.exit(main(sys.argv[1:]))

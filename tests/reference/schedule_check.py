@@ -14,18 +14,10 @@ import sys
 
 import openpyxl
 
+from tally import check, ended
+
 HEADS = ["shaft", "structure", "top (m)", "tip (m)", "method", "diameter (mm)", "author", "date"]
 DAY = datetime.date(2025, 6, 3)
-PASSED = FAILED = 0
-
-
-def check(what, holds, told=""):
-    global PASSED, FAILED
-    if holds:
-        PASSED += 1
-    else:
-        FAILED += 1
-        print(f"    FAILED: {what} {told}")
 
 
 def book(path, rows):
@@ -72,9 +64,8 @@ def main(program, folder):
     check("the plans are there", {"W-1", "W-2"} <= set(after), str(set(after)))
     check("a number is what was typed", after.get("W-2", {}).get("top") == "211.9 {m}" or after.get("W-2", {}).get("top") == "211.9 m", str(after.get("W-2")))
     check("a diameter", after.get("W-1", {}).get("bore", [{}])[0].get("diameter", "").startswith("900"), str(after.get("W-1")))
-    print(f"{PASSED} passed, {FAILED} failed")
-    return FAILED == 0 and PASSED > 0
+    return ended()
 
 
 if __name__ == "__main__":
-    sys.exit(0 if main(*sys.argv[1:]) else 1)
+    sys.exit(main(*sys.argv[1:]))

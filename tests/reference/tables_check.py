@@ -23,16 +23,7 @@ import csvw
 import geojson
 import pyarrow.parquet
 
-PASSED = FAILED = 0
-
-
-def check(what, holds, told=""):
-    global PASSED, FAILED
-    if holds:
-        PASSED += 1
-    else:
-        FAILED += 1
-        print(f"    FAILED: {what} {told}")
+from tally import check, ended
 
 
 def package(folder):
@@ -132,9 +123,8 @@ def main(folders):
         of_map(folder, [json.loads(line) for line in record.decode().splitlines()])
     if folders:
         spoilt(folders[0])
-    print(f"{PASSED} passed, {FAILED} failed")
-    return FAILED == 0 and PASSED > 0
+    return ended()
 
 
 if __name__ == "__main__":
-    sys.exit(0 if main(sys.argv[1:]) else 1)
+    sys.exit(main(sys.argv[1:]))

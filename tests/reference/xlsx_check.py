@@ -19,18 +19,10 @@ import warnings
 import formulas
 import openpyxl
 
+from tally import check, ended
+
 WITHIN = 1e-9
 CUBIC = {"yd³": 0.764554857984, "m³": 1.0}
-PASSED = FAILED = 0
-
-
-def check(what, holds, told=""):
-    global PASSED, FAILED
-    if holds:
-        PASSED += 1
-    else:
-        FAILED += 1
-        print(f"    FAILED: {what} {told}")
 
 
 def near(one, other):
@@ -120,9 +112,8 @@ def main(folders):
         one_folder(folder)
     if folders:
         spoilt(folders[0])
-    print(f"{PASSED} passed, {FAILED} failed")
-    return FAILED == 0 and PASSED > 0
+    return ended()
 
 
 if __name__ == "__main__":
-    sys.exit(0 if main(sys.argv[1:]) else 1)
+    sys.exit(main(sys.argv[1:]))

@@ -31,7 +31,8 @@ pub(super) fn people(jobs: &[&Record], at: Moment) -> Vec<HandedIn> {
     let mut by_author: BTreeMap<&str, Vec<&Entry>> = BTreeMap::new();
     let held = jobs.iter().flat_map(|record| record.entries());
     let known = held.filter_map(|held| match held {
-        Held::Known(entry) if entry.observed_at <= at => Some(entry),
+        // What a program makes of what it did was seen and written by nobody.
+        Held::Known(entry) if entry.observed_at <= at && !entry.body.kind().is_made() => Some(entry),
         _ => None,
     });
     known.for_each(|entry| by_author.entry(entry.author.trim()).or_default().push(entry));

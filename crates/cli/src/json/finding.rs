@@ -1,19 +1,9 @@
 //! A finding as JSON.
 
 use super::ids;
-use assess::{Finding, Outcome, Subject};
+use assess::{Finding, Subject};
 use criteria::{Difference, Measured, Verdict};
 use serde_json::{Value, json};
-
-fn outcome(outcome: Outcome) -> &'static str {
-    match outcome {
-        Outcome::Fails => "fails",
-        Outcome::CannotSay => "cannot_say",
-        Outcome::NotMeasured => "not_measured",
-        Outcome::Meets => "meets",
-        Outcome::NoLimitSet => "no_limit_set",
-    }
-}
 
 pub(super) fn finding(finding: &Finding) -> Value {
     let criterion = finding.criterion.as_ref();
@@ -24,7 +14,7 @@ pub(super) fn finding(finding: &Finding) -> Value {
         "fact": finding.fact.name,
         "stage": finding.fact.stage.word(),
         "subject": subject(&finding.subject),
-        "outcome": outcome(finding.outcome()),
+        "outcome": wording::words::outcome(finding.outcome()),
         "value": finding.value.map(measured),
         "limit_low": limits.and_then(|limits| limits.low).map(quantity::Number::to_f64),
         "limit_high": limits.and_then(|limits| limits.high).map(quantity::Number::to_f64),

@@ -4,10 +4,11 @@ use super::group::{Group, Table, key, maybe, number, own};
 use super::rows::{level, moment};
 use super::table;
 use crate::{Job, Shaft};
-use assess::Outcome;
+use calc::geometry::Part;
 use quantity::{Elevation, Length};
 use record::choices::FluidPlace;
 use record::kinds::FluidTest;
+use wording::words;
 
 const ID: super::group::Heading = key("LOCA_ID", "ID", "Shaft");
 
@@ -17,7 +18,7 @@ const PLAN: Group = Group {
     headings: &[
         ID,
         key("SBPL_NUM", "0DP", "Number of the piece"),
-        own("SBPL_PART", "X", "", "Shaft, socket, bell or toe"),
+        own("SBPL_PART", "X", "", "Shaft, socket, bell, toe or casing"),
         own("SBPL_TOP", "3DP", "m", "Upper end, elevation"),
         own("SBPL_BASE", "3DP", "m", "Lower end, elevation"),
         own("SBPL_DTOP", "3DP", "m", "Diameter at the upper end"),
@@ -164,7 +165,7 @@ fn plan(shaft: &Shaft<'_, '_>) -> Vec<Cells> {
     let Ok(bore) = &plan.bore else { return Vec::new() };
     let piece = |piece: &calc::geometry::Piece| {
         vec![
-            format!("{:?}", piece.part).to_lowercase(),
+            part(piece.part).to_owned(),
             elevation(piece.top),
             elevation(piece.bottom),
             length(piece.upper_diameter),
@@ -175,6 +176,16 @@ fn plan(shaft: &Shaft<'_, '_>) -> Vec<Cells> {
         ]
     };
     bore.pieces().iter().map(piece).collect()
+}
+
+fn part(part: Part) -> &'static str {
+    match part {
+        Part::Shaft => "shaft",
+        Part::Socket => "socket",
+        Part::Bell => "bell",
+        Part::Toe => "toe",
+        Part::Casing => "casing",
+    }
 }
 
 fn expected(shaft: &Shaft<'_, '_>) -> Vec<Cells> {
@@ -255,17 +266,10 @@ fn profile(shaft: &Shaft<'_, '_>) -> Vec<Cells> {
 fn findings(shaft: &Shaft<'_, '_>) -> Vec<Cells> {
     let finding = |finding: &assess::Finding| {
         let criterion = finding.criterion.as_ref();
-        let outcome = match finding.outcome() {
-            Outcome::Fails => "fails",
-            Outcome::CannotSay => "cannot_say",
-            Outcome::NotMeasured => "not_measured",
-            Outcome::Meets => "meets",
-            Outcome::NoLimitSet => "no_limit_set",
-        };
         vec![
             maybe(criterion.map(|criterion| criterion.original.id.as_str())),
             criterion.map_or_else(|| finding.fact.name.to_owned(), |one| one.original.title.clone()),
-            outcome.to_owned(),
+            words::outcome(finding.outcome()).to_owned(),
             if finding.is_open() { "Y" } else { "N" }.to_owned(),
         ]
     };
