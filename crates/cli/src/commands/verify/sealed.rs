@@ -38,21 +38,31 @@ pub(super) fn run(path: &Path, as_json: bool, screen: &mut Screen) -> Result<(),
     } else {
         tell(&proof, again, screen);
     }
-    let mut wrong: Vec<String> =
-        proof.faults.iter().map(|fault| format!("{}: {fault}.", path.display())).collect();
-    if proof.faults.is_empty() && again == Again::Differs {
-        wrong.push(format!(
-            "{}: the pages that were sealed are not what {PROGRAM} draws from the entries inside.",
-            path.display()
-        ));
-    }
-    if wrong.is_empty() { Ok(()) } else { Err(not_believed(&wrong)) }
+    let faults: Vec<String> = proof.faults.iter().map(ToString::to_string).collect();
+    problem(path, &faults, again).map_or(Ok(()), Err)
 }
 
-fn not_believed(wrong: &[String]) -> Problem {
-    let meaning = "This file was altered after it was sealed, or is not whole: it proves nothing.";
-    let next = "Ask whoever sealed it for the package; the record it came from can make it again.";
-    Problem::new(wrong.join(" "), meaning, next).exit(ALTERED)
+/// What does not hold, and what that means; a build of the same version may draw other pages without anybody's ill will.
+fn problem(path: &Path, faults: &[String], again: Again) -> Option<Problem> {
+    let path = path.display();
+    let wrong: Vec<String> = faults.iter().map(|fault| format!("{path}: {fault}.")).collect();
+    let problem = match (wrong.is_empty(), again) {
+        (true, Again::Differs) => Problem::new(
+            format!(
+                "{path}: the pages that were sealed are not what {PROGRAM} draws from the entries inside."
+            ),
+            "Nothing was altered after the seal, and the entries are proved. What the pages say is not: another build of \
+             the same version drew them, or they say something else.",
+            "Print the package from the entries inside, and hold it against these pages.",
+        ),
+        (true, _) => return None,
+        (false, _) => Problem::new(
+            wrong.join(" "),
+            "This file was altered after it was sealed, or is not whole: it proves nothing.",
+            "Ask whoever sealed it for the package; the record it came from can make it again.",
+        ),
+    };
+    Some(problem.exit(ALTERED))
 }
 
 fn unreadable(path: &Path, error: &Unreadable) -> Problem {
@@ -131,4 +141,29 @@ fn json_of(proof: &Proof, again: Again) -> serde_json::Value {
         },
         "faults": proof.faults.iter().map(ToString::to_string).collect::<Vec<_>>(),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is told, and that it is told, of these faults.
+    #[track_caller]
+    fn check(faults: &[&str], again: Again, expected: Option<&str>) {
+        let faults: Vec<String> = faults.iter().map(|fault| (*fault).to_owned()).collect();
+        let told = problem(Path::new("a.pdf"), &faults, again).map(|problem| problem.to_string());
+        match expected {
+            None => assert_eq!(told, None),
+            Some(words) => assert!(told.as_ref().is_some_and(|told| told.contains(words)), "{told:?}"),
+        }
+    }
+
+    #[test]
+    fn pages_of_another_build_are_not_called_altered() {
+        check(&[], Again::Same, None);
+        check(&[], Again::OtherProgram, None);
+        check(&[], Again::Differs, Some("Nothing was altered after the seal"));
+        check(&["page 2 does not draw what was sealed"], Again::Differs, Some("altered after it was sealed"));
+        check(&["the root differs"], Again::Impossible, Some("it proves nothing"));
+    }
 }
