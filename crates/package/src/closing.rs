@@ -128,7 +128,7 @@ pub(crate) fn signatures(source: &Source<'_, '_>) -> Vec<Signature> {
             over: signed
                 .statement
                 .clone()
-                .unwrap_or_else(|| "the record up to this entry; the signature is good".to_owned()),
+                .unwrap_or_else(|| "The record up to this entry; the signature is good.".to_owned()),
         }),
     });
     let signed: Vec<Signature> = signed.collect();
