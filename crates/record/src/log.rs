@@ -14,8 +14,10 @@ use crate::merge::Record;
 use quantity::Moment;
 
 mod fold;
+mod open;
 
 use fold::Fold;
+pub use open::ASKED;
 
 /// An entry written down more than this many minutes after it was seen is late. Common practice, no source.
 pub const LATE_AFTER_MINUTES: f64 = 30.0;

@@ -50,14 +50,30 @@ kinds! { Always:
         /// Who decided.
         by: Option<String>,
     }
-    /// A question of the tool is answered.
-    QuestionAnswered = "question_answered" {
-        /// The entry it was about.
+    /// Somebody asks the one who wrote an entry about it.
+    QuestionAsked = "question_asked" {
+        /// The entry it is about.
         about: EntryId,
-        /// The word of the question, as in value_unusual; of one field alone: value_unusual.ph.
+        /// What is asked.
+        question: String,
+        /// Who is to answer, where it is not the one who wrote the entry.
+        to: Option<String>,
+    }
+    /// A question of the tool, or of a person, is answered.
+    QuestionAnswered = "question_answered" {
+        /// The entry it was about; where a person asked, the entry that asks.
+        about: EntryId,
+        /// The word of the question, as in value_unusual; of one field alone: value_unusual.ph; of a person: asked.
         question: String,
         /// The answer.
         answer: String,
+    }
+    /// Somebody says something about an entry and alters nothing.
+    Comment = "comment" {
+        /// The entry it is about.
+        about: EntryId,
+        /// The words.
+        text: String,
     }
     /// A decision about a finding.
     FindingDisposed = "finding_disposed" {
@@ -129,7 +145,5 @@ kinds! { Always:
         paper: String,
         /// The program that drew the pages, with its version.
         program: String,
-        /// The token of a time-stamp service over the root, in base64.
-        token: Option<String>,
     }
 }

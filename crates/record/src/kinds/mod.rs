@@ -152,7 +152,7 @@ bodies! {
     DischargeEnded ConcreteWasted ConcreteSounded Interruption OverPoured Vibrated ConcreteOrdered
     TopFormed ConduitSet AnchorsSet Curing TemperatureRead CylindersMade CylinderBroken FormRemoved IntegrityTest
     RepairMade Trimmed AsBuilt
-    Remark Weather Photo Correction DisputeClosed QuestionAnswered FindingDisposed NoticeGiven
+    Remark Weather Photo Correction DisputeClosed QuestionAsked QuestionAnswered Comment FindingDisposed NoticeGiven
     NotApplicable HoldPlaced HoldReleased Signed ShaftSealed
 }
 

@@ -9,7 +9,7 @@
 use super::form::{Concern, FieldFault, Form, Trial};
 use quantity::Moment;
 use record::choices::Decision;
-use record::kinds::{Correction, DisputeClosed, FindingDisposed, HoldPlaced, HoldReleased, QuestionAnswered};
+use record::kinds::{Correction, DisputeClosed, FindingDisposed, HoldReleased, QuestionAnswered};
 use record::{Body, Dispute, Entry, EntryId, Line, Log, Question, Record, Standing};
 use wording::{Show, entry_reference, entry_text, label};
 
@@ -196,11 +196,7 @@ pub fn answer(question: &Question, answer: &str) -> Result<Body, Vec<FieldFault>
 
 /// Holds that nobody has released, the oldest first.
 pub fn holds<'l>(log: &'l Log<'_>) -> Vec<(&'l str, Moment)> {
-    let released = |hold: &str, at: Moment| {
-        log.each::<HoldReleased>().any(|(line, one)| one.hold == hold && line.at >= at)
-    };
-    let placed = log.each::<HoldPlaced>().filter(|(line, placed)| !released(&placed.hold, line.at));
-    placed.map(|(line, placed)| (placed.hold.as_str(), line.at)).collect()
+    log.open_holds().into_iter().map(|(line, placed)| (placed.hold.as_str(), line.at)).collect()
 }
 
 /// Releases a hold.

@@ -61,7 +61,6 @@ impl Draft<'_> {
             pages: paper.pages,
             paper: paper_word(self.paper).to_owned(),
             program: PROGRAM.to_owned(),
-            token: None,
         })
     }
 }

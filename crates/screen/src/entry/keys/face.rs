@@ -190,6 +190,7 @@ pub(super) const SHORT: &[(&str, &str)] = &[
     ("integrity_test", "Integrity"),
     ("as_built", "As-built"),
     ("finding_disposed", "Decision"),
+    ("question_asked", "Ask"),
     ("question_answered", "Answer"),
     ("dispute_closed", "Settle dispute"),
     ("notice_given", "Somebody told"),
