@@ -203,6 +203,17 @@ pub(crate) enum Command {
         #[arg(long, short)]
         out: Option<PathBuf>,
     },
+    /// List what waits for a person, and for whom: decisions, releases, answers, signatures.
+    #[command(after_help = help::OPEN_ITEMS)]
+    OpenItems {
+        /// One shaft; all of the job when left out.
+        shaft: Option<String>,
+        /// Documented JSON instead of text.
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        job: Job,
+    },
     /// Seal a shaft: its entries and its pages in one PDF that proves itself. All who have to must have signed.
     #[command(after_help = help::SEAL)]
     Seal {

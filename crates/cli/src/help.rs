@@ -108,6 +108,17 @@ Without a scenario it lists them, and what happens on each day. The same
 scenario and seed make the same shaft on every machine. The record is marked
 as a rehearsal in every entry and never becomes part of a job.";
 
+pub(crate) const OPEN_ITEMS: &str = "\
+Examples:
+  shaftbook open-items --job elm-street
+  shaftbook open-items S-2 --json --job elm-street
+
+Findings that fail and nobody decided about, holds nobody released, disputes
+nobody closed, questions nobody answered, signatures that are missing once the pour
+is over; for each, whose move it is. Under each stands the line of notes that settles
+it: fill in what is left open and `shaftbook enter` the file. A decision is accepted
+(as it is, with the reason), repair, test, rejected or corrected.";
+
 pub(crate) const SEAL: &str = "\
 Example:
   shaftbook seal S-1 --by \"R. Quill\" --out S-1-sealed.pdf --job elm-street

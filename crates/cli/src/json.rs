@@ -6,11 +6,13 @@ mod built;
 mod figures;
 mod finding;
 mod forecast;
+mod open_items;
 mod pour;
 mod sealed;
 mod shape;
 
 pub(crate) use across::across;
+pub(crate) use open_items::open_items;
 
 use crate::view::View;
 use assess::Outcome;

@@ -119,7 +119,8 @@ fn strict_ends_with_5_while_a_failure_has_no_decision() {
 fn help_teaches_every_verb() {
     let desk = Desk::new();
     let verbs = ["begin", "enter", "shafts", "log", "check", "draw", "package", "export", "merge", "verify"];
-    for verb in verbs.into_iter().chain(["rehearse", "limits", "kinds", "seal", "completions"]) {
+    for verb in verbs.into_iter().chain(["rehearse", "limits", "kinds", "open-items", "seal", "completions"])
+    {
         let help = desk.run(&[verb, "--help"]).ends(0).says("Example");
         assert!(help.out.contains(&format!("  shaftbook {verb}")), "{verb} has an example");
         desk.run(&["--help"]).ends(0).says(&format!(" {verb} "));

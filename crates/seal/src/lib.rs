@@ -15,7 +15,6 @@ mod fault;
 mod graft;
 mod paper;
 mod proof;
-mod ready;
 pub mod tree;
 mod walk;
 
@@ -24,7 +23,6 @@ pub use fault::Fault;
 pub use graft::{PLACE_HELD, grafted};
 pub use paper::Paper;
 pub use proof::{Proof, prove, root_of};
-pub use ready::{Lack, lacks, needed};
 
 /// The name of the file inside the PDF that holds the sealed entries, a line each.
 pub const RECORD_FILE: &str = "record.jsonl";

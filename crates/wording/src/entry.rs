@@ -9,6 +9,7 @@ mod field;
 mod marks;
 mod phrase;
 mod reference;
+mod said;
 
 pub(crate) use field::{quantity_text, value_text};
 pub use marks::Mark;
@@ -18,6 +19,7 @@ pub use phrase::entry_lines;
 pub use phrase::entry_text;
 pub use reference::entry_reference;
 pub(crate) use reference::line_of;
+pub use said::said_about;
 
 use crate::label;
 use crate::show::Show;

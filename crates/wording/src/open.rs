@@ -1,10 +1,12 @@
-//! What a person still has to settle: disputes, loose corrections, entries of a newer version, late entries.
+//! What a person still has to settle: disputes, holds, questions of people, loose corrections, entries of a newer
+//! version, late entries.
 
 use crate::entry::entry_reference;
 use crate::notice::Notice;
-use crate::phrase::and;
+use crate::phrase::{and, stop};
 use crate::show::Show;
 use quantity::Span;
+use record::kinds::{HoldPlaced, QuestionAsked};
 use record::{Dispute, EntryId, Line, Log, Newer};
 
 /// Two or more corrections of one entry, and nobody has decided between them.
@@ -21,6 +23,28 @@ pub fn dispute(dispute: &Dispute, log: &Log<'_>, show: &Show) -> Notice {
         ),
         "Every version is kept and shown; none of them counts in the reckoning until a person decides.",
         "Talk to those who wrote them, then enter “Dispute closed” with the version that stands and why.",
+    )
+}
+
+/// Work may not go on until somebody says so, and nobody has.
+pub fn hold(line: &Line<'_>, placed: &HoldPlaced, show: &Show) -> Notice {
+    let (at, by) = (show.moment(line.at), &line.entry.author);
+    Notice::new(
+        "hold",
+        format!("Hold: {}", placed.hold),
+        &format!("{} Placed {at} by {by}; nobody has released it.", stop(&placed.reason)),
+        "Settle it, then enter “Hold released” with the name of the one who released it.",
+    )
+}
+
+/// Somebody asks about an entry, and nobody has answered.
+pub fn asked(line: &Line<'_>, asked: &QuestionAsked, log: &Log<'_>, show: &Show) -> Notice {
+    let (by, about) = (&line.entry.author, entry_reference(asked.about, log, show));
+    Notice::new(
+        "asked",
+        format!("{by} asks about {about}: {}", stop(&asked.question)),
+        "The entry is kept as written; the shaft is not sealed before the question has an answer.",
+        "Enter “Question answered”; it stays beside the question.",
     )
 }
 

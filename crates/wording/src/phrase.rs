@@ -48,7 +48,7 @@ pub(crate) fn no_stop(text: &str) -> &str {
 /// With one stop at its end.
 pub(crate) fn stop(text: &str) -> String {
     let text = text.trim();
-    let ended = text.ends_with(['.', '?', ':', ';']);
+    let ended = text.ends_with(['.', '?', '!', ':', ';']);
     if text.is_empty() || ended { text.to_owned() } else { format!("{text}.") }
 }
 

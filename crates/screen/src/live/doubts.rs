@@ -1,4 +1,4 @@
-//! Cards about doubts and about the record itself: odd curves, unexplained volumes, disputes, newer entries,
+//! Cards about doubts and about the record itself: odd curves, unexplained volumes, disputes, holds, questions of people, newer entries,
 //! entries dated ahead, criteria that could not be used.
 //!
 //! Never: hide one because it is inconvenient.
@@ -7,7 +7,8 @@ use super::card::{Card, CardSort, want};
 use super::looked::{Looked, ids};
 use assess::doubt::{Doubt, Odd};
 use record::Line;
-use record::kinds::{HoldPlaced, HoldReleased};
+use record::kinds::{HoldPlaced, QuestionAsked};
+use record::log::ASKED;
 use wording::Notice;
 
 /// What the formulas found odd.
@@ -75,43 +76,35 @@ pub(crate) fn about_record(looked: &Looked<'_>) -> Vec<Card> {
     let loose = log.loose.iter().map(|id| card(format!("loose:{id}"), wording::loose(*id, log, show)));
     let newer = log.newer.iter().map(|one| card(format!("newer:{}", one.id), wording::newer(one, show)));
     let mut all: Vec<Card> = disputes.chain(loose).chain(newer).collect();
-    all.extend(open_holds(looked).into_iter().map(|(line, placed)| hold(line, placed, looked)));
+    all.extend(log.open_holds().into_iter().map(|(line, placed)| hold(line, placed, looked)));
+    all.extend(log.unanswered().into_iter().map(|(line, question)| asked(line, question, looked)));
     all.extend(ahead(looked));
     all.extend(criteria(looked));
     all
 }
 
-/// Holds that nobody released.
-pub(crate) fn open_holds<'l, 'r>(looked: &'l Looked<'r>) -> Vec<(&'l Line<'r>, &'r HoldPlaced)> {
-    let placed = looked.log.each::<HoldPlaced>();
-    placed.filter(|(line, placed)| released(line, placed, looked).is_none()).collect()
-}
-
-/// The release of a hold, at its time or later.
-pub(crate) fn released<'l, 'r>(
-    line: &Line<'r>,
-    placed: &HoldPlaced,
-    looked: &'l Looked<'r>,
-) -> Option<(&'l Line<'r>, &'r HoldReleased)> {
-    let mut all = looked.log.each::<HoldReleased>();
-    all.find(|(later, release)| release.hold.trim() == placed.hold.trim() && line.at <= later.at)
-}
-
 fn hold(line: &Line<'_>, placed: &HoldPlaced, looked: &Looked<'_>) -> Card {
-    let id = format!("hold:{}", line.entry.id);
-    let at = looked.show.moment(line.at);
+    let notice = wording::hold(line, placed, &looked.show);
     Card {
         at: Some(line.at.seconds()),
-        sentence: format!(
-            "{} Placed {at} by {}; nobody has released it.",
-            ended(&placed.reason),
-            line.entry.author
-        ),
-        next: "Settle it, then enter “Hold released” with the name of the one who released it.".to_owned(),
         holds: true,
         wants: vec![want("hold_released", &["hold", "by"])],
         evidence: ids(&[line.entry.id]),
-        ..Card::plain(CardSort::Record, id, format!("Hold: {}", placed.hold))
+        ..Card::of_notice(CardSort::Record, format!("hold:{}", line.entry.id), notice)
+    }
+}
+
+/// What somebody asked about an entry. The first entry of its evidence is the one that asks: the answer names it.
+fn asked(line: &Line<'_>, question: &QuestionAsked, looked: &Looked<'_>) -> Card {
+    let notice = wording::asked(line, question, &looked.log, &looked.show);
+    let about = looked.record.get(&question.about).map(|held| held.id());
+    let evidence: Vec<_> = std::iter::once(line.entry.id).chain(about).collect();
+    Card {
+        at: Some(line.at.seconds()),
+        wants: vec![want("question_answered", &["answer"])],
+        criterion: ASKED.to_owned(),
+        evidence: ids(&evidence),
+        ..Card::of_notice(CardSort::Question, format!("asked:{}", line.entry.id), notice)
     }
 }
 

@@ -7,7 +7,7 @@
 
 use super::advice::{Advice, advice};
 use super::card::{finding_id, forecast_id, forecast_text, forecast_want, kind_label, wants};
-use super::doubts::{ended, open_holds};
+use super::doubts::ended;
 use super::looked::Looked;
 use super::sign::{Haste, Sign};
 use crate::entry::stage::Stage;
@@ -267,7 +267,7 @@ fn release(looked: &Looked<'_>) -> Vec<Next> {
         Next { why: ended(&placed.reason), haste: Haste::Soon, holds: true, ..step }
             .known("hold", &placed.hold)
     };
-    open_holds(looked).into_iter().map(step).collect()
+    looked.log.open_holds().into_iter().map(step).collect()
 }
 
 /// Questions nobody answered, and disputes nobody closed.
@@ -284,5 +284,10 @@ fn answer(looked: &Looked<'_>) -> Vec<Next> {
         let step = Next::new(format!("question:{word}:{}", question.about), "question_answered", notice.next);
         Next { why: notice.what, ..step }.known("about", &question.about.to_string()).known("question", word)
     });
-    disputes.chain(questions).collect()
+    let asked = looked.log.unanswered().into_iter().map(|(line, asked)| {
+        let what = format!("Answer {}: {}", line.entry.author, ended(&asked.question));
+        let step = Next::new(format!("asked:{}", line.entry.id), "question_answered", what);
+        step.known("about", &line.entry.id.to_string()).known("question", record::log::ASKED)
+    });
+    disputes.chain(questions).chain(asked).collect()
 }

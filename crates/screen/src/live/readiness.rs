@@ -6,7 +6,7 @@
 
 use super::advice::{Advice, advice};
 use super::card::{Card, Want, of_finding, want};
-use super::doubts::{ended, released};
+use super::doubts::ended;
 use super::looked::{Looked, ids};
 use super::sign::Sign;
 use assess::Finding;
@@ -251,7 +251,7 @@ fn item(kind: &'static str, title: &str, entry: Option<EntryId>) -> Item {
 /// Holds that were placed; one that was released is there.
 fn holds(looked: &Looked<'_>) -> Vec<Item> {
     let item = |(line, placed): (&record::Line<'_>, &HoldPlaced)| {
-        let by = released(line, placed, looked);
+        let by = looked.log.released(line, placed);
         let sentence = match by {
             Some((line, release)) => format!("Released by {}, {}.", release.by, looked.show.moment(line.at)),
             None => format!("{} Nobody has released it.", ended(&placed.reason)),

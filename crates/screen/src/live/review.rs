@@ -85,6 +85,8 @@ pub struct ReviewRow {
     pub correctable: bool,
     /// Hash of the photo, where it is one.
     pub photo: String,
+    /// What people asked about it and answered, and what they said of it.
+    pub said: Vec<String>,
 }
 
 /// What struck an entry through.
@@ -185,6 +187,7 @@ impl Source<'_, '_> {
             elevation: level.map_or_else(String::new, |level| self.show.elevation(level)),
             correctable: line.stands(),
             photo: photo(line.body),
+            said: wording::said_about(line, self.whole, &self.show),
             ..self.plain(line.entry, line.at)
         };
         if line.reason.is_some() {
@@ -283,6 +286,7 @@ impl ReviewRow {
             ahead: false,
             correctable: false,
             photo: String::new(),
+            said: Vec::new(),
         }
     }
 

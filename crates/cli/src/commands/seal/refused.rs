@@ -2,9 +2,8 @@
 
 use crate::problem::{ALTERED, OPEN, Problem};
 use crate::view::View;
+use assess::ready;
 use record::Record;
-use record::choices::Role;
-use seal::Lack;
 
 const NOT_YET: &str = "The shaft cannot be sealed yet; nothing was written.";
 
@@ -27,8 +26,23 @@ pub(super) fn unproved(why: &str) -> Problem {
     Problem::new(what, meaning, "Keep the record and report what was printed here.")
 }
 
+/// Nobody sealed the shaft yet; says what is lacking.
+pub(crate) fn not_sealed(record: &Record, shaft: &str) -> Problem {
+    let what = format!("The shaft {shaft} is not sealed.");
+    let lacking = || {
+        let next = "Nothing is lacking: have it sealed.";
+        Problem::new(what.clone(), "There is no sealed package of it.", next)
+    };
+    refuse_unready(record, shaft, false).err().map_or_else(lacking, |why| Problem {
+        what: format!("{what} {}", why.what),
+        meaning: "There is no sealed package of it.".to_owned(),
+        ..why
+    })
+}
+
 pub(super) fn refuse_unready(record: &Record, shaft: &str, with_open_findings: bool) -> Result<(), Problem> {
-    let lacks: Vec<String> = seal::lacks(record, shaft).iter().map(|lack| sentence(lack, record)).collect();
+    let lacks: Vec<String> =
+        ready::lacks(record, shaft).iter().map(|lack| wording::lack(lack, record)).collect();
     if !lacks.is_empty() {
         let next = "Enter what is missing, then seal.";
         return Err(Problem::new(lacks.join(" "), NOT_YET, next));
@@ -42,26 +56,6 @@ pub(super) fn refuse_unready(record: &Record, shaft: &str, with_open_findings: b
         1 => "One finding fails and nobody has decided about it.".to_owned(),
         many => format!("{many} findings fail and nobody has decided about them."),
     };
-    let next =
-        "Let the engineer decide (finding_disposed), or seal --with-open-findings: the pages tell them.";
+    let next = "Let the engineer decide about each (the open items list them), or seal with open findings: the pages tell them.";
     Err(Problem::new(what, NOT_YET, next).exit(OPEN))
-}
-
-fn sentence(lack: &Lack, record: &Record) -> String {
-    let part = |role: &Role| wording::label::choice(role.word()).to_lowercase();
-    match lack {
-        Lack::NoEntries => "No entry is about this shaft.".to_owned(),
-        Lack::Chain(alarm) => wording::alarm(alarm, record).what,
-        Lack::Dispute(about) => format!("The dispute about entry {} is not closed.", about.short()),
-        Lack::Loose(id) => format!("Entry {} corrects an entry that is not here.", id.short()),
-        Lack::Newer(id) => {
-            format!("Entry {} was written by a newer program: update this one first.", id.short())
-        }
-        Lack::NotSigned(role) => format!("Nobody has signed as {}.", part(role)),
-        Lack::SignedTooEarly { role, name, after } => format!(
-            "{name} signed as {} before entry {} was made, and has to sign again.",
-            part(role),
-            after.short()
-        ),
-    }
 }

@@ -1,7 +1,7 @@
 //! What a shaft lacks before it can be sealed.
 //!
 //! A seal says that nothing is missing and that those who answer for the shaft have signed. So the chains have to be
-//! whole, no dispute may be open, and each signature has to come after what it speaks for: a person's own entries, and for
+//! whole, no dispute, hold or question of a person may be open, and each signature has to come after what it speaks for: a person's own entries, and for
 //! the engineer everybody's. Where no engineer has to sign, the last to sign speaks for all. Common practice, no source; a
 //! job may name other parts with `seal_needs`.
 
@@ -22,6 +22,10 @@ pub enum Lack {
     Loose(EntryId),
     /// An entry of a newer version: what it says is not known here.
     Newer(EntryId),
+    /// A hold nobody released, by its name.
+    Held(String),
+    /// What a person asked in this entry and nobody answered.
+    NotAnswered(EntryId),
     /// Nobody signed for this part.
     NotSigned(Role),
     /// Somebody signed, and something was entered after it.
@@ -54,8 +58,15 @@ pub fn lacks(record: &Record, shaft: &str) -> Vec<Lack> {
     lacks.extend(log.disputes.iter().map(|dispute| Lack::Dispute(dispute.about)));
     lacks.extend(log.loose.iter().copied().map(Lack::Loose));
     lacks.extend(log.newer.iter().map(|newer| Lack::Newer(newer.id)));
-    lacks.extend(Signatures::of(record, shaft, &log).lacks(&needed(&log)));
+    lacks.extend(log.open_holds().into_iter().map(|(_, placed)| Lack::Held(placed.hold.clone())));
+    lacks.extend(log.unanswered().into_iter().map(|(line, _)| Lack::NotAnswered(line.entry.id)));
+    lacks.extend(signatures_lacking(record, shaft, &log));
     lacks
+}
+
+/// The signatures a shaft lacks: of a part nobody signed for, or given before something was entered.
+pub(crate) fn signatures_lacking(record: &Record, shaft: &str, log: &Log<'_>) -> Vec<Lack> {
+    Signatures::of(record, shaft, log).lacks(&needed(log))
 }
 
 /// The signatures of a shaft, and what has to be signed for.

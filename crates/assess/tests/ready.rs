@@ -1,8 +1,8 @@
 //! What a shaft lacks before it can be sealed.
 
+use assess::ready::{Lack, lacks};
 use record::choices::Role;
-use record::{Entry, Held, Record};
-use seal::{Lack, lacks};
+use record::{Entry, Record};
 use testkit::{Tablet, body, record};
 
 fn signed(name: &str, role: &str) -> record::Body {
@@ -106,39 +106,21 @@ fn a_shaft_nobody_wrote_about_is_not_sealed() {
     check(&[other], &[Lack::NoEntries]);
 }
 
-/// Entries that come later are a supplement, whatever they correct; the sealed set stays what it was.
+/// What somebody left open has to be settled first: a hold released, a question of a person answered.
 #[test]
-fn what_comes_later_never_changes_the_sealed_set() {
-    let (mut tablet, mut other) = (Tablet::new(1), Tablet::new(2).about(Some("S-2")));
-    let (first, elsewhere) = (tablet.write("10:00", remark("dry")), other.write("10:05", remark("wet")));
-    let before = record(&[first.clone(), elsewhere.clone()]);
-    let set = before.of_shaft_and_job("S-1");
-    assert_eq!(set.len(), 1, "the other shaft is not in it");
-    let said = record::kinds::ShaftSealed {
-        root: seal::root_of(&set),
-        entries: 1,
-        heads: set.heads(),
-        file: record::entry::FileHash([7; 32]),
-        pages: Vec::new(),
-        paper: "a4".to_owned(),
-        program: "shaftbook 0".to_owned(),
-        token: None,
-    };
-    let sealed = Tablet::new(9).write("12:00", said.clone().into());
-    let strike = |entry: &Entry| body("correction", &[("replaces", &entry.id.to_string()), ("reason", "no")]);
-    // The entry, the seal, and a device nobody knew at the time.
-    let later = [
-        tablet.write("13:00", strike(&first)),
-        tablet.write("13:05", strike(&sealed)),
-        Tablet::new(6).write_late("09:00", "14:00", remark("seen before, entered after")),
-    ];
-    let after = before.merge(&record(&[&[sealed.clone()][..], &later].concat())).expect("one job");
-    assert_eq!(after.sealed_set("S-1", &said).expect("all here"), set);
-    assert_eq!(seal::root_of(&after.sealed_set("S-1", &said).expect("all here")), said.root);
-    let supplement = after.supplement("S-1").expect("it is sealed");
-    let found: Vec<_> = supplement.entries.iter().map(|held: &&Held| held.id()).collect();
-    assert_eq!(found, later.map(|entry| entry.id));
-    assert_eq!(after.seals("S-2"), []);
-    let missing = record(&[sealed]).sealed_set("S-1", &said).expect_err("nothing is here");
-    assert_eq!(missing, [first.id]);
+fn a_hold_and_a_question_stand_in_the_way_until_they_are_settled() {
+    let (mut tablet, mut office) = (Tablet::new(1), Tablet::new(2).by("I. Vane"));
+    let seen = tablet.write("10:00", remark("water at 12 ft"));
+    let hold = tablet.write("10:10", body("hold_placed", &[("hold", "concrete"), ("reason", "no mix")]));
+    let ask = [("about", &*seen.id.to_string()), ("question", "which level is meant?")];
+    let asked = office.write("11:00", body("question_asked", &ask));
+    let unsigned = [Lack::NotSigned(Role::Inspector), Lack::NotSigned(Role::Engineer)];
+    let open = [Lack::Held("concrete".to_owned()), Lack::NotAnswered(asked.id)];
+    let all = [seen, hold, asked.clone()];
+    check(&all, &[&open[..], &unsigned].concat());
+    let release = office.write("11:30", body("hold_released", &[("hold", "concrete"), ("by", "I. Vane")]));
+    let about = asked.id.to_string();
+    let answer = [("about", &*about), ("question", "asked"), ("answer", "the groundwater")];
+    let answered = tablet.write("11:40", body("question_answered", &answer));
+    check(&[&all[..], &[release, answered]].concat(), &unsigned);
 }
