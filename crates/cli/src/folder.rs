@@ -155,6 +155,15 @@ fn one_of_several(path: &Path) -> Option<(&Path, Option<String>)> {
     known.then(|| (office, Some(job.to_owned())))
 }
 
+/// Does something that nobody else may write beside, in a folder another part of this program has open: draws the pen of
+/// the folder, and the key of its desk.
+pub(crate) fn with_pen<T>(path: &Path, work: impl FnOnce(&Key) -> Result<T, Problem>) -> Result<T, Problem> {
+    let pen = pen(path)?;
+    let done = work(&keys::key(&path.join("keys"), DESK)?);
+    drop(pen);
+    done
+}
+
 /// The pen of a folder: one program at a time has it, and it falls free when that program ends, however.
 fn pen(path: &Path) -> Result<File, Problem> {
     let path = path.join("pen.lock");

@@ -1,17 +1,22 @@
-//! What an office hands out of a record: the package of a shaft as PDF, its log as a table.
+//! What an office hands out of a record: the package of a shaft as PDF, its log as a table, its seal, the job in formats
+//! other programs read.
 //!
 //! They are the same as those the command line makes, so that nobody has to ask which one is right.
 //!
 //! Never: look at a moment other than the one asked for.
 
 use crate::commands::package::{house_fonts, paper_of, source};
+use crate::commands::seal;
+use crate::folder::with_pen;
 use crate::problem::Problem;
 use crate::view::View;
 use quantity::Moment;
 use record::kinds::JobOpened;
-use record::{Line, Log, Standing};
+use record::{EntryId, Held, Line, Log, Record, Standing};
 use report::{Fonts, ReportError};
-use server::{Asked, Papers};
+use server::{Asked, Desk, Exported, Papers, SealWanted};
+use std::path::{Path, PathBuf};
+use wire::Key;
 use wording::{Notice, Show};
 
 /// Columns of a log as a table. What was typed stands in `says`, as on the pages.
@@ -21,13 +26,15 @@ const HEADINGS: [&str; 9] =
 /// Makes the papers, with fonts that are read once.
 pub(crate) struct House {
     fonts: Fonts,
+    /// The folder that is served: the key of its desk signs seals.
+    folder: PathBuf,
 }
 
 impl House {
     /// Reads the fonts.
-    pub(crate) fn new() -> Result<Self, Problem> {
+    pub(crate) fn new(folder: &Path) -> Result<Self, Problem> {
         let fonts = Fonts::new(&house_fonts()).map_err(|error| crate::commands::package::failed(&error))?;
-        Ok(House { fonts })
+        Ok(House { fonts, folder: folder.to_owned() })
     }
 }
 
@@ -42,6 +49,54 @@ impl Papers for House {
 
     fn log_csv(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
         Ok(log_table(&View::at(asked.record, asked.shaft, None)).into_bytes())
+    }
+
+    fn seal(&self, desk: &Desk, wanted: &SealWanted<'_>) -> Result<EntryId, Notice> {
+        // Why the pen or the key was not to be had names files of this machine: that is for its journal alone.
+        let sealed = with_pen(&self.folder, |key| Ok(self.sealed(desk, wanted, key)));
+        let sealed = sealed.unwrap_or_else(|why| {
+            crate::problem::warn(&why.to_string());
+            let next = "Try again; the machine of the office says why.";
+            Err(Problem::new("The desk cannot sign the seal.", "The shaft is not sealed.", next))
+        });
+        sealed.map_err(|problem| problem.notice("not_sealed"))
+    }
+
+    fn sealed_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        let made = match asked.record.seals(asked.shaft).pop() {
+            Some(seal) => seal::made_again(asked.record, seal.entry, &self.fonts),
+            None => Err(seal::not_sealed(asked.record, asked.shaft)),
+        };
+        made.map_err(|problem| problem.notice("not_sealed"))
+    }
+
+    fn export(&self, record: &Record, format: &str) -> Option<Exported> {
+        crate::commands::export::outside::as_one_file(record, format)
+    }
+}
+
+impl House {
+    /// Seals with the pen in hand, so that no other program writes with the same key meanwhile.
+    fn sealed(&self, desk: &Desk, wanted: &SealWanted<'_>, key: &Key) -> Result<EntryId, Problem> {
+        let failed = |error: &dyn std::fmt::Display| {
+            let what = format!("The desk could not read or write what it keeps: {error}.");
+            Problem::new(what, "The shaft is not sealed.", "Try again; if it stays, inspect the office.")
+        };
+        let record = desk.record(wanted.job).map_err(|error| failed(&error))?;
+        if let Some(entry) = seal::standing(&record, wanted.shaft)? {
+            return Ok(entry.id);
+        }
+        let asked = seal::Asked {
+            shaft: wanted.shaft,
+            by: wanted.by,
+            paper: None,
+            with_open_findings: wanted.with_open_findings,
+            now: desk.site_time(),
+        };
+        let (entry, _) = seal::sealed(&record, &asked, key, &self.fonts)?;
+        let id = entry.id;
+        desk.add(&[Held::Known(entry)]).map_err(|error| failed(&error))?;
+        Ok(id)
     }
 }
 

@@ -48,6 +48,11 @@ impl Problem {
         Problem { what: what.into(), meaning: meaning.into(), next: next.into(), exit: FAILED }
     }
 
+    /// The same for whoever asks over a network.
+    pub(crate) fn notice(self, code: &'static str) -> wording::Notice {
+        wording::Notice { code, what: self.what, meaning: self.meaning, next: self.next }
+    }
+
     /// The same, with another meaning: the caller knows more of what was under way.
     pub(crate) fn meaning(mut self, meaning: impl Into<String>) -> Self {
         self.meaning = meaning.into();

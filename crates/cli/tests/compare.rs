@@ -102,11 +102,11 @@ fn three_jobs_side_by_side() {
             D. Pike: none late; 4 entries; half of them written down at once; the last 2025-05-13 15:30
             F. Tiefenfeld: none late; 1 entry; half of them written down at once; the last 2025-06-02 19:22
             I. Vane: none late; 11 entries; half of them written down at once; the last 2025-06-17 16:05
-            K. Aumer: none late; 130 entries; half of them written down at once; the last 2025-06-16 13:00
+            K. Aumer: none late; 131 entries; half of them written down at once; the last 2025-06-16 13:20
             M. Oakes: none late; 19 entries; half of them written down at once; the last 2025-06-17 15:10
             S. Reitmoos: none late; 6 entries; half of them written down at once; the last 2025-06-30 10:12
             T. Ashgrove: none late; 53 entries; half of them written down at once; the last 2025-05-21 08:50
-            desk: none late; 55 entries; half of them written down at once; the last 2026-06-01 08:00
+            desk: none late; 38 entries; half of them written down at once; the last 2025-01-08 11:16
     "#]]
     .assert_eq(&jobs().says("compare harrow-vale lindmoor printed").ends(0).out);
 }

@@ -10,7 +10,7 @@ mod carrier;
 
 use carrier::{Carrier, exchange};
 use record::Held;
-use server::{AppFiles, Asked, Desk, Limits, Papers, Running, Site};
+use server::{AppFiles, Asked, Desk, Exported, Limits, Papers, Running, SealWanted, Site};
 use std::net::{Ipv4Addr, TcpListener};
 use std::path::Path;
 use std::sync::Arc;
@@ -39,6 +39,18 @@ impl Papers for NoPapers {
 
     fn log_csv(&self, _: &Asked<'_>) -> Result<Vec<u8>, Notice> {
         unreachable!("no paper is asked for")
+    }
+
+    fn seal(&self, _: &Desk, _: &SealWanted<'_>) -> Result<record::EntryId, Notice> {
+        unreachable!("no seal is asked for")
+    }
+
+    fn sealed_pdf(&self, _: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        unreachable!("no paper is asked for")
+    }
+
+    fn export(&self, _: &record::Record, _: &str) -> Option<Exported> {
+        unreachable!("no format is asked for")
     }
 }
 

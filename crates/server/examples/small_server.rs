@@ -3,7 +3,8 @@
 //! `small_server FOLDER CODES` prints its address, then so many pairing codes, then serves until its input
 //! ends, so that it never outlives a test that failed.
 
-use server::{AppFiles, Asked, Limits, Papers, Site};
+use record::{EntryId, Record};
+use server::{AppFiles, Asked, Desk, Exported, Limits, Papers, SealWanted, Site};
 use std::io::{Read, Write};
 use std::net::{Ipv4Addr, TcpListener};
 use std::path::Path;
@@ -14,18 +15,30 @@ struct NoPapers;
 
 impl Papers for NoPapers {
     fn package_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
-        Err(none(asked))
+        Err(none(asked.shaft))
     }
 
     fn log_csv(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
-        Err(none(asked))
+        Err(none(asked.shaft))
+    }
+
+    fn seal(&self, _: &Desk, wanted: &SealWanted<'_>) -> Result<EntryId, Notice> {
+        Err(none(wanted.shaft))
+    }
+
+    fn sealed_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        Err(none(asked.shaft))
+    }
+
+    fn export(&self, _: &Record, _: &str) -> Option<Exported> {
+        None
     }
 }
 
-fn none(asked: &Asked<'_>) -> Notice {
+fn none(shaft: &str) -> Notice {
     Notice {
         code: "no-papers",
-        what: format!("No paper is made of {} here.", asked.shaft),
+        what: format!("No paper is made of {shaft} here."),
         meaning: "The record is untouched.".to_owned(),
         next: "Ask the whole program.".to_owned(),
     }

@@ -36,6 +36,6 @@ pub use desk::Desk;
 pub use end::End;
 pub use routes::{Declared, declared};
 pub use running::{Running, StartError, start};
-pub use site::{AppFile, AppFiles, Asked, Clock, Journal, Limits, Papers, Site};
+pub use site::{AppFile, AppFiles, Asked, Clock, Exported, Journal, Limits, Papers, SealWanted, Site};
 pub use tls::{Tls, TlsError};
 pub use writer::NotWritten;

@@ -2,8 +2,9 @@
 //!
 //! The app and the makers of PDF and CSV are handed in, so that this crate builds without either.
 
+use crate::desk::Desk;
 use quantity::Moment;
-use record::Record;
+use record::{EntryId, Record};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -75,6 +76,44 @@ pub trait Papers: Send + Sync {
     /// # Errors
     /// What a person is told when none can be made.
     fn log_csv(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice>;
+
+    /// Seals a shaft, and has the desk keep the entry that says so. Where it is sealed and nothing came after, that seal
+    /// stands.
+    ///
+    /// # Errors
+    /// What is lacking, each in a sentence; nothing was kept then.
+    fn seal(&self, desk: &Desk, wanted: &SealWanted<'_>) -> Result<EntryId, Notice>;
+
+    /// The sealed package of a shaft, as its last seal left it.
+    ///
+    /// # Errors
+    /// Why there is none.
+    fn sealed_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice>;
+
+    /// A whole job as other programs read it; `None` where there is no such format.
+    fn export(&self, record: &Record, format: &str) -> Option<Exported>;
+}
+
+/// What a seal is asked for.
+pub struct SealWanted<'a> {
+    /// The job.
+    pub job: &'a str,
+    /// One of its shafts.
+    pub shaft: &'a str,
+    /// Who seals.
+    pub by: &'a str,
+    /// Although findings fail that nobody decided about.
+    pub with_open_findings: bool,
+}
+
+/// A job in a format of others.
+pub struct Exported {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// Its media type.
+    pub media: &'static str,
+    /// What its name ends in, without the dot.
+    pub ending: &'static str,
 }
 
 /// What a paper is asked for. The shaft is one of the record's.

@@ -164,6 +164,25 @@ pub struct Missing {
     pub missing: Vec<String>,
 }
 
+/// Body of `POST /jobs/{job}/shafts/{shaft}/seal`.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SealAsked {
+    /// Who seals; where there are people, the name of the one who asks stands beside it.
+    #[serde(default)]
+    pub by: String,
+    /// Although findings fail that nobody decided about.
+    #[serde(default)]
+    pub with_open_findings: bool,
+}
+
+/// Answer to `POST /jobs/{job}/shafts/{shaft}/seal`.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ShaftIsSealed {
+    /// The entry that seals it; the one that stands, where nothing came after it.
+    #[serde(with = "text::id")]
+    pub entry: Option<EntryId>,
+}
+
 /// Data of the event `arrived` of `GET /live`.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Arrived {

@@ -12,11 +12,12 @@ mod kinds;
 mod limits;
 mod log;
 mod merge;
+mod open_items;
 pub(crate) mod package;
 mod pair;
 mod people;
 pub(crate) mod rehearse;
-mod seal;
+pub(crate) mod seal;
 mod serve;
 mod shafts;
 mod tables;
@@ -44,6 +45,7 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Rehearse { scenario, seed, metric, out } => {
             rehearse::run((scenario.as_deref(), *seed, *metric), out.as_deref(), screen)
         }
+        Command::OpenItems { .. } => open_items::run(&args.command, screen),
         Command::Seal { .. } => seal::run(&args.command, now, screen),
         Command::Verify { .. } => verify::run(&args.command, screen),
         Command::Office(office) => run_office(office, screen),

@@ -7,6 +7,7 @@ mod draft;
 mod refused;
 
 pub(crate) use draft::{PROGRAM, made_again};
+pub(crate) use refused::not_sealed;
 
 use crate::args::Command;
 use crate::commands::package::{failed, house_fonts, paper_of};
@@ -23,7 +24,7 @@ use record::{Entry, Held, Record};
 use refused::{gone, refuse_unready, unproved};
 use report::Fonts;
 use std::path::PathBuf;
-use wire::{Pen, Times};
+use wire::{Key, Pen, Times};
 
 pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result<(), Problem> {
     let Command::Seal { shaft, by, out, paper, with_open_findings, job } = command else { return Ok(()) };
@@ -38,22 +39,46 @@ pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result
         screen.line(&out.display().to_string());
         return Ok(());
     }
-    refuse_unready(&record, &shaft, *with_open_findings)?;
-    let set = record.of_shaft_and_job(&shaft);
-    let view = View::at(&set, &shaft, None);
-    let draft = Draft { set: &set, made: on_site(&view.log, now), by, paper: paper_of(*paper, &view) };
-    let drawn = draft.drawn(&view, &fonts)?;
-    let key = folder.key(DESK)?;
-    let mut pen = Pen::new(&key, record.job().unwrap_or_default(), by, record.head(&key.device()));
-    let times = Times { observed_at: draft.made, noted_at: None, entered_at: draft.made };
-    let entry = pen.write(Some(&shaft), times, Body::ShaftSealed(draft.sealed(&drawn)?));
-    let pdf = draft::with_seal(&drawn, &entry)?;
-    prove(&pdf)?;
+    let asked = Asked { shaft: &shaft, by, paper: *paper, with_open_findings: *with_open_findings, now };
+    let (entry, pdf) = sealed(&record, &asked, &folder.key(DESK)?, &fonts)?;
     folder.add(&[Held::Known(entry.clone())])?;
     write(&out, &pdf)?;
     tell(&entry, screen);
     screen.line(&out.display().to_string());
     Ok(())
+}
+
+/// What is to be sealed, and how.
+pub(crate) struct Asked<'a> {
+    pub(crate) shaft: &'a str,
+    /// Who seals.
+    pub(crate) by: &'a str,
+    /// As the job's other papers when left out.
+    pub(crate) paper: Option<crate::args::Paper>,
+    pub(crate) with_open_findings: bool,
+    pub(crate) now: Moment,
+}
+
+/// The entry that seals a shaft, and its package, which was proved. Nothing is kept yet.
+pub(crate) fn sealed(
+    record: &Record,
+    asked: &Asked<'_>,
+    key: &Key,
+    fonts: &Fonts,
+) -> Result<(Entry, Vec<u8>), Problem> {
+    refuse_unready(record, asked.shaft, asked.with_open_findings)?;
+    let set = record.of_shaft_and_job(asked.shaft);
+    let view = View::at(&set, asked.shaft, None);
+    let (made, paper) = (on_site(&view.log, asked.now), paper_of(asked.paper, &view));
+    let draft = Draft { set: &set, made, by: asked.by, paper };
+    let drawn = draft.drawn(&view, fonts)?;
+    let job = record.job().unwrap_or_default();
+    let mut pen = Pen::new(key, job, asked.by, record.head(&key.device()));
+    let times = Times { observed_at: made, noted_at: None, entered_at: made };
+    let entry = pen.write(Some(asked.shaft), times, Body::ShaftSealed(draft.sealed(&drawn)?));
+    let pdf = draft::with_seal(&drawn, &entry)?;
+    prove(&pdf)?;
+    Ok((entry, pdf))
 }
 
 fn tell(entry: &Entry, screen: &mut Screen) {
@@ -69,7 +94,7 @@ fn tell(entry: &Entry, screen: &mut Screen) {
 }
 
 /// The entry that seals the shaft, where nothing of it came after.
-fn standing<'r>(record: &'r Record, shaft: &str) -> Result<Option<&'r Entry>, Problem> {
+pub(crate) fn standing<'r>(record: &'r Record, shaft: &str) -> Result<Option<&'r Entry>, Problem> {
     let Some(supplement) = record.supplement(shaft) else { return Ok(None) };
     let said = supplement.seal.said;
     let set = record.sealed_set(shaft, said).map_err(|missing| gone(missing.len()))?;

@@ -64,7 +64,8 @@ fn office(serve: &Serve) -> String {
 }
 
 fn site(serve: &Serve) -> Result<Site, Problem> {
-    let mut site = Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(House::new()?));
+    let mut site =
+        Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(House::new(&serve.folder)?));
     site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
     site.behind_proxy = serve.behind_proxy;
     site.journal = Arc::new(crate::problem::warn);

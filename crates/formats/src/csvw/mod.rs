@@ -23,6 +23,11 @@ pub const ENTRIES: &str = "entries.csv";
 /// The name of the file of check sums.
 pub const SUMS: &str = "SHA256SUMS";
 
+/// The package as one file: a ZIP of its files.
+pub fn packed(job: &Job<'_, '_>) -> Vec<u8> {
+    crate::packed::zip(&write(job))
+}
+
 /// The files of the package by their names. The same record gives the same bytes.
 pub fn write(job: &Job<'_, '_>) -> Vec<(String, Vec<u8>)> {
     let tables = tables::all(job);

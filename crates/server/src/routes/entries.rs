@@ -3,7 +3,7 @@
 use crate::answer::{Refused, json};
 use crate::body::Incoming;
 use crate::door::Asker;
-use crate::gate::writes;
+use crate::gate::{oversteps, writes};
 use crate::running::{Shared, waiting};
 use crate::time;
 use axum::body::Body;
@@ -55,6 +55,7 @@ pub(crate) async fn push(
     for (device, lines, places) in sorted.aside {
         set_aside(&shared, (device, lines), &places, &mut answers).await?;
     }
+    sorted.overstepped.into_iter().for_each(|place| told_of_role(&mut answers[place], &asker));
     drop(room);
     let cursor = waiting(move || shared.readers.with(|store| shared.tally.last(store, ""))).await?.1;
     json(&Pushed { answers, cursor })
@@ -65,8 +66,10 @@ pub(crate) async fn push(
 struct Sorted {
     keep: Vec<Line>,
     kept_at: Vec<usize>,
-    /// By the device that was let go.
+    /// By the device under which they are set aside.
     aside: Vec<(i64, Vec<Line>, Vec<usize>)>,
+    /// Those of them that say what another role says.
+    overstepped: Vec<usize>,
 }
 
 impl Sorted {
@@ -98,6 +101,13 @@ async fn sorted(
         match of_gone {
             _ if !allowed => refuse(&mut answers[place], asker, line.job()),
             Some(device) => sorted.set_aside(device, line, place),
+            None if oversteps(asker, &offered.held) => match asker.device.as_ref() {
+                Some((device, _)) => {
+                    sorted.set_aside(device.number, line, place);
+                    sorted.overstepped.push(place);
+                }
+                None => refuse(&mut answers[place], asker, line.job()),
+            },
             None => {
                 sorted.keep.push(line);
                 sorted.kept_at.push(place);
@@ -119,6 +129,16 @@ fn refuse(answer: &mut LineAnswer, asker: &Asker, job: &str) {
     let what = format!("{name} has no role on the job `{job}` that allows this entry.");
     answer.state = LineState::Refused;
     answer.refusal = Some(Refusal::new(Code::NO_ROLE, what));
+}
+
+/// Why a line is set aside that its bringer has not the role for; one that is in the record already stays there.
+fn told_of_role(answer: &mut LineAnswer, asker: &Asker) {
+    if answer.state == LineState::Refused {
+        let name = asker.name().unwrap_or("This device");
+        let what =
+            format!("{name} has no role on the job that lets them say this: it is for another to say.");
+        answer.refusal = Some(Refusal::new(Code::SET_ASIDE, what));
+    }
 }
 
 /// The device under which each line has to be set aside, because it was let go and signed it, or because the line is aside
@@ -171,7 +191,8 @@ async fn set_aside(
         match put {
             Some(kept) => sync::desk::answer(&mut answers[*place], taken(kept)),
             None => {
-                let what = "The device that wrote or brought this entry was let go.";
+                let what =
+                    "The device that wrote or brought this entry was let go, or it was set aside before.";
                 answers[*place].state = LineState::Refused;
                 answers[*place].refusal = Some(Refusal::new(Code::SET_ASIDE, what));
             }

@@ -14,7 +14,7 @@ mod papers;
 mod people;
 mod photos;
 
-use crate::gate::{self, ANY, Need, WRITERS};
+use crate::gate::{self, ANY, Need, SEALERS, WRITERS};
 use crate::running::Shared;
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -76,6 +76,9 @@ fn interface() -> Vec<Row> {
         row("GET /api/v1/jobs/{job}/record.jsonl", Need::Job(ANY), papers::record),
         row("GET /api/v1/jobs/{job}/shafts/{shaft}/package.pdf", Need::Job(ANY), papers::package),
         row("GET /api/v1/jobs/{job}/shafts/{shaft}/log.csv", Need::Job(ANY), papers::log),
+        row("POST /api/v1/jobs/{job}/shafts/{shaft}/seal", Need::Job(SEALERS), papers::seal),
+        row("GET /api/v1/jobs/{job}/shafts/{shaft}/sealed.pdf", Need::Job(ANY), papers::sealed),
+        row("GET /api/v1/jobs/{job}/exports/{format}", Need::Job(ANY), papers::export),
     ]
 }
 

@@ -1,15 +1,21 @@
-//! The record as a file, and the papers made of it.
+//! The record as a file, the papers made of it, the seal, and the formats other programs read.
 
-use crate::answer::Refused;
+use crate::answer::{Refused, json};
+use crate::body;
+use crate::desk::Desk;
+use crate::door::Asker;
 use crate::running::{Shared, waiting};
-use crate::site::Asked;
-use axum::extract::{Path, State};
+use crate::site::{Asked, SealWanted};
+use axum::extract::{Path, Request, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
 use record::Record;
 use std::sync::Arc;
 use store::Store;
-use wire::http::Code;
+use wire::http::{Code, SealAsked, ShaftIsSealed};
+
+/// Characters a name may have.
+const NAME_MOST: usize = 120;
 
 /// `GET /jobs/{job}/record.jsonl`. Every line is proved before it is handed out.
 pub(crate) async fn record(
@@ -49,6 +55,67 @@ pub(crate) async fn log(
         shared.site.papers.log_csv(&asked).map_err(Refused::paper)
     };
     Ok(file(waiting(make).await?, "text/csv; charset=utf-8", &name))
+}
+
+/// `GET /jobs/{job}/shafts/{shaft}/sealed.pdf`.
+pub(crate) async fn sealed(
+    State(shared): State<Arc<Shared>>,
+    Path((job, shaft)): Path<(String, String)>,
+) -> Result<Response, Refused> {
+    let name = file_name(&[&job, &shaft, "sealed"], "pdf");
+    let make = move || {
+        let record = of_job(&shared, &job)?;
+        has_shaft(&record, &job, &shaft)?;
+        let asked = Asked { record: &record, shaft: &shaft, at: shared.site_time() };
+        shared.site.papers.sealed_pdf(&asked).map_err(Refused::paper)
+    };
+    Ok(file(waiting(make).await?, "application/pdf", &name))
+}
+
+/// `GET /jobs/{job}/exports/{format}`.
+pub(crate) async fn export(
+    State(shared): State<Arc<Shared>>,
+    Path((job, format)): Path<(String, String)>,
+) -> Result<Response, Refused> {
+    let named = job.clone();
+    let make = move || {
+        let record = of_job(&shared, &job)?;
+        let none = || Refused::new(Code::NOT_FOUND, format!("There is no format `{format}`."));
+        shared.site.papers.export(&record, &format).ok_or_else(none)
+    };
+    let made = waiting(make).await?;
+    Ok(file(made.bytes, made.media, &file_name(&[&named], made.ending)))
+}
+
+/// `POST /jobs/{job}/shafts/{shaft}/seal`. Where there are people, the name of the one who asks stands beside what was typed.
+pub(crate) async fn seal(
+    State(shared): State<Arc<Shared>>,
+    asker: Asker,
+    Path((job, shaft)): Path<(String, String)>,
+    request: Request,
+) -> Result<Response, Refused> {
+    let (parts, body) = request.into_parts();
+    let asked: SealAsked = body::small(&parts.headers, body, &shared.site.limits).await?;
+    let by = who_seals(&asker, &asked.by)?;
+    let make = move || {
+        has_shaft(&of_job(&shared, &job)?, &job, &shaft)?;
+        let with_open_findings = asked.with_open_findings;
+        let wanted = SealWanted { job: &job, shaft: &shaft, by: &by, with_open_findings };
+        shared.site.papers.seal(&Desk(Arc::clone(&shared)), &wanted).map_err(Refused::paper)
+    };
+    json(&ShaftIsSealed { entry: Some(waiting(make).await?) })
+}
+
+fn who_seals(asker: &Asker, typed: &str) -> Result<String, Refused> {
+    let name = match (asker.name(), typed.trim()) {
+        (None, typed) => typed.to_owned(),
+        (Some(known), "") => known.to_owned(),
+        (Some(known), typed) if typed == known => known.to_owned(),
+        (Some(known), typed) => format!("{typed} ({known})"),
+    };
+    let fits = (1..=NAME_MOST).contains(&name.chars().count()) && !name.chars().any(char::is_control);
+    let what = || format!("Who seals is named by 1 to {NAME_MOST} characters.");
+    if fits { Ok(name) } else { Err(Refused::new(Code::MALFORMED, what())) }
 }
 
 fn of_job(shared: &Shared, job: &str) -> Result<Record, Refused> {

@@ -185,6 +185,7 @@ impl House {
     fn address(&self, path: &str) -> String {
         let number = if path.contains("/people/{number}") { self.victim.0 } else { self.victim.1 };
         let path = path.replace("{job}", JOB).replace("{shaft}", "S-1").replace("{hash}", &"0".repeat(64));
+        let path = path.replace("{format}", "geojson");
         let question = if path.ends_with("/entries") { format!("?job={JOB}") } else { String::new() };
         path.replace("{number}", &number.to_string()) + &question
     }
@@ -200,6 +201,7 @@ impl House {
             (_, "/api/v1/pair") => crate::office::pairing("ACDEFGHJ", 201),
             (_, "/api/v1/photos/missing") => form(r#"{"hashes":[]}"#),
             (_, "/api/v1/photos/{hash}") => form("no photo"),
+            (_, path) if path.ends_with("/seal") => form(r#"{"by":"I. Vane"}"#),
             (_, "/people/sign-in") => form("name=x&password=y"),
             (_, "/people/invited") => form("invitation=x&new=y&again=z"),
             (_, "/people/password") => form("password=x&new=y&again=z"),
@@ -318,4 +320,73 @@ fn no_other_page_changes_anything() {
             assert_eq!(refusal.code, "other-page", "{} {}", route.method, route.path);
         }
     }
+}
+
+/// The rows of the table of what is said: the entry as it is named there, and a cell for each of four roles.
+fn rows_of_words() -> Vec<(String, Vec<String>)> {
+    let from = MANUAL.split("## Who may say what").nth(1).expect("the chapter");
+    let chapter = from.split("\n## ").next().expect("its end");
+    let rows = chapter.lines().filter(|line| line.starts_with("| `"));
+    rows.map(|row| {
+        let mut cells = row.trim_matches('|').split('|').map(|cell| cell.trim().to_owned());
+        (cells.next().expect("an entry"), cells.collect())
+    })
+    .collect()
+}
+
+/// An entry that says what a row names.
+fn said(row: &str) -> record::Body {
+    let words: Vec<&str> = row.split('`').skip(1).step_by(2).collect();
+    let text = |name: &'static str| (name, "in words");
+    let hash = "0f".repeat(32);
+    match words[..] {
+        ["signed", role] => body("signed", &[text("name"), ("role", role)]),
+        ["finding_disposed", decision] => {
+            body("finding_disposed", &[text("criterion"), ("decision", decision), text("reason")])
+        }
+        ["correction", role] => body(
+            "correction",
+            &[
+                ("replaces", &hash),
+                text("reason"),
+                ("body.kind", "signed"),
+                ("body.body.name", "in words"),
+                ("body.body.role", role),
+            ],
+        ),
+        [kind] => testkit::minimal(record::kinds::kind_of(kind).expect("a kind")),
+        _ => panic!("{row}"),
+    }
+}
+
+/// A signature, a decision, a release and a seal are taken from those alone whose word they are.
+#[test]
+fn who_may_say_what_is_exactly_what_the_manual_says() {
+    let house = House::peopled();
+    let roles = [Role::Quality, Role::Inspector, Role::Reviewer, Role::Manager];
+    let devices = roles.map(|role| house.person(role.word(), &[(JOB, role)])[1].clone());
+    let rows = rows_of_words();
+    let named: std::collections::BTreeSet<&str> =
+        rows.iter().filter_map(|(row, _)| row.strip_prefix("`signed` as `")?.strip_suffix('`')).collect();
+    let parts = record::choices::Role::WORDS.iter().map(|part| part.word).collect();
+    assert_eq!(named, parts, "every part has a row");
+    let mut wrong = Vec::new();
+    for (row, cells) in rows {
+        for ((role, shows), cell) in roles.iter().zip(&devices).zip(&cells) {
+            let entry = house.tablet.borrow_mut().write("10:41", said(&row));
+            let token = shows.device.as_deref();
+            let answer = house.office.ask("POST /api/v1/entries", token, line(&entry).as_bytes());
+            let text = answer.text();
+            let found = match () {
+                () if text.contains("set-aside") => "aside",
+                () if text.contains("no-role") => "no",
+                () if text.contains("stored") => "yes",
+                () => panic!("{row}: {text}"),
+            };
+            if found != cell {
+                wrong.push(format!("{row}, {}: {found}, not {cell}", role.word()));
+            }
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new());
 }

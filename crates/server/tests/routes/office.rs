@@ -1,8 +1,10 @@
 //! An office for a test: a folder, a server on a free port, and somebody who asks.
 
 use quantity::Moment;
-use record::{Entry, Held};
-use server::{AppFile, AppFiles, Asked, Limits, Papers, Running, Site, StartError};
+use record::{Entry, EntryId, Held, Record};
+use server::{
+    AppFile, AppFiles, Asked, Desk, Exported, Limits, Papers, Running, SealWanted, Site, StartError,
+};
 use std::borrow::Cow;
 use std::net::TcpListener;
 use std::path::{Path, PathBuf};
@@ -51,6 +53,29 @@ impl Papers for Told {
 
     fn log_csv(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
         Ok(format!("shaft\n{}\n", asked.shaft).into_bytes())
+    }
+
+    /// Keeps a remark that says who seals, in the place of a seal.
+    fn seal(&self, desk: &Desk, wanted: &SealWanted<'_>) -> Result<EntryId, Notice> {
+        let open = if wanted.with_open_findings { ", with open findings" } else { "" };
+        let text = format!("sealed by {}{open}", wanted.by);
+        let head = desk.record(wanted.job).expect("a record").head(&testkit::key(77).device());
+        let key = testkit::key(77);
+        let mut pen = wire::Pen::new(&key, wanted.job, wanted.by, head);
+        let times = wire::Times { observed_at: noon(), noted_at: None, entered_at: noon() };
+        let entry = pen.write(Some(wanted.shaft), times, body("remark", &[("text", &text)]));
+        let id = entry.id;
+        desk.add(&[Held::Known(entry)]).expect("kept");
+        Ok(id)
+    }
+
+    fn sealed_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        Ok(format!("%PDF, sealed, of {}", asked.shaft).into_bytes())
+    }
+
+    fn export(&self, record: &Record, format: &str) -> Option<Exported> {
+        let bytes = format!("{} entries", record.len()).into_bytes();
+        (format == "geojson").then_some(Exported { bytes, media: "application/geo+json", ending: "geojson" })
     }
 }
 

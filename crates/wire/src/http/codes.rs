@@ -88,7 +88,7 @@ codes! {
         "Open the page of the office itself and do it there.";
     SET_ASIDE = "set-aside" 403 Never
         "The entry is kept in the office, marked, and is not part of the record; it stays on the device too."
-        "A manager of the job lets it in, with a reason. Pair the device again before writing more.";
+        "A manager of the job lets it in, with a reason. A device that was let go is paired again before it writes more.";
     NOT_FOUND = "not-found" 404 Never
         "The desk has nothing under that name; nothing was changed."
         "Check the name. What a device has not yet sent cannot be here.";

@@ -8,10 +8,12 @@ use crate::progress::Progress;
 use crate::screen::Screen;
 use crate::view::View;
 use assess::shape::{Asked, Shape, heights};
+use clap::ValueEnum;
 use formats::ifc::{self, Schema};
 use formats::{Job, Shaft};
 use formats::{ags, csvw, geojson, parquet, workbook};
 use record::Record;
+use server::Exported;
 use std::path::{Path, PathBuf};
 
 /// The name and version of the program, as files carry it.
@@ -39,6 +41,33 @@ pub(super) fn write_out(
     drop(progress);
     made.iter().for_each(|(path, _)| screen.line(&path.display().to_string()));
     Ok(())
+}
+
+/// A job in one of the formats as one file, with its media type and ending; `None` where there is no such format.
+pub(crate) fn as_one_file(record: &Record, format: &str) -> Option<Exported> {
+    let format = Export::from_str(format, false).ok()?;
+    let (media, ending) = told(format)?;
+    let views: Vec<View<'_>> =
+        record.shafts().into_iter().map(|shaft| View::at(record, shaft, None)).collect();
+    let job = job_of(record, &views);
+    let bytes = match format {
+        Export::Csvw => csvw::packed(&job),
+        format => made(&job, format, ("", None)).into_iter().next()?.1,
+    };
+    Some(Exported { bytes, media, ending })
+}
+
+/// Media type and ending of a format.
+fn told(format: Export) -> Option<(&'static str, &'static str)> {
+    Some(match format {
+        Export::Ifc | Export::Ifc4 => ("application/x-step", "ifc"),
+        Export::Ags => ("text/plain; charset=us-ascii", "ags"),
+        Export::Xlsx => ("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "xlsx"),
+        Export::Csvw => ("application/zip", "zip"),
+        Export::Geojson => ("application/geo+json", "geojson"),
+        Export::Parquet => ("application/vnd.apache.parquet", "parquet"),
+        Export::Record | Export::Tables | Export::Figures => return None,
+    })
 }
 
 fn views<'r>(record: &'r Record, progress: &Progress) -> Vec<View<'r>> {

@@ -4,6 +4,7 @@ use super::of_person;
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::door::Asker;
+use crate::gate::said_by;
 use crate::page::{self, in_address, moment, text};
 use crate::running::Shared;
 use crate::time;
@@ -29,8 +30,12 @@ pub(crate) async fn page(
     OriginalUri(uri): OriginalUri,
 ) -> Result<Response, Refused> {
     let asked = job.clone();
-    let (aside, devices) =
-        shared.read(move |store| Ok((store.aside(&asked, 0, MOST)?, store.devices_gone()?))).await?;
+    let (aside, devices) = shared
+        .read(move |store| {
+            let all = [store.devices_gone()?, store.devices()?].concat();
+            Ok((store.aside(&asked, 0, MOST)?, all))
+        })
+        .await?;
     let root = if uri.path().starts_with("/desk/") { "/desk" } else { "/people" };
     let action = format!("{root}/jobs/{}/aside/let-in", in_address(&job));
     let mut numbers: Vec<i64> = aside.iter().map(|aside| aside.brought_by).collect();
@@ -56,8 +61,7 @@ fn of_device(number: i64, all: &[Aside], devices: &[Device], action: &str) -> St
     );
     let fields = page::hidden("device", &number.to_string()) + &page::hidden("up_to", &last) + &reason;
     let form = page::form(action, &fields, "Let these in");
-    let since =
-        gone.map_or_else(|| "let go, and paired again".to_owned(), |at| format!("let go {}", moment(at)));
+    let since = gone.map_or_else(|| "paired".to_owned(), |at| format!("let go {}", moment(at)));
     format!(
         "<section aria-labelledby=\"device-{number}\">\n<h2 id=\"device-{number}\">{name}, {since}</h2>\n\
          <div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Entries of {name}\"><table>\n\
@@ -77,6 +81,8 @@ fn row(aside: &Aside, gone: Option<i64>) -> String {
     let side = match (entered, gone) {
         (Some(entered), Some(gone)) if entered <= gone => " (before it was let go)",
         (Some(_), Some(_)) => " (after it was let go)",
+        (Some(_), None) if is_for_another(&aside.held) => " (for another role to say)",
+        (Some(_), None) => " (let go then, and paired again)",
         _ => "",
     };
     let entered = entered.map(moment).unwrap_or_default() + side;
@@ -84,6 +90,11 @@ fn row(aside: &Aside, gone: Option<i64>) -> String {
     let cells = [entered, shaft, kind.to_owned(), author, moment(aside.at)];
     let cells: String = cells.iter().map(|cell| format!("<td>{}</td>", text(cell))).collect();
     format!("<tr>{cells}</tr>\n")
+}
+
+/// Whether an entry says what one role alone says.
+fn is_for_another(held: &Held) -> bool {
+    matches!(held, Held::Known(entry) if said_by(&entry.body).is_some())
 }
 
 #[derive(Deserialize)]
