@@ -88,9 +88,9 @@ export async function tapPad(page, text) {
 }
 
 /** Makes a tablet known to a desk, by the code the desk shows. */
-export async function pair(page, desk, name) {
+export async function pair(page, desk, name, code = desk.code()) {
   await page.goto(`${desk.url}/pair`);
-  await page.getByLabel("Code").fill(desk.code());
+  await page.getByLabel("Code").fill(code);
   await page.getByLabel("Name of this device").fill(name);
   await page.getByRole("button", { name: "Pair" }).click();
   await page.waitForURL(`${desk.url}/`);

@@ -19,6 +19,7 @@ const SCREENS = {
   help: "/help",
   unknown: "/no/such/screen",
   job: `/job/${JOB}`,
+  "open-items": `/job/${JOB}/open-items`,
   compare: `/job/${JOB}/compare`,
   people: `/job/${JOB}/people`,
   limits: `/job/${JOB}/limits`,

@@ -20,6 +20,7 @@ mod notices;
 mod pairing;
 mod photos;
 mod practice;
+mod seal;
 mod settings;
 mod shelf;
 mod state;

@@ -1,9 +1,10 @@
-//! The files of a job: the signed record saved to carry elsewhere, and files read into it.
+//! The files of a job: the signed record saved to carry elsewhere, what the desk makes for other programs, and files read
+//! into it.
 
 use super::looking::{Looking, OfJob};
 use super::read::Reader;
 use super::shell::PageHead;
-use crate::device::{Device, use_device};
+use crate::device::{Device, Link, use_device};
 use crate::widgets::{Key, Tone};
 use leptos::prelude::*;
 
@@ -16,6 +17,7 @@ pub(super) fn Files() -> impl IntoView {
             <section class="page form">
                 <PageHead heading="Files of this job"/>
                 <Save looking=looking/>
+                <Formats looking=looking/>
                 <section class="stack">
                     <h2>"Read a file into this job"</h2>
                     <Reader job=looking.job/>
@@ -46,6 +48,44 @@ fn Save(looking: Looking) -> impl IntoView {
             </div>
         </section>
     }
+}
+
+/// The formats other programs read, as the desk calls them, and what each is for.
+const FORMATS: &[(&str, &str)] = &[
+    ("xlsx", "Workbook (XLSX)"),
+    ("ifc", "Building model (IFC 4.3)"),
+    ("ifc4", "Building model (IFC 4)"),
+    ("ags", "Ground data (AGS 4)"),
+    ("csvw", "Tables with their meaning (CSVW)"),
+    ("geojson", "Map (GeoJSON)"),
+    ("parquet", "Every entry (Parquet)"),
+];
+
+/// What only the desk makes; nothing while it is out of reach.
+#[component]
+fn Formats(looking: Looking) -> impl IntoView {
+    let device = use_device();
+    let links = move || {
+        let job = looking.job.get();
+        let link = |(word, name): &(&str, &'static str)| {
+            let to = super::paths::export_at_desk(&job, word);
+            view! { <a class="button" rel="external" href=to>{*name}</a> }
+        };
+        FORMATS.iter().map(link).collect_view()
+    };
+    let near = Memo::new(move |_| matches!(device.outbox().get().link, Link::InStep { .. } | Link::Sending));
+    let section = move || {
+        near.get().then(|| {
+            view! {
+                <section class="stack">
+                    <h2>"Formats other programs read"</h2>
+                    <p class="soft">"Made by the desk of what it has."</p>
+                    <div class="keys">{links}</div>
+                </section>
+            }
+        })
+    };
+    view! { {section} }
 }
 
 /// Hands the record of a job to the browser as a file.

@@ -25,13 +25,13 @@ pub(super) fn LogScreen() -> impl IntoView {
     });
     let rows = Memo::new(move |_| review.with(|review| review.as_ref().map(|all| all.rows.clone())));
     let lines = move || {
-        let job = looking.job.get();
+        let place = (looking.job.get(), looking.shaft.get());
         let mut rows = rows.get().unwrap_or_default();
         rows.retain(|row| jobs_too.get() || !row.about_job);
         if newest.get() {
             rows.reverse();
         }
-        rows.into_iter().map(|row| line(row, &job)).collect_view()
+        rows.into_iter().map(|row| line(row, &place)).collect_view()
     };
     let order = move || if newest.get() { "Newest first" } else { "In the order seen" };
     view! {
@@ -67,7 +67,8 @@ fn Told(review: Memo<Option<Review>>, shown: Shown) -> impl IntoView {
 }
 
 /// One entry.
-fn line(row: ReviewRow, job: &str) -> impl IntoView + use<> {
+fn line(row: ReviewRow, place: &(String, String)) -> impl IntoView + use<> {
+    let job = &place.0;
     let struck = row.struck.as_ref().map(|struck| {
         view! { <span class="log-mark">"Struck through by " {struck.who.clone()} ": " {struck.why.clone()}</span> }
     });
@@ -86,6 +87,9 @@ fn line(row: ReviewRow, job: &str) -> impl IntoView + use<> {
         let about = format!("Correct {} of {}", row.label, row.time);
         view! { <a class="log-correct no-print" href=to aria-label=about>"Correct"</a> }
     });
+    let ask = (!row.newer && !SAID.contains(&row.kind)).then(|| asks(&row, place));
+    let said =
+        row.said.iter().map(|text| view! { <span class="log-said">{text.clone()}</span> }).collect_view();
     let elevation = (!row.elevation.is_empty()).then(|| format!(" ({})", row.elevation));
     let photo = (!row.photo.is_empty()).then(|| view! { <Photo hash=row.photo.clone()/> });
     let hash = (!row.photo.is_empty()).then(|| format!(", SHA-256 of the photo {}", row.photo));
@@ -94,16 +98,30 @@ fn line(row: ReviewRow, job: &str) -> impl IntoView + use<> {
         <li class="log-row">
             <time class="log-time num">{row.time}</time>
             <div class="log-text">
-                <span class="log-kind">{row.label}{correct}</span>
+                <span class="log-kind"><span>{row.label}</span><span class="log-acts">{correct}{ask}</span></span>
                 <span class=text>{row.what}{elevation}</span>
                 {struck}
                 {reason.map(|text| view! { <span class="log-mark">{text}</span> })}
                 <span class="row">{marks}{refused}</span>
                 {photo}
+                {said}
                 <span class="log-meta">{row.who} ", " {row.device} " no. " {row.seq} ", " {row.short}{hash}</span>
             </div>
         </li>
     }
+}
+
+/// Kinds that are themselves said of an entry: what is asked about them is asked about that entry.
+const SAID: &[&str] = &["question_asked", "question_answered", "comment"];
+
+/// The forms that ask about an entry, and that say something of it.
+fn asks(row: &ReviewRow, (job, shaft): &(String, String)) -> impl IntoView + use<> {
+    let link = |kind: &str, word: &'static str| {
+        let to = paths::enter_with((job, Some(shaft)), kind, &[("about", row.id.clone())]);
+        let about = format!("{word} on {} of {}", row.label, row.time);
+        view! { <a class="log-correct no-print" href=to aria-label=about>{word}</a> }
+    };
+    view! { {link("question_asked", "Question")}{link("comment", "Comment")} }
 }
 
 /// The desk refused it.

@@ -20,6 +20,7 @@ mod jobs;
 mod limits;
 mod log;
 mod looking;
+mod open_items;
 mod outbox;
 mod pair;
 mod parts;
@@ -68,6 +69,7 @@ fn screen(screen: Screen) -> AnyView {
         Screen::Debrief => view! { <parts::OfPart part=Part::Debrief/> }.into_any(),
         Screen::Job => view! { <job::Job/> }.into_any(),
         Screen::Compare => view! { <parts::OfPart part=Part::Compare/> }.into_any(),
+        Screen::OpenItems => view! { <parts::OfPart part=Part::OpenItems/> }.into_any(),
         Screen::People => view! { <people::People/> }.into_any(),
         Screen::Limits => view! { <limits::LimitsScreen/> }.into_any(),
         Screen::Schedule => view! { <parts::OfPart part=Part::Schedule/> }.into_any(),

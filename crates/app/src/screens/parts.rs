@@ -6,7 +6,7 @@
 //! Words: *part* = what lies in such a file.
 //! Never: call anything of a part from elsewhere but through here; it would come back into the first load.
 
-use super::{compare, files, practice, read, schedule, sheet};
+use super::{compare, files, open_items, practice, read, schedule, sheet};
 use crate::widgets::NoticeCard;
 use leptos::prelude::*;
 use leptos::reactive::computed::ScopedFuture;
@@ -27,6 +27,7 @@ pub(super) enum Part {
     Schedule,
     Sheet,
     Compare,
+    OpenItems,
 }
 
 /// The part did not come.
@@ -61,10 +62,13 @@ fn of_papers(part: Part) -> Result<AnyView, Missing> {
     })
 }
 
-/// What only many shafts show.
+/// What only many shafts show: what they took, and what waits on them.
 #[wasm_split(many, wasm_split_path = leptos::wasm_split, fallible)]
-fn of_many() -> Result<AnyView, Missing> {
-    Ok(view! { <compare::Compare/> }.into_any())
+fn of_many(part: Part) -> Result<AnyView, Missing> {
+    Ok(match part {
+        Part::OpenItems => view! { <open_items::OpenItemsScreen/> }.into_any(),
+        _ => view! { <compare::Compare/> }.into_any(),
+    })
 }
 
 async fn made(part: Part) -> Result<AnyView, Missing> {
@@ -73,7 +77,7 @@ async fn made(part: Part) -> Result<AnyView, Missing> {
             of_practice(part).await
         }
         Part::Read | Part::Files | Part::Schedule | Part::Sheet => of_papers(part).await,
-        Part::Compare => of_many().await,
+        Part::Compare | Part::OpenItems => of_many(part).await,
     }
 }
 

@@ -33,7 +33,7 @@ pub(crate) fn job(job: &str) -> String {
     format!("/job/{}", word(job))
 }
 
-/// A page of a job: `compare`, `people`, `limits`, `schedule`, `files`; of a practice also `hole`, `debrief`.
+/// A page of a job: `open-items`, `compare`, `people`, `limits`, `schedule`, `files`; of a practice also `hole`, `debrief`.
 pub(crate) fn job_page(name: &str, page: &str) -> String {
     format!("{}/{page}", job(name))
 }
@@ -46,6 +46,17 @@ pub(crate) fn shaft(name: &str, shaft: &str) -> String {
 /// A page of a shaft: `drawings`, `findings`, `ready`, `log`, `sheet`.
 pub(crate) fn shaft_page(name: &str, named: &str, page: &str) -> String {
     format!("{}/{page}", shaft(name, named))
+}
+
+/// A file of a shaft at the desk: `sealed.pdf`.
+pub(crate) fn at_desk(job: &str, shaft: &str, file: &str) -> String {
+    let part = |name: &str| String::from(js_sys::encode_uri_component(name));
+    format!("/api/v1/jobs/{}/shafts/{}/{file}", part(job), part(shaft))
+}
+
+/// A job at the desk in a format other programs read: `xlsx`.
+pub(crate) fn export_at_desk(job: &str, format: &str) -> String {
+    format!("/api/v1/jobs/{}/exports/{format}", String::from(js_sys::encode_uri_component(job)))
 }
 
 /// The form of a kind of entry, for a shaft or for the whole job.

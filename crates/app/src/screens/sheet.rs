@@ -46,11 +46,7 @@ fn Files(shown: Shown) -> impl IntoView {
         }
     };
     let save = move |()| super::files::save(device, &looking.job.get_untracked());
-    let at_desk = move |file: &str| {
-        let (job, shaft) = (looking.job.get(), looking.shaft.get());
-        let part = |name: &str| String::from(js_sys::encode_uri_component(name));
-        format!("/api/v1/jobs/{}/shafts/{}/{file}", part(&job), part(&shaft))
-    };
+    let at_desk = move |file: &str| super::paths::at_desk(&looking.job.get(), &looking.shaft.get(), file);
     let desk = move || {
         matches!(device.outbox().get().link, Link::InStep { .. } | Link::Sending).then(|| {
             view! {

@@ -33,6 +33,7 @@ pub(crate) enum Screen {
     Debrief,
     Job,
     Compare,
+    OpenItems,
     People,
     Limits,
     Schedule,
@@ -85,6 +86,7 @@ fn of_job(job: &str, rest: &[&str]) -> (Screen, Names) {
     let screen = match rest {
         [] => Screen::Job,
         ["compare"] => Screen::Compare,
+        ["open-items"] => Screen::OpenItems,
         ["people"] => Screen::People,
         ["limits"] => Screen::Limits,
         ["schedule"] => Screen::Schedule,

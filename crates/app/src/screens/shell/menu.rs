@@ -16,6 +16,7 @@ pub(crate) const SHAFT_PAGES: &[(&str, &str)] = &[
 ];
 /// The pages of a job.
 pub(crate) const JOB_PAGES: &[(&str, &str)] = &[
+    ("open-items", "Open items"),
     ("schedule", "Add shafts"),
     ("compare", "Shafts compared"),
     ("people", "People, mixes, fluid"),
