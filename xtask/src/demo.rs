@@ -26,43 +26,70 @@ struct Stage {
     words: &'static [&'static str],
     /// Where what it prints is kept when it is too long to be read passing by; its head lines are shown.
     kept: Option<&'static str>,
+    /// The one folder of notes it is for; `None`: every one.
+    of: Option<&'static str>,
 }
 
+/// The job on which everybody signed last.
+const SIGNED: Option<&str> = Some("lindmoor");
+
 const STAGES: &[Stage] = &[
-    Stage { says: "begin a job", words: &["begin", "{out}"], kept: None },
+    Stage { says: "begin a job", words: &["begin", "{out}"], kept: None, of: None },
     Stage {
         says: "read the field notes into signed entries",
         words: &["enter", "{notes}", "--job", "{out}"],
         kept: None,
+        of: None,
     },
     Stage {
         says: "read a shaft kept in a spreadsheet",
         words: &["enter", "{tables}", "--job", "{out}"],
         kept: None,
+        of: None,
     },
     Stage {
         says: "write the record out",
         words: &["export", "record", "--out", "{out}/record.jsonl", "--job", "{out}"],
         kept: None,
+        of: None,
     },
-    Stage { says: "prove it", words: &["verify", "{out}/record.jsonl"], kept: None },
-    Stage { says: "the shafts of the job", words: &["shafts", "--job", "{out}"], kept: None },
+    Stage { says: "prove it", words: &["verify", "{out}/record.jsonl"], kept: None, of: None },
+    Stage { says: "the shafts of the job", words: &["shafts", "--job", "{out}"], kept: None, of: None },
     Stage {
         says: "findings and forecasts",
         words: &["check", "--job", "{out}"],
         kept: Some("{out}/check.txt"),
+        of: None,
+    },
+    Stage {
+        says: "what waits for a person, and for whom",
+        words: &["open-items", "--job", "{out}"],
+        kept: Some("{out}/open-items.txt"),
+        of: None,
     },
     Stage {
         says: "draw",
         words: &["draw", "{shaft}", "--out", "{out}/drawings/{shaft}", "--job", "{out}"],
         kept: None,
+        of: None,
     },
     Stage {
         says: "make the package",
         words: &["package", "--out", "{out}/package", "--job", "{out}"],
         kept: None,
+        of: None,
     },
+    Stage {
+        says: "seal a shaft that all have signed",
+        words: &["seal", "P-7", "--by", "B. Ostrang", "--out", SEALED, "--job", "{out}"],
+        kept: None,
+        of: SIGNED,
+    },
+    Stage { says: "prove it with that file alone", words: &["verify", SEALED], kept: None, of: SIGNED },
 ];
+
+/// Where the sealed package lies.
+const SEALED: &str = "{out}/package/P-7-sealed.pdf";
 
 /// Builds the program and takes every demo job the whole way.
 ///
@@ -153,7 +180,8 @@ fn one(house: &House, program: &Path, job: &Path) -> Result<Vec<String>, Notice>
     let out = &papers.out;
     println!("\n---- {}, results in {out}", house.shown(job));
     fresh(&house.path(out))?;
-    for stage in STAGES {
+    let name = job.file_name().unwrap_or_default();
+    for stage in STAGES.iter().filter(|stage| stage.of.is_none_or(|only| name == only)) {
         for words in filled(stage.words, &papers, &shafts(house, out)) {
             let kept = stage.kept.map(|file| file.replace("{out}", out));
             run_stage(house, program, (stage, kept.as_deref()), &words)?;
