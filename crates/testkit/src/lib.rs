@@ -11,6 +11,7 @@ pub mod any;
 mod body;
 mod moment;
 pub mod network;
+pub mod postgres;
 mod sample;
 mod tablet;
 
