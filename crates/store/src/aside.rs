@@ -3,11 +3,11 @@
 //!
 //! Never: erase one, let one in twice, put one into the record unasked.
 
+use crate::Kept;
+use crate::entries::keep;
 use crate::error::StoreError;
 use crate::line::Line;
-use crate::sqlite::{Sqlite, insert};
-use crate::{Kept, Row};
-use rusqlite::{OptionalExtension, Transaction, TransactionBehavior, params};
+use crate::sql::{Columns, KeptRow, Sql, Value, most as most_rows, one, rows, written};
 use wire::Reader;
 
 /// A line that is set aside.
@@ -93,112 +93,100 @@ pub trait SetAside {
 }
 
 /// A line of the table, proved.
-fn proved(row: &rusqlite::Row<'_>, reader: &mut Reader) -> Result<Aside, StoreError> {
-    let (number, job): (i64, String) = (row.get(0)?, row.get(2)?);
-    let kept = Row { arrival: number, id: row.get(1)?, line: row.get(3)? };
-    let held = kept.proved(&job, reader)?;
-    Ok(Aside { number, held, brought_by: row.get(4)?, at: row.get(5)? })
+fn proved(row: &dyn Columns, reader: &mut Reader) -> Result<Aside, StoreError> {
+    let held = KeptRow::read(row)?.proved(&row.text(3)?, reader)?;
+    Ok(Aside { number: row.number(0)?, held, brought_by: row.number(4)?, at: row.number(5)? })
 }
 
-impl SetAside for Sqlite {
+fn found(sql: &dyn Sql, question: &str, values: &[Value<'_>]) -> Result<Vec<Aside>, StoreError> {
+    let (mut reader, mut found) = (Reader::default(), Vec::new());
+    sql.each(question, values, &mut |row| {
+        found.push(proved(row, &mut reader)?);
+        Ok(true)
+    })?;
+    Ok(found)
+}
+
+impl<D: Sql> SetAside for D {
     fn set_aside(
         &mut self,
         lines: &[Line],
         brought_by: i64,
         now: i64,
     ) -> Result<Vec<Option<Kept>>, StoreError> {
-        self.still_there()?;
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let each = lines.iter().map(|line| put(&transaction, line, (brought_by, now)));
-        let put = each.collect::<Result<_, _>>()?;
-        transaction.commit()?;
-        Ok(put)
+        written(self, || {
+            self.still_there()?;
+            lines.iter().map(|line| put(self, line, (brought_by, now))).collect()
+        })
     }
 
     fn aside(&self, job: &str, after: i64, most: usize) -> Result<Vec<Aside>, StoreError> {
-        let question = "SELECT number, id, job, line, brought_by, at FROM set_aside
+        let question = "SELECT number, id, line, job, brought_by, at FROM set_aside
              WHERE job = ?1 AND let_in_at IS NULL AND number > ?2 ORDER BY number LIMIT ?3";
-        let mut statement = self.connection.prepare_cached(question)?;
-        let mut rows = statement.query(params![job, after, i64::try_from(most).unwrap_or(i64::MAX)])?;
-        let (mut reader, mut found) = (Reader::default(), Vec::new());
-        while let Some(row) = rows.next()? {
-            found.push(proved(row, &mut reader)?);
-        }
-        Ok(found)
+        found(self, question, &[job.into(), after.into(), most_rows(most).into()])
     }
 
     fn aside_of_jobs(&self) -> Result<Vec<(String, u64)>, StoreError> {
         let question =
             "SELECT job, count(*) FROM set_aside WHERE let_in_at IS NULL GROUP BY job ORDER BY job";
-        let mut statement = self.connection.prepare_cached(question)?;
-        let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get::<_, i64>(1)?.unsigned_abs())))?;
-        Ok(rows.collect::<Result<_, _>>()?)
+        rows(self, question, &[], |row| Ok((row.text(0)?, row.number(1)?.unsigned_abs())))
     }
 
     fn let_in(&mut self, letting: &LettingIn<'_>) -> Result<Vec<(Line, Kept)>, StoreError> {
-        self.still_there()?;
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let mut done = Vec::new();
-        for aside in chosen(&transaction, letting)? {
-            let line = Line::of(&aside.held);
-            let kept = insert(&transaction, &line)?;
-            if kept != Kept::Contradicts {
-                let mark =
-                    "UPDATE set_aside SET let_in_at = ?2, let_in_by = ?3, reason = ?4 WHERE number = ?1";
-                let values = params![aside.number, letting.now, letting.by, letting.reason];
-                transaction.prepare_cached(mark)?.execute(values)?;
-                done.push((line, kept));
+        written(self, || {
+            let mut done = Vec::new();
+            for aside in chosen(self, letting)? {
+                let line = Line::of(&aside.held);
+                let kept = keep(self, std::slice::from_ref(&line))?.remove(0);
+                if kept != Kept::Contradicts {
+                    mark(self, aside.number, letting)?;
+                    done.push((line, kept));
+                }
             }
-        }
-        transaction.commit()?;
-        Ok(done)
+            Ok(done)
+        })
     }
 
     fn own_key(&mut self, key: &str, device: i64) -> Result<(), StoreError> {
         let keep = "INSERT INTO device_key (key, device) VALUES (?1, ?2) ON CONFLICT DO NOTHING";
-        self.connection.prepare_cached(keep)?.execute(params![key, device])?;
-        Ok(())
+        self.run(keep, &[key.into(), device.into()]).map(drop)
     }
 
     fn aside_under(&self, id: &str) -> Result<Option<i64>, StoreError> {
         let question = "SELECT brought_by FROM set_aside WHERE id = ?1 AND let_in_at IS NULL";
-        Ok(self.connection.prepare_cached(question)?.query_row([id], |row| row.get(0)).optional()?)
+        one(self, question, &[id.into()], |row| row.number(0))
     }
 
     fn gone_owner(&self, key: &str) -> Result<Option<i64>, StoreError> {
         let question = "SELECT device.number FROM device_key JOIN device ON device.number = device_key.device
              WHERE key = ?1 AND gone IS NOT NULL";
-        Ok(self.connection.prepare_cached(question)?.query_row([key], |row| row.get(0)).optional()?)
+        one(self, question, &[key.into()], |row| row.number(0))
     }
 }
 
 /// What becomes of a line that may not go into the record.
-fn put(
-    transaction: &Transaction<'_>,
-    line: &Line,
-    (brought_by, now): (i64, i64),
-) -> Result<Option<Kept>, StoreError> {
-    let mut here = transaction.prepare_cached("SELECT arrival, line FROM entry WHERE id = ?1")?;
-    let kept: Option<(i64, String)> =
-        here.query_row([&line.id], |row| Ok((row.get(0)?, row.get(1)?))).optional()?;
+fn put(sql: &dyn Sql, line: &Line, (brought_by, now): (i64, i64)) -> Result<Option<Kept>, StoreError> {
+    let here = "SELECT arrival, line FROM entry WHERE id = ?1";
+    let kept = one(sql, here, &[Value::from(&line.id)], |row| Ok((row.number(0)?, row.text(1)?)))?;
     if let Some((arrival, kept)) = kept {
         return Ok(Some(if kept == line.text { Kept::Known(arrival) } else { Kept::Contradicts }));
     }
     let keep = "INSERT INTO set_aside (id, job, shaft, device, seq, line, brought_by, at)
          VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) ON CONFLICT (id) DO NOTHING";
-    let values = params![line.id, line.job, line.shaft, line.device, line.seq, line.text, brought_by, now];
-    transaction.prepare_cached(keep)?.execute(values)?;
+    let (shaft, seq) = (Value::from(line.shaft.as_ref()), Value::from(line.seq));
+    let [id, job, device, text] = [&line.id, &line.job, &line.device, &line.text].map(Value::from);
+    sql.run(keep, &[id, job, shaft, device, seq, text, brought_by.into(), now.into()])?;
     Ok(None)
 }
 
-fn chosen(transaction: &Transaction<'_>, letting: &LettingIn<'_>) -> Result<Vec<Aside>, StoreError> {
-    let question = "SELECT number, id, job, line, brought_by, at FROM set_aside
+fn mark(sql: &dyn Sql, number: i64, letting: &LettingIn<'_>) -> Result<(), StoreError> {
+    let mark = "UPDATE set_aside SET let_in_at = ?2, let_in_by = ?3, reason = ?4 WHERE number = ?1";
+    let values = [number.into(), letting.now.into(), letting.by.into(), letting.reason.into()];
+    sql.run(mark, &values).map(drop)
+}
+
+fn chosen(sql: &dyn Sql, letting: &LettingIn<'_>) -> Result<Vec<Aside>, StoreError> {
+    let question = "SELECT number, id, line, job, brought_by, at FROM set_aside
          WHERE job = ?1 AND let_in_at IS NULL AND brought_by = ?2 AND number <= ?3 ORDER BY number";
-    let mut statement = transaction.prepare(question)?;
-    let mut rows = statement.query(params![letting.job, letting.brought_by, letting.up_to])?;
-    let (mut reader, mut found) = (Reader::default(), Vec::new());
-    while let Some(row) = rows.next()? {
-        found.push(proved(row, &mut reader)?);
-    }
-    Ok(found)
+    found(sql, question, &[letting.job.into(), letting.brought_by.into(), letting.up_to.into()])
 }

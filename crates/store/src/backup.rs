@@ -5,7 +5,7 @@
 //!
 //! Never: write over anything.
 
-use crate::check::Checked;
+use crate::check::{Checked, Proved};
 use crate::error::StoreError;
 use crate::sqlite::Sqlite;
 use rusqlite::Connection;
@@ -28,12 +28,28 @@ impl Sqlite {
     /// # Errors
     /// `InTheWay` when there is such a file; when the copy cannot be written or is not whole.
     pub fn backup(&self, to: &Path) -> Result<Checked, StoreError> {
-        let part = begin(to)?;
-        copy(&self.connection, &part)?;
-        let checked = Sqlite::open_untouched(&part)?.check()?;
-        finish(&part, to)?;
-        Ok(checked)
+        named_when_whole(to, |part| {
+            copy(&self.connection, part)?;
+            Sqlite::open_untouched(part)?.check()
+        })
     }
+
+    /// Brings everything into the one file, so that it can be copied.
+    pub(crate) fn settle(self) -> Result<(), StoreError> {
+        self.connection.pragma_update(None, "wal_checkpoint", "TRUNCATE")?;
+        Ok(self.connection.pragma_update(None, "journal_mode", "DELETE")?)
+    }
+}
+
+/// Writes a file under another name, and gives it its own once it is whole.
+pub(crate) fn named_when_whole(
+    to: &Path,
+    write: impl FnOnce(&Path) -> Result<Checked, StoreError>,
+) -> Result<Checked, StoreError> {
+    let part = begin(to)?;
+    let checked = write(&part)?;
+    finish(&part, to)?;
+    Ok(checked)
 }
 
 /// Makes a database out of a backup, once the backup is proved. What arrives in it is counted anew, so

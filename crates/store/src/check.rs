@@ -1,9 +1,9 @@
-//! Proving a whole store: the database itself, then every line of every job.
+//! Proving a whole store: the database itself, every line of every job, and what is counted of them.
 
-use crate::Store;
+use crate::count;
 use crate::error::StoreError;
-use crate::migrate::version;
-use crate::sqlite::{Row, Sqlite};
+use crate::migrate::is_newest;
+use crate::sql::{Sql, at_one_moment};
 use wire::Reader;
 
 /// What is said of a database that is whole and holds nothing at all, not even the tables a new one is made with.
@@ -21,28 +21,38 @@ pub struct Checked {
     pub photos: usize,
 }
 
-impl Sqlite {
-    /// Asks the database whether it is whole and proves every line.
+/// A place that can be proved.
+pub trait Proved {
+    /// Asks the database whether it is whole, proves every line, and counts every job anew.
     ///
     /// # Errors
     /// `Damaged` with what the database says; `Altered` with the first line that is not what it was.
-    pub fn check(&self) -> Result<Checked, StoreError> {
-        if let Some(complaint) = self.complaint()? {
+    fn check(&self) -> Result<Checked, StoreError>;
+}
+
+impl<D: Sql> Proved for D {
+    fn check(&self) -> Result<Checked, StoreError> {
+        if let Some(complaint) = self.complaint(true)? {
             return Err(StoreError::Damaged(complaint));
         }
-        if version(&self.connection)? == 0 {
+        let version = self.version()?;
+        if version == 0 {
             return Err(StoreError::Damaged(EMPTY.to_owned()));
         }
-        let mut statement =
-            self.connection.prepare("SELECT arrival, id, line, job FROM entry ORDER BY arrival")?;
-        let mut rows = statement.query([])?;
-        let mut checked = Checked { jobs: self.jobs()?.len(), ..Checked::default() };
-        let mut reader = Reader::default();
-        while let Some(row) = rows.next()? {
-            let job: String = row.get(3)?;
-            Row { arrival: row.get(0)?, id: row.get(1)?, line: row.get(2)? }.proved(&job, &mut reader)?;
-            checked.entries += 1;
-        }
-        Ok(checked)
+        at_one_moment(self, || every_line(self, is_newest(version)))
     }
+}
+
+/// Proves every line, and compares what is counted with what is there, unless nothing is counted yet, as in a database of an
+/// earlier version that may only be read.
+fn every_line(sql: &dyn Sql, counts: bool) -> Result<Checked, StoreError> {
+    let (mut reader, mut entries) = (Reader::default(), 0);
+    let counted = count::anew(sql, &mut |kept, job| {
+        entries += 1;
+        kept.proved(job, &mut reader).map(drop)
+    })?;
+    if counts && count::counts(sql)? != counted {
+        return Err(StoreError::Damaged("what is counted of its jobs is not what is in it".to_owned()));
+    }
+    Ok(Checked { jobs: counted.len(), entries, photos: 0 })
 }

@@ -7,7 +7,17 @@ use std::fmt;
 #[derive(Debug)]
 pub enum StoreError {
     /// The database did not answer, for a reason not named below.
-    Database(rusqlite::Error),
+    Database(Box<dyn std::error::Error + Send + Sync>),
+    /// The server of the database does not answer, or lets nobody in: what was said.
+    Unreachable(String),
+    /// The server of the database is set so that a commit may be lost with the power.
+    NotDurable(&'static str),
+    /// What was in this database was moved to another: where to.
+    Moved(String),
+    /// There is something in the database already, and nothing is ever written over.
+    Occupied,
+    /// Two databases that should hold the same do not: in what.
+    Differs(String),
     /// The file is damaged, or was never a database: what the database says about it.
     Damaged(String),
     /// Another program holds the database.
@@ -50,6 +60,16 @@ impl fmt::Display for StoreError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             StoreError::Database(error) => write!(f, "the database did not answer as it should: {error}"),
+            StoreError::Unreachable(said) => write!(f, "the database cannot be reached: {said}"),
+            StoreError::NotDurable(how) => {
+                write!(
+                    f,
+                    "the database does not wait for its disk ({how}), so that what is kept could be lost"
+                )
+            }
+            StoreError::Moved(to) => write!(f, "the record was moved to {to}"),
+            StoreError::Occupied => write!(f, "there is something in the database already"),
+            StoreError::Differs(what) => write!(f, "the two databases do not hold the same: {what}"),
             StoreError::Damaged(said) => write!(f, "the database is damaged: {said}"),
             StoreError::Busy => write!(f, "another program holds the database"),
             StoreError::ReadOnly => write!(f, "the database may not be opened or written to here"),
@@ -92,8 +112,36 @@ impl From<rusqlite::Error> for StoreError {
                 StoreError::ReadOnly
             }
             Some(ErrorCode::DiskFull) => StoreError::Full,
-            _ => StoreError::Database(error),
+            _ => StoreError::Database(error.into()),
         }
+    }
+}
+
+impl From<postgres::Error> for StoreError {
+    fn from(error: postgres::Error) -> Self {
+        let Some(said) = error.as_db_error() else { return without_answer(&error) };
+        let message = said.message().to_owned();
+        match said.code().code() {
+            "53100" => StoreError::Full,
+            "25006" | "42501" => StoreError::ReadOnly,
+            "55P03" | "40P01" | "40001" | "57014" => StoreError::Busy,
+            "XX001" | "XX002" | "58030" => StoreError::Damaged(message),
+            code if ["08", "25P03", "28", "3D", "53", "57"].iter().any(|class| code.starts_with(class)) => {
+                StoreError::Unreachable(message)
+            }
+            _ => StoreError::Database(message.into()),
+        }
+    }
+}
+
+/// Something that is no answer of the database: the way there is broken, or what came is not understood.
+fn without_answer(error: &postgres::Error) -> StoreError {
+    use std::error::Error;
+    let said = error.source().map_or_else(|| error.to_string(), |source| format!("{error}: {source}"));
+    match error.source() {
+        Some(source) if source.is::<std::io::Error>() => StoreError::Unreachable(said),
+        _ if error.is_closed() => StoreError::Unreachable(said),
+        _ => StoreError::Database(said.into()),
     }
 }
 

@@ -1,43 +1,56 @@
 //! Where entries are kept.
 //!
-//! One trait, so that a folder on a laptop and an office database hold the same record. An entry is
-//! accepted whole or not at all, and is on the disk before `add` returns.
+//! One file on a laptop (SQLite) or a database that many programs share (PostgreSQL) hold the same record, asked in the
+//! same words. An entry is accepted whole or not at all, and is on the disk before `add` returns.
 //!
 //! Words: *arrival* = the order entries came in, for asking what is new; *cursor* = the arrival up to which
 //! somebody has read; *line* = an entry as its proved bytes; *office* = what a server needs beside entries; *people* =
 //! who may come in.
 //! Never: interpret what an entry says; alter or erase one; read a clock.
 
+mod address;
 mod aside;
 mod backup;
+mod carry;
 mod check;
+mod count;
+mod database;
+mod entries;
 mod error;
 mod line;
 mod migrate;
+mod moved;
 mod office;
 mod password;
 mod people;
 mod photos;
+#[cfg(test)]
+mod plans;
+mod postgres;
 mod pull;
 mod role;
 mod sign_ins;
+mod sql;
 mod sqlite;
 
+pub use address::{Address, AddressError};
 pub use aside::{Aside, LettingIn, SetAside};
 pub use backup::restore;
-pub use check::Checked;
+pub use check::{Checked, Proved};
+pub use database::Database;
 pub use error::StoreError;
 pub use line::Line;
+pub use moved::move_all;
 pub use office::{Device, Office, Pairing};
 pub use password::{SALT, hidden_password, is_password};
 pub use people::{Known, People, Person, Span, name_of_person};
 pub use photos::Photos;
+pub use postgres::Listener;
 pub use pull::{Arrival, Head, JobCount, Page};
 pub use role::{EVERY_JOB, Role, Roles};
 pub use sign_ins::{SignIn, SignIns};
+pub use sql::Told;
 pub use sqlite::Sqlite;
-
-pub(crate) use sqlite::Row;
 
 use record::{Held, Record};
 
@@ -105,6 +118,18 @@ pub trait Store {
     /// # Errors
     /// When the store cannot be read.
     fn counts(&self) -> Result<Vec<JobCount>, StoreError>;
+
+    /// How much there is of one job; `None`: nothing.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn count(&self, job: &str) -> Result<Option<JobCount>, StoreError>;
+
+    /// The last arrival of any job; 0: none.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn last_arrival(&self) -> Result<i64, StoreError>;
 
     /// What arrived after a cursor, of any job: at most so many, in order of arrival.
     ///

@@ -6,8 +6,7 @@
 //! Never: draw a secret, read a clock.
 
 use crate::error::StoreError;
-use crate::sqlite::Sqlite;
-use rusqlite::{OptionalExtension, TransactionBehavior, params};
+use crate::sql::{Columns, Sql, Told, Value, one, rows, written};
 
 /// A paired device.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -117,9 +116,10 @@ pub(crate) fn hidden(secret: &str) -> String {
 
 const DEVICE: &str = "number, device, name, paired_at, person, gone";
 
-fn device(row: &rusqlite::Row<'_>) -> rusqlite::Result<Device> {
-    let (number, device, name) = (row.get(0)?, row.get(1)?, row.get(2)?);
-    Ok(Device { number, device, name, paired_at: row.get(3)?, person: row.get(4)?, gone: row.get(5)? })
+fn device(row: &dyn Columns) -> Result<Device, StoreError> {
+    let (number, device, name) = (row.number(0)?, row.text(1)?, row.text(2)?);
+    let (person, gone) = (row.maybe_number(4)?, row.maybe_number(5)?);
+    Ok(Device { number, device, name, paired_at: row.text(3)?, person, gone })
 }
 
 /// A device paired again may come in again, also one that was let go.
@@ -131,19 +131,26 @@ const PAIR: &str = "INSERT INTO device (device, name, token, paired_at, person) 
 
 /// Keeps a code; those whose time is over go.
 fn keep_code(
-    store: &mut Sqlite,
+    sql: &dyn Sql,
     code: &str,
     (person, until, now): (Option<i64>, i64, i64),
 ) -> Result<(), StoreError> {
-    let transaction = store.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-    transaction.execute("DELETE FROM pairing_code WHERE until <= ?1", [now])?;
-    let keep = "INSERT INTO pairing_code (code, until, person) VALUES (?1, ?2, ?3)
-        ON CONFLICT (code) DO UPDATE SET until = excluded.until, person = excluded.person";
-    transaction.execute(keep, params![hidden(code), until, person])?;
-    Ok(transaction.commit()?)
+    let code = hidden(code);
+    written(sql, || {
+        sql.run("DELETE FROM pairing_code WHERE until <= ?1", &[now.into()])?;
+        let keep = "INSERT INTO pairing_code (code, until, person) VALUES (?1, ?2, ?3)
+            ON CONFLICT (code) DO UPDATE SET until = excluded.until, person = excluded.person";
+        sql.run(keep, &[Value::from(&code), until.into(), person.into()]).map(drop)
+    })
 }
 
-impl Office for Sqlite {
+/// Uses a code up; the person it is of, if it is of one. `None`: there is no such code.
+fn use_code(sql: &dyn Sql, code: &str, now: i64) -> Result<Option<Option<i64>>, StoreError> {
+    let used = "DELETE FROM pairing_code WHERE code = ?1 AND until > ?2 RETURNING person";
+    one(sql, used, &[Value::from(&hidden(code)), now.into()], |row| row.maybe_number(0))
+}
+
+impl<D: Sql> Office for D {
     fn add_code(&mut self, code: &str, until: i64, now: i64) -> Result<(), StoreError> {
         keep_code(self, code, (None, until, now))
     }
@@ -153,20 +160,19 @@ impl Office for Sqlite {
     }
 
     fn drop_codes(&mut self) -> Result<(), StoreError> {
-        self.connection.execute("DELETE FROM pairing_code", [])?;
-        Ok(())
+        self.run("DELETE FROM pairing_code", &[]).map(drop)
     }
 
     fn pair(&mut self, code: &str, pairing: &Pairing, now: i64) -> Result<Option<Device>, StoreError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let used = "DELETE FROM pairing_code WHERE code = ?1 AND until > ?2 RETURNING person";
-        let person: Option<Option<i64>> =
-            transaction.query_row(used, params![hidden(code), now], |row| row.get(0)).optional()?;
-        let Some(person) = person else { return Ok(None) };
-        let values = params![pairing.device, pairing.name, hidden(&pairing.token), pairing.paired_at, person];
-        let paired = transaction.query_row(PAIR, values, device)?;
-        transaction.commit()?;
-        Ok(Some(paired))
+        let Pairing { device: key, name, token, paired_at } = pairing;
+        let token = hidden(token);
+        written(self, || {
+            let Some(person) = use_code(self, code, now)? else { return Ok(None) };
+            let values = [key, name, &token, paired_at].map(Value::from);
+            let paired = one(self, PAIR, &[&values[..], &[person.into()]].concat(), device)?;
+            self.tell(Told::Rights)?;
+            Ok(paired)
+        })
     }
 
     fn device(&self, token: &str) -> Result<Option<Device>, StoreError> {
@@ -175,36 +181,42 @@ impl Office for Sqlite {
 
     fn bearer(&self, token: &str) -> Result<Option<Device>, StoreError> {
         let question = format!("SELECT {DEVICE} FROM device WHERE token = ?1");
-        let mut statement = self.connection.prepare_cached(&question)?;
-        Ok(statement.query_row([hidden(token)], device).optional()?)
+        one(self, &question, &[Value::from(&hidden(token))], device)
     }
 
     fn devices(&self) -> Result<Vec<Device>, StoreError> {
         let question = format!("SELECT {DEVICE} FROM device WHERE gone IS NULL ORDER BY number");
-        let mut statement = self.connection.prepare_cached(&question)?;
-        let devices = statement.query_map([], device)?;
-        Ok(devices.collect::<Result<_, _>>()?)
+        rows(self, &question, &[], device)
     }
 
     fn devices_gone(&self) -> Result<Vec<Device>, StoreError> {
         let question = format!("SELECT {DEVICE} FROM device WHERE gone IS NOT NULL ORDER BY number");
-        let mut statement = self.connection.prepare_cached(&question)?;
-        let devices = statement.query_map([], device)?;
-        Ok(devices.collect::<Result<_, _>>()?)
+        rows(self, &question, &[], device)
     }
 
     fn let_go(&mut self, number: i64, now: i64) -> Result<bool, StoreError> {
         let go = "UPDATE device SET gone = ?2 WHERE number = ?1 AND gone IS NULL";
-        Ok(self.connection.execute(go, params![number, now])? > 0)
+        written(self, || {
+            self.tell(Told::Rights)?;
+            Ok(self.run(go, &[number.into(), now.into()])? > 0)
+        })
     }
 
     fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {
-        let mut statement = self.connection.prepare_cached("SELECT value FROM setting WHERE name = ?1")?;
-        Ok(statement.query_row([name], |row| row.get(0)).optional()?)
+        setting(self, name)
     }
 
     fn set(&mut self, name: &str, value: &str) -> Result<(), StoreError> {
-        self.connection.execute("INSERT OR REPLACE INTO setting VALUES (?1, ?2)", [name, value])?;
-        Ok(())
+        set(self, name, value)
     }
+}
+
+pub(crate) fn setting(sql: &dyn Sql, name: &str) -> Result<Option<String>, StoreError> {
+    one(sql, "SELECT value FROM setting WHERE name = ?1", &[name.into()], |row| row.text(0))
+}
+
+pub(crate) fn set(sql: &dyn Sql, name: &str, value: &str) -> Result<(), StoreError> {
+    let keep = "INSERT INTO setting (name, value) VALUES (?1, ?2)
+        ON CONFLICT (name) DO UPDATE SET value = excluded.value";
+    sql.run(keep, &[name.into(), value.into()]).map(drop)
 }

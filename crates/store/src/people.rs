@@ -6,7 +6,7 @@
 //! *session* = a signed-in browser; *let go* = no longer let in, with everything written kept.
 //! Never: draw a secret, read a clock, keep a secret as it was given out.
 
-mod sqlite;
+mod kept;
 
 use crate::error::StoreError;
 use crate::role::{Role, Roles};

@@ -5,7 +5,8 @@
 //!
 //! ```text
 //! photos/4f/4f1c…e2     the bytes, as they came
-//! photos/part-7         one on its way in; left by a broken connection, removed at the next start
+//! photos/part-1/7       one on its way in; a folder for each program that takes photos in
+//! photos/in-use.lock    held by each of them; who finds it free clears what earlier ones left
 //! ```
 //! Never: alter or erase a photo.
 
@@ -15,35 +16,82 @@ use record::entry::FileHash;
 use std::fs::File;
 use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-/// How the name of an unfinished photo begins.
+/// How the name of a folder of unfinished photos begins.
 const PART: &str = "part-";
+
+/// What the programs that take photos in hold.
+const IN_USE: &str = "in-use.lock";
 
 /// The photos of an office.
 #[derive(Debug, Clone)]
 pub struct Photos {
     folder: PathBuf,
+    coming: Option<Arc<Coming>>,
+}
+
+/// Where one program has its unfinished photos.
+#[derive(Debug)]
+struct Coming {
+    folder: PathBuf,
+    _in_use: File,
+}
+
+impl Coming {
+    fn begin(photos: &Path) -> Result<Self, StoreError> {
+        let in_use = File::options().create(true).append(true).open(photos.join(IN_USE))?;
+        if in_use.try_lock().is_ok() {
+            clear(photos)?;
+            in_use.unlock()?;
+        }
+        in_use.lock_shared()?;
+        for number in 1.. {
+            let folder = photos.join(format!("{PART}{number}"));
+            match std::fs::create_dir(&folder) {
+                Ok(()) => return Ok(Coming { folder, _in_use: in_use }),
+                Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
+                Err(error) => return Err(error.into()),
+            }
+        }
+        Err(StoreError::InTheWay(photos.to_owned()))
+    }
+}
+
+impl Drop for Coming {
+    fn drop(&mut self) {
+        // What cannot be taken away now is cleared by the next program that is alone.
+        drop(std::fs::remove_dir_all(&self.folder));
+    }
+}
+
+/// Clears what never came in whole.
+fn clear(photos: &Path) -> Result<(), StoreError> {
+    for entry in std::fs::read_dir(photos)? {
+        let entry = entry?;
+        if entry.file_name().to_string_lossy().starts_with(PART) {
+            let path = entry.path();
+            if path.is_dir() { std::fs::remove_dir_all(path)? } else { std::fs::remove_file(path)? }
+        }
+    }
+    Ok(())
 }
 
 impl Photos {
-    /// Opens a folder of photos, making it where there is none, and clears what never came in whole.
+    /// Opens a folder of photos, making it where there is none, and clears what never came in whole, unless another
+    /// program takes photos in there at the same time.
     ///
     /// # Errors
     /// When the folder cannot be made or read.
     pub fn open(folder: &Path) -> Result<Self, StoreError> {
         std::fs::create_dir_all(folder)?;
-        for entry in std::fs::read_dir(folder)? {
-            let entry = entry?;
-            if entry.file_name().to_string_lossy().starts_with(PART) {
-                std::fs::remove_file(entry.path())?;
-            }
-        }
-        Ok(Photos { folder: folder.to_owned() })
+        let coming = Some(Arc::new(Coming::begin(folder)?));
+        Ok(Photos { folder: folder.to_owned(), coming })
     }
 
     /// A folder of photos as it is, for reading from it while another program takes photos in.
     pub fn at(folder: &Path) -> Self {
-        Photos { folder: folder.to_owned() }
+        Photos { folder: folder.to_owned(), coming: None }
     }
 
     /// Where a photo lies, or would.
@@ -52,9 +100,10 @@ impl Photos {
         self.folder.join(&name[..2]).join(name)
     }
 
-    /// Where to write a photo on its way in; the number is the caller's, one for each at a time.
+    /// Where to write a photo on its way in, of photos that were opened; the number is the caller's, one for each at a time.
     pub fn part(&self, number: u64) -> PathBuf {
-        self.folder.join(format!("{PART}{number}"))
+        let folder = self.coming.as_ref().map_or(&self.folder, |coming| &coming.folder);
+        folder.join(number.to_string())
     }
 
     /// Whether a photo is here.

@@ -1,15 +1,12 @@
-//! Asking what is new: lines by cursor, counts by job, heads by device.
-//!
-//! SQLite has one writer and hands arrivals out inside its transaction, so whoever has read up to a cursor
-//! has seen everything before it.
+//! Asking what is new: lines by cursor, arrivals, heads by device.
 
 use crate::Most;
 use crate::error::StoreError;
 use crate::line::still_itself;
-use crate::sqlite::Row;
+use crate::sql::{KeptRow, Sql, most as most_rows, rows};
 use record::{DeviceId, EntryId};
-use rusqlite::Connection;
 use wire::Reader;
+use wire::http::IdSum;
 
 /// Lines of a job in order of arrival.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,6 +30,8 @@ pub struct JobCount {
     pub entries: u64,
     /// The arrival of the last.
     pub cursor: i64,
+    /// The sum of their ids.
+    pub sum: IdSum,
 }
 
 /// How much of a job a device wrote.
@@ -57,25 +56,25 @@ pub struct Arrival {
     pub id: EntryId,
 }
 
-pub(crate) fn after(connection: &Connection, job: &str, cursor: i64, most: Most) -> Result<Page, StoreError> {
-    let question = "SELECT arrival, id, line FROM entry WHERE job = ?1 AND arrival > ?2 ORDER BY arrival";
-    let mut statement = connection.prepare_cached(question)?;
-    let mut rows = statement.query((job, cursor))?;
+pub(crate) fn after(sql: &dyn Sql, job: &str, cursor: i64, most: Most) -> Result<Page, StoreError> {
+    let question =
+        "SELECT arrival, id, line FROM entry WHERE job = ?1 AND arrival > ?2 ORDER BY arrival LIMIT ?3";
+    let limit = most_rows(most.lines.max(1).saturating_add(1));
     let mut page = Page { lines: String::new(), count: 0, cursor, more: false };
-    while let Some(row) = rows.next()? {
-        let row = Row { arrival: row.get(0)?, id: row.get(1)?, line: row.get(2)? };
+    sql.each(question, &[job.into(), cursor.into(), limit.into()], &mut |row| {
+        let row = KeptRow::read(row)?;
         let full = page.count >= most.lines || page.lines.len() + row.line.len() >= most.bytes;
-        if full && page.count > 0 {
-            page.more = true;
-            break;
+        page.more = full && page.count > 0;
+        if !page.more {
+            page.take(row, job)?;
         }
-        page.take(row, job)?;
-    }
+        Ok(!page.more)
+    })?;
     Ok(page)
 }
 
 impl Page {
-    fn take(&mut self, row: Row, job: &str) -> Result<(), StoreError> {
+    fn take(&mut self, row: KeptRow, job: &str) -> Result<(), StoreError> {
         let arrival = row.arrival;
         if still_itself(&row.id, &row.line).is_some() {
             self.lines.push_str(&row.line);
@@ -92,45 +91,24 @@ impl Page {
     }
 }
 
-pub(crate) fn counts(connection: &Connection) -> Result<Vec<JobCount>, StoreError> {
-    let question = "SELECT job, count(*), max(arrival) FROM entry GROUP BY job ORDER BY job";
-    let mut statement = connection.prepare_cached(question)?;
-    let counts = statement.query_map([], |row| {
-        Ok(JobCount { job: row.get(0)?, entries: row.get::<_, i64>(1)?.unsigned_abs(), cursor: row.get(2)? })
-    })?;
-    Ok(counts.collect::<Result<_, _>>()?)
-}
-
-pub(crate) fn heads(connection: &Connection, job: &str) -> Result<Vec<Head>, StoreError> {
+pub(crate) fn heads(sql: &dyn Sql, job: &str) -> Result<Vec<Head>, StoreError> {
     let question =
         "SELECT device, count(*), max(seq) FROM entry WHERE job = ?1 GROUP BY device ORDER BY device";
-    let mut statement = connection.prepare_cached(question)?;
-    let mut rows = statement.query([job])?;
-    let mut heads = Vec::new();
-    while let Some(row) = rows.next()? {
-        let name: String = row.get(0)?;
+    rows(sql, question, &[job.into()], |row| {
+        let name = row.text(0)?;
         let device = DeviceId::from_hex(&name)
             .ok_or_else(|| StoreError::Damaged(format!("`{name}` is no name of a device")))?;
-        let [entries, last] = [row.get::<_, i64>(1)?, row.get::<_, i64>(2)?].map(i64::unsigned_abs);
-        heads.push(Head { device, entries, last });
-    }
-    Ok(heads)
+        let [entries, last] = [row.number(1)?, row.number(2)?].map(i64::unsigned_abs);
+        Ok(Head { device, entries, last })
+    })
 }
 
-pub(crate) fn arrivals(
-    connection: &Connection,
-    cursor: i64,
-    most: usize,
-) -> Result<Vec<Arrival>, StoreError> {
+pub(crate) fn arrivals(sql: &dyn Sql, cursor: i64, most: usize) -> Result<Vec<Arrival>, StoreError> {
     let question = "SELECT arrival, job, id FROM entry WHERE arrival > ?1 ORDER BY arrival LIMIT ?2";
-    let mut statement = connection.prepare_cached(question)?;
-    let mut rows = statement.query((cursor, i64::try_from(most).unwrap_or(i64::MAX)))?;
-    let mut arrivals = Vec::new();
-    while let Some(row) = rows.next()? {
-        let name: String = row.get(2)?;
+    rows(sql, question, &[cursor.into(), most_rows(most).into()], |row| {
+        let name = row.text(2)?;
         let id = EntryId::from_hex(&name)
             .ok_or_else(|| StoreError::Damaged(format!("`{name}` is no id of an entry")))?;
-        arrivals.push(Arrival { arrival: row.get(0)?, job: row.get(1)?, id });
-    }
-    Ok(arrivals)
+        Ok(Arrival { arrival: row.number(0)?, job: row.text(1)?, id })
+    })
 }

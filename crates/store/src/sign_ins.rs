@@ -3,8 +3,7 @@
 //! Never: hold a secret, or a name nobody has (people type passwords into the wrong field).
 
 use crate::error::StoreError;
-use crate::sqlite::Sqlite;
-use rusqlite::params;
+use crate::sql::{Columns, Sql, Value, most as most_rows, rows};
 
 /// Something that happened at the door.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,22 +35,22 @@ pub trait SignIns {
     fn sign_ins(&self, before: i64, most: usize) -> Result<Vec<(i64, SignIn)>, StoreError>;
 }
 
-impl SignIns for Sqlite {
+impl<D: Sql> SignIns for D {
     fn note_sign_in(&mut self, happened: &SignIn) -> Result<(), StoreError> {
         let SignIn { at, what, person, address, about } = happened;
         let add = "INSERT INTO sign_in (at, what, person, address, about) VALUES (?1, ?2, ?3, ?4, ?5)";
-        self.connection.execute(add, params![at, what, person, address, about])?;
-        Ok(())
+        let person = Value::from(person.as_ref());
+        self.run(add, &[(*at).into(), what.into(), person, address.into(), about.into()]).map(drop)
     }
 
     fn sign_ins(&self, before: i64, most: usize) -> Result<Vec<(i64, SignIn)>, StoreError> {
         let question = "SELECT number, at, what, person, address, about FROM sign_in WHERE number < ?1
              ORDER BY number DESC LIMIT ?2";
-        let mut statement = self.connection.prepare_cached(question)?;
-        let rows = statement.query_map(params![before, i64::try_from(most).unwrap_or(i64::MAX)], |row| {
-            let (at, what, person) = (row.get(1)?, row.get(2)?, row.get(3)?);
-            Ok((row.get(0)?, SignIn { at, what, person, address: row.get(4)?, about: row.get(5)? }))
-        })?;
-        Ok(rows.collect::<Result<_, _>>()?)
+        rows(self, question, &[before.into(), most_rows(most).into()], |row| Ok((row.number(0)?, read(row)?)))
     }
+}
+
+fn read(row: &dyn Columns) -> Result<SignIn, StoreError> {
+    let (at, what, person) = (row.number(1)?, row.text(2)?, row.maybe_text(3)?);
+    Ok(SignIn { at, what, person, address: row.text(4)?, about: row.text(5)? })
 }

@@ -1,8 +1,11 @@
 //! What every store promises, told to the trait alone.
 
+mod kinds;
+
+use kinds::each_kind;
 use record::entry::Newer;
 use record::{Body, Entry, Held, Record};
-use store::{Added, Kept, Line, Most, Page, Sqlite, Store, StoreError};
+use store::{Added, Kept, Line, Most, Page, Store, StoreError};
 use testkit::{JOB, Tablet, body};
 
 fn remark(text: &str) -> Body {
@@ -18,9 +21,7 @@ fn day(number: u8, texts: &[&str]) -> Vec<Held> {
 /// A store of each kind there is, empty, each told the same story.
 #[track_caller]
 fn told(story: impl Fn(&mut dyn Store)) {
-    let folder = tempfile::tempdir().expect("a folder");
-    let mut sqlite = Sqlite::open(&folder.path().join("record.sqlite")).expect("a store");
-    story(&mut sqlite);
+    each_kind(|mut store| story(&mut *store));
 }
 
 fn of(entries: &[Held]) -> Record {

@@ -1,9 +1,12 @@
 //! What an office keeps beside the entries: devices, codes, settings, photos, backups.
 
+mod kinds;
+
+use kinds::each_kind;
 use record::Held;
 use record::entry::FileHash;
 use std::path::Path;
-use store::{Checked, Office, Pairing, Photos, Sqlite, Store, StoreError, restore};
+use store::{Checked, Office, Pairing, Photos, Proved, Sqlite, Store, StoreError, restore};
 use tempfile::TempDir;
 use testkit::{JOB, Tablet, body};
 
@@ -31,80 +34,91 @@ fn rig(number: u8, token: &str) -> Pairing {
 
 #[test]
 fn a_code_pairs_one_device_before_its_time_is_over() {
-    let (_folder, mut store) = opened();
-    store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
-    assert_eq!(store.pair("ACDEFGHJ", &rig(1, "one"), 1000).expect("asked"), None);
-    assert_eq!(store.pair("K7PM3XQF", &rig(1, "one"), 1600).expect("asked"), None);
-    let device = store.pair("K7PM3XQF", &rig(1, "one"), 1599).expect("asked").expect("paired");
-    assert_eq!((device.number, device.name.as_str()), (1, "Rig 1"));
-    assert_eq!(store.pair("K7PM3XQF", &rig(2, "two"), 1000).expect("asked"), None);
-    assert_eq!(store.device("one").expect("asked"), Some(device));
-    assert_eq!(store.device("two").expect("asked"), None);
+    each_kind(|mut store| {
+        store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
+        assert_eq!(store.pair("ACDEFGHJ", &rig(1, "one"), 1000).expect("asked"), None);
+        assert_eq!(store.pair("K7PM3XQF", &rig(1, "one"), 1600).expect("asked"), None);
+        let device = store.pair("K7PM3XQF", &rig(1, "one"), 1599).expect("asked").expect("paired");
+        assert_eq!((device.number, device.name.as_str()), (1, "Rig 1"));
+        assert_eq!(store.pair("K7PM3XQF", &rig(2, "two"), 1000).expect("asked"), None);
+        assert_eq!(store.device("one").expect("asked"), Some(device));
+        assert_eq!(store.device("two").expect("asked"), None);
+    });
 }
 
 #[test]
 fn a_device_let_go_is_unknown_and_its_number_is_not_given_again() {
-    let (_folder, mut store) = opened();
-    let mut pair = |number: u8, token: &str| {
+    each_kind(|mut store| {
+        let mut pair = |number: u8, token: &str| {
+            store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
+            store.pair("K7PM3XQF", &rig(number, token), 1000).expect("asked").expect("paired").number
+        };
+        assert_eq!([pair(1, "one"), pair(2, "two"), pair(1, "again")], [1, 2, 1]);
+        assert_eq!(
+            [store.let_go(2, 2000).expect("done"), store.let_go(2, 2001).expect("done")],
+            [true, false]
+        );
+        for (token, known) in [("one", false), ("two", false), ("again", true)] {
+            assert_eq!(store.device(token).expect("asked").is_some(), known, "{token}");
+        }
         store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
-        store.pair("K7PM3XQF", &rig(number, token), 1000).expect("asked").expect("paired").number
-    };
-    assert_eq!([pair(1, "one"), pair(2, "two"), pair(1, "again")], [1, 2, 1]);
-    assert_eq!([store.let_go(2, 2000).expect("done"), store.let_go(2, 2001).expect("done")], [true, false]);
-    for (token, known) in [("one", false), ("two", false), ("again", true)] {
-        assert_eq!(store.device(token).expect("asked").is_some(), known, "{token}");
-    }
-    store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
-    let next = store.pair("K7PM3XQF", &rig(3, "three"), 1000).expect("asked").expect("paired");
-    assert!(next.number > 2, "{next:?}");
+        let next = store.pair("K7PM3XQF", &rig(3, "three"), 1000).expect("asked").expect("paired");
+        assert!(next.number > 2, "{next:?}");
+    });
 }
 
 #[test]
 fn codes_can_be_taken_away() {
-    let (_folder, mut store) = opened();
-    store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
-    store.drop_codes().expect("dropped");
-    assert_eq!(store.pair("K7PM3XQF", &rig(1, "one"), 1000).expect("asked"), None);
+    each_kind(|mut store| {
+        store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
+        store.drop_codes().expect("dropped");
+        assert_eq!(store.pair("K7PM3XQF", &rig(1, "one"), 1000).expect("asked"), None);
+    });
 }
 
 #[test]
 fn a_setting_is_what_was_set_last() {
-    let (_folder, mut store) = opened();
-    assert_eq!(store.setting("address").expect("asked"), None);
-    store.set("address", "https://office.example").expect("set");
-    store.set("address", "https://desk.example").expect("set");
-    assert_eq!(store.setting("address").expect("asked").as_deref(), Some("https://desk.example"));
+    each_kind(|mut store| {
+        assert_eq!(store.setting("address").expect("asked"), None);
+        store.set("address", "https://office.example").expect("set");
+        store.set("address", "https://desk.example").expect("set");
+        assert_eq!(store.setting("address").expect("asked").as_deref(), Some("https://desk.example"));
+    });
 }
 
 #[test]
 fn a_copy_holds_what_was_there_and_nothing_is_written_over() {
-    let (folder, mut store) = opened();
-    store.add(&entries(1, 3)).expect("added");
-    let copy = folder.path().join("copies").join("monday.sqlite");
-    assert_eq!(store.backup(&copy).expect("copied"), Checked { jobs: 1, entries: 3, photos: 0 });
-    store.add(&entries(2, 2)).expect("added");
-    let again = store.backup(&copy);
-    assert!(matches!(&again, Err(StoreError::InTheWay(path)) if *path == copy), "{again:?}");
-    assert_eq!(Sqlite::open_untouched(&copy).expect("opened").record(JOB).expect("read").len(), 3);
-    let over = restore(&copy, &folder.path().join("record.sqlite"));
-    assert!(matches!(over, Err(StoreError::InTheWay(_))), "{over:?}");
-    assert_eq!(store.record(JOB).expect("read").len(), 5);
+    each_kind(|mut store| {
+        let folder = tempfile::tempdir().expect("a folder");
+        store.add(&entries(1, 3)).expect("added");
+        let copy = folder.path().join("copies").join("monday.sqlite");
+        assert_eq!(store.backup(&copy).expect("copied"), Checked { jobs: 1, entries: 3, photos: 0 });
+        store.add(&entries(2, 2)).expect("added");
+        let again = store.backup(&copy);
+        assert!(matches!(&again, Err(StoreError::InTheWay(path)) if *path == copy), "{again:?}");
+        assert_eq!(Sqlite::open_untouched(&copy).expect("opened").record(JOB).expect("read").len(), 3);
+        let over = restore(&copy, &copy);
+        assert!(matches!(over, Err(StoreError::InTheWay(_))), "{over:?}");
+        assert_eq!(store.record(JOB).expect("read").len(), 5);
+    });
 }
 
 #[test]
 fn a_restored_office_goes_on_and_gives_no_arrival_twice() {
-    let (folder, mut store) = opened();
-    store.add(&entries(1, 3)).expect("added");
-    let (copy, restored) =
-        (folder.path().join("copy.sqlite"), folder.path().join("new").join("record.sqlite"));
-    store.backup(&copy).expect("copied");
-    store.add(&entries(2, 2)).expect("added");
-    let lost = store.counts().expect("read")[0].cursor;
-    restore(&copy, &restored).expect("restored");
-    let mut restored = Sqlite::open(&restored).expect("opened");
-    assert_eq!(restored.record(JOB).expect("read").len(), 3);
-    restored.add(&entries(3, 1)).expect("added");
-    assert!(restored.counts().expect("read")[0].cursor > lost);
+    each_kind(|mut store| {
+        let folder = tempfile::tempdir().expect("a folder");
+        store.add(&entries(1, 3)).expect("added");
+        let (copy, restored) =
+            (folder.path().join("copy.sqlite"), folder.path().join("new").join("record.sqlite"));
+        store.backup(&copy).expect("copied");
+        store.add(&entries(2, 2)).expect("added");
+        let lost = store.counts().expect("read")[0].cursor;
+        restore(&copy, &restored).expect("restored");
+        let mut restored = Sqlite::open(&restored).expect("opened");
+        assert_eq!(restored.record(JOB).expect("read").len(), 3);
+        restored.add(&entries(3, 1)).expect("added");
+        assert!(restored.counts().expect("read")[0].cursor > lost);
+    });
 }
 
 /// Bytes of a backup turned over in many places: what is restored from it is whole, or nothing is.
@@ -138,14 +152,15 @@ fn a_damaged_backup_is_not_restored() {
 
 #[test]
 fn a_check_counts_what_it_proved_and_names_what_was_altered() {
-    let (_folder, mut store) = opened();
-    store.add(&entries(1, 3)).expect("added");
-    assert_eq!(store.check().expect("whole"), Checked { jobs: 1, entries: 3, photos: 0 });
-    let held = &entries(2, 1)[0];
-    let planted = store::Line::proved(held, wire::write(held).replace("clear", "cloud"));
-    store.add_lines(&[planted]).expect("planted");
-    let told = store.check();
-    assert!(matches!(told, Err(StoreError::Altered { arrival: 4, .. })), "{told:?}");
+    each_kind(|mut store| {
+        store.add(&entries(1, 3)).expect("added");
+        assert_eq!(store.check().expect("whole"), Checked { jobs: 1, entries: 3, photos: 0 });
+        let held = &entries(2, 1)[0];
+        let planted = store::Line::proved(held, wire::write(held).replace("clear", "cloud"));
+        store.add_lines(&[planted]).expect("planted");
+        let told = store.check();
+        assert!(matches!(told, Err(StoreError::Altered { arrival: 4, .. })), "{told:?}");
+    });
 }
 
 #[test]

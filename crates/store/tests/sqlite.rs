@@ -3,7 +3,9 @@
 use record::Held;
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
-use store::{Sqlite, Store, StoreError};
+use store::{
+    EVERY_JOB, Known, Office, Pairing, People, Proved, SetAside, SignIns, Sqlite, Store, StoreError,
+};
 use tempfile::TempDir;
 use testkit::{JOB, Tablet, body};
 
@@ -129,6 +131,45 @@ fn a_folder_nobody_may_write_to_can_be_read() {
     let names: Vec<_> = std::fs::read_dir(folder.path()).expect("readable").flatten().collect();
     assert_eq!(names.len(), 1, "nothing was made beside the file");
     assert!(matches!(store.add(&[entry(3)]), Err(StoreError::ReadOnly)));
+}
+
+/// A database as version 3 of the schema kept it: nothing of it is lost on the way to the newest, and what is counted in
+/// the newest is what is in it. Never edit.
+#[test]
+fn a_database_of_version_3_reads() {
+    let golden = Path::new(env!("CARGO_MANIFEST_DIR")).join("golden");
+    let folder = tempfile::tempdir().expect("a folder");
+    let copy = folder.path().join("record.sqlite");
+    std::fs::copy(golden.join("v3.sqlite"), &copy).expect("copied");
+    let untouched = Sqlite::open_untouched(&copy).expect("a store");
+    let proved = untouched.check().expect("whole before it is brought to the newest version");
+    let jobs = untouched.jobs().expect("read");
+    let mut store = Sqlite::open(&copy).expect("a store");
+    assert_eq!(store.check().expect("whole afterwards"), proved);
+    let [job] = jobs.as_slice() else { panic!("{jobs:?}") };
+    let lines = std::fs::read_to_string(golden.join("v1.jsonl")).expect("readable");
+    assert_eq!(wire::write_lines(&store.record(job).expect("read")), lines);
+    let counted = store.count(job).expect("read").expect("counted");
+    assert_eq!((counted.entries as usize, proved.entries), (lines.lines().count(), lines.lines().count()));
+    let names = |known: Vec<Known>| known.into_iter().map(|known| known.person.name).collect::<Vec<_>>();
+    assert_eq!(names(store.people_on(EVERY_JOB).expect("read")), ["a.hall", "d.pike"]);
+    assert_eq!(store.bearer("token 2").expect("read").expect("known").gone, Some(1200));
+    assert_eq!(store.gone_owner("key").expect("read"), Some(2));
+    assert!(store.session("session", 999, 1500).expect("read").is_some());
+    assert_eq!(store.setting("address").expect("read").as_deref(), Some("https://office.example"));
+    assert_eq!(store.sign_ins(i64::MAX, 9).expect("read").len(), 1);
+    assert_eq!(paired_next(&mut store), 8, "a number is never given twice");
+}
+
+fn paired_next(store: &mut Sqlite) -> i64 {
+    store.add_code("K7PM3XQF", 1600, 1000).expect("kept");
+    let pairing = Pairing {
+        device: testkit::key(3).device().to_string(),
+        name: "Rig 3".to_owned(),
+        token: "token 3".to_owned(),
+        paired_at: "2031-04-08T10:41:00+00:00".to_owned(),
+    };
+    store.pair("K7PM3XQF", &pairing, 1000).expect("asked").expect("paired").number
 }
 
 /// A database as version 1 of the schema kept it. Never edit: if this stops reading, a site record is lost.
