@@ -1,6 +1,6 @@
 //! A desk without an app and without papers, quick to start and to kill: what the tests of `kill -9` run.
 //!
-//! `small_server FOLDER CODES` prints its address, then so many pairing codes, then serves until its input
+//! `small_server FOLDER CODES [DATABASE]` prints its address, then so many pairing codes, then serves until its input
 //! ends, so that it never outlives a test that failed.
 
 use record::{EntryId, Record};
@@ -46,8 +46,11 @@ fn none(shaft: &str) -> Notice {
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let arguments: Vec<String> = std::env::args().collect();
-    let [_, folder, codes] = &arguments[..] else { return Err("small_server FOLDER CODES".into()) };
+    let [_, folder, codes, database @ ..] = &arguments[..] else {
+        return Err("small_server FOLDER CODES [DATABASE]".into());
+    };
     let mut site = Site::new(Path::new(folder), "Office", AppFiles::new(), Arc::new(NoPapers));
+    site.database = database.first().map(|address| store::Address::read(address)).transpose()?;
     site.journal = Arc::new(|_| {});
     // The virtual tablets are faster than people.
     site.limits = Limits { rate: 1e6, burst: 1e6, ..Limits::default() };

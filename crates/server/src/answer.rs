@@ -88,6 +88,7 @@ impl From<&StoreError> for Refused {
     fn from(error: &StoreError) -> Self {
         let (code, what) = match error {
             StoreError::Busy => (Code::DESK_BUSY, "Another program holds the desk's database."),
+            StoreError::Unreachable(_) => (Code::DESK_BUSY, "The desk's database does not answer."),
             StoreError::Full => (Code::DESK_FULL, "The desk's disk is full."),
             StoreError::Damaged(_) | StoreError::Foreign | StoreError::Version { .. } => {
                 (Code::DESK_DAMAGED, "The desk's database is damaged.")

@@ -13,7 +13,7 @@ use axum::http::{HeaderMap, Uri, header};
 use std::net::{IpAddr, SocketAddr};
 use std::sync::{Arc, PoisonError};
 use std::time::Instant;
-use store::{Device, Known, Office, People, Role, Sqlite, StoreError};
+use store::{Database, Device, Known, Office, People, Role, StoreError};
 use wire::http::{COOKIE, Code};
 
 /// Where a request comes from.
@@ -145,7 +145,7 @@ struct Found {
 }
 
 fn look_up(
-    store: &Sqlite,
+    store: &Database,
     token: Option<String>,
     session: Option<String>,
     now: i64,

@@ -1,13 +1,15 @@
 //! What open screens are told: a job has something new.
 //!
-//! The writer tells at once what came through it. What another program wrote into the same folder is found
-//! by looking every two seconds.
+//! The writer tells at once what came through it. What another program wrote into the same database is found by looking:
+//! every two seconds, and at once where the database says that something was written (LISTEN and NOTIFY).
 
 use crate::running::{Shared, waiting};
+use crate::tally;
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError, Weak};
 use std::time::Duration;
-use tokio::sync::broadcast;
+use store::{Address, Listener, StoreError, Told};
+use tokio::sync::{Notify, broadcast};
 use wire::http::Arrived;
 
 /// News that may wait for one slow screen; it is told to look at every job when it missed some.
@@ -16,15 +18,20 @@ const WAITING: usize = 256;
 /// Between two looks at what another program may have written.
 const LOOK: Duration = Duration::from_secs(2);
 
+/// How long a word of the database is waited for at a time, and how long until a broken line is tried again.
+const WORD: Duration = Duration::from_millis(500);
+
 /// Where news are told, each once.
 pub(crate) struct News {
+    /// Something was written: it is looked at once.
+    written: Notify,
     screens: broadcast::Sender<Arrived>,
     told: Mutex<BTreeMap<String, u64>>,
 }
 
 impl News {
     pub(crate) fn new() -> Self {
-        News { screens: broadcast::channel(WAITING).0, told: Mutex::default() }
+        News { written: Notify::new(), screens: broadcast::channel(WAITING).0, told: Mutex::default() }
     }
 
     /// News from now on.
@@ -52,7 +59,7 @@ pub(crate) async fn look(shared: Arc<Shared>) {
         let looking = Arc::clone(&shared);
         let jobs = waiting(move || {
             looking.take_handed();
-            looking.readers.with(|store| looking.tally.jobs(store))
+            looking.readers.with(tally::jobs)
         })
         .await;
         // A store that cannot be read has no news; whoever asks it is told why.
@@ -61,7 +68,36 @@ pub(crate) async fn look(shared: Arc<Shared>) {
         }
         tokio::select! {
             () = tokio::time::sleep(LOOK) => {}
+            () = shared.news.written.notified() => {}
             _ = stop.wait_for(|stop| *stop) => return,
         }
     }
+}
+
+/// Listens on a thread of its own to what other programs write to the same database, until the server is gone.
+pub(crate) fn listen(shared: Weak<Shared>, address: Address) {
+    let mut line = None;
+    while let Some(shared) = shared.upgrade() {
+        if *shared.stop.borrow() {
+            return;
+        }
+        let heard = match line.take().map_or_else(|| address.listener().transpose(), |line| Ok(Some(line))) {
+            Ok(None) => return,
+            Ok(Some(mut listening)) => hear(&mut listening, &shared).map(|()| line = Some(listening)),
+            Err(error) => Err(error),
+        };
+        if heard.is_err() {
+            // Until it is there again, what others write is found by looking.
+            std::thread::sleep(WORD);
+        }
+    }
+}
+
+fn hear(line: &mut Listener, shared: &Shared) -> Result<(), StoreError> {
+    match line.wait(WORD)? {
+        Some(Told::Arrived) => shared.news.written.notify_one(),
+        Some(Told::Rights) => shared.close_open_lines(),
+        None => {}
+    }
+    Ok(())
 }

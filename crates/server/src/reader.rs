@@ -1,30 +1,29 @@
-//! Connections that only read. WAL lets them read while the writer writes.
+//! Connections that only read, beside the one that writes.
 
-use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
-use store::{Sqlite, StoreError};
+use store::{Address, Database, StoreError};
 
 /// Connections kept for the next question.
-const KEPT: usize = 8;
+const KEPT: usize = 16;
 
 /// Reading connections to one database.
 pub(crate) struct Readers {
-    path: PathBuf,
-    idle: Mutex<Vec<Sqlite>>,
+    address: Address,
+    idle: Mutex<Vec<Database>>,
 }
 
 impl Readers {
-    pub(crate) fn new(path: &Path) -> Self {
-        Readers { path: path.to_owned(), idle: Mutex::new(Vec::new()) }
+    pub(crate) fn new(address: &Address) -> Self {
+        Readers { address: address.clone(), idle: Mutex::new(Vec::new()) }
     }
 
     /// Asks a question on the caller's thread, which may wait. After an error the connection is given up.
     pub(crate) fn with<T>(
         &self,
-        question: impl FnOnce(&Sqlite) -> Result<T, StoreError>,
+        question: impl FnOnce(&Database) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
         let idle = self.idle.lock().unwrap_or_else(PoisonError::into_inner).pop();
-        let store = idle.map_or_else(|| Sqlite::open_existing(&self.path), Ok)?;
+        let store = idle.map_or_else(|| Database::open_existing(&self.address), Ok)?;
         let answer = question(&store)?;
         let mut idle = self.idle.lock().unwrap_or_else(PoisonError::into_inner);
         if idle.len() < KEPT {

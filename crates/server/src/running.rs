@@ -10,7 +10,6 @@ use crate::noted::Refusals;
 use crate::rate::{Rates, Who};
 use crate::reader::Readers;
 use crate::site::Site;
-use crate::tally::Tally;
 use crate::time;
 use crate::tls::Tls;
 use crate::writer::{NotWritten, Writer};
@@ -22,7 +21,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 use std::time::Duration;
-use store::{DATABASE, PHOTOS, Photos, Sqlite, StoreError};
+use store::{Database, PHOTOS, Photos, StoreError};
 use tokio::runtime::Runtime;
 use tokio::sync::{Semaphore, watch};
 use wire::http::SiteClock;
@@ -45,7 +44,6 @@ pub(crate) struct Shared {
     pub(crate) writer: Writer,
     pub(crate) readers: Readers,
     pub(crate) photos: Photos,
-    pub(crate) tally: Tally,
     pub(crate) news: Arc<News>,
     pub(crate) stop: watch::Receiver<bool>,
     pub(crate) rates: Mutex<Rates>,
@@ -93,7 +91,7 @@ impl Shared {
     /// Asks the database something on a thread that may wait.
     pub(crate) async fn read<T: Send + 'static>(
         self: &Arc<Self>,
-        question: impl FnOnce(&Sqlite) -> Result<T, StoreError> + Send + 'static,
+        question: impl FnOnce(&Database) -> Result<T, StoreError> + Send + 'static,
     ) -> Result<T, StoreError> {
         let shared = Arc::clone(self);
         waiting(move || shared.readers.with(question)).await
@@ -123,8 +121,14 @@ impl Shared {
         shown.last().cloned()
     }
 
-    /// Rights changed: open lines are closed, and whoever comes again is looked at anew.
+    /// Rights changed: open lines are closed, and whoever comes again is looked at anew. Other servers on the same database
+    /// hear of it from the database.
     pub(crate) fn rights_changed(&self) {
+        self.close_open_lines();
+    }
+
+    /// Open lines of news are closed.
+    pub(crate) fn close_open_lines(&self) {
         self.changed.send_replace(());
     }
 
@@ -208,6 +212,8 @@ pub fn start(site: Site, listener: TcpListener, tls: Option<Tls>) -> Result<Runn
     };
     let accepting = runtime.spawn(connection::accept(Arc::clone(&shared), listener, tls));
     runtime.spawn(live::look(Arc::clone(&shared)));
+    let (listening, record) = (Arc::downgrade(&shared), shared.site.record());
+    std::thread::spawn(move || live::listen(listening, record));
     Ok(Running {
         shared,
         address,
@@ -226,8 +232,8 @@ fn share(
 ) -> Result<(Arc<Shared>, JoinHandle<()>), StartError> {
     std::fs::create_dir_all(&site.folder)?;
     handed::clear(&site.folder)?;
-    let path = site.folder.join(DATABASE);
-    let store = Sqlite::open(&path)?;
+    let record = site.record();
+    let store = Database::open(&record)?;
     if let Some(complaint) = store.quick_complaint()? {
         return Err(StartError::Store(StoreError::Damaged(complaint)));
     }
@@ -239,9 +245,8 @@ fn share(
     let shared = Shared {
         site,
         writer,
-        readers: Readers::new(&path),
+        readers: Readers::new(&record),
         photos,
-        tally: Tally::default(),
         news,
         stop,
         rates: Mutex::default(),

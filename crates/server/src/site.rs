@@ -10,13 +10,17 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
+use store::{Address, DATABASE};
 use wire::http::SiteClock;
 use wording::Notice;
 
 /// What a server serves.
 pub struct Site {
-    /// The folder that holds, or will hold, the database and the photos.
+    /// The folder that holds, or will hold, the photos, and the database where it is a file.
     pub folder: PathBuf,
+    /// The database of the record; `None`: a file in the folder. Several servers may share one on a server of its own; they
+    /// share the folder too.
+    pub database: Option<Address>,
     /// What the office calls itself; shown on every paired device.
     pub office: String,
     /// How tablets reach it, `https://office.example:8443`, without a slash at the end; `None`: by the
@@ -50,6 +54,7 @@ impl Site {
     pub fn new(folder: &Path, office: &str, app: AppFiles, papers: Arc<dyn Papers>) -> Self {
         Site {
             folder: folder.to_owned(),
+            database: None,
             office: office.to_owned(),
             address: None,
             behind_proxy: false,
@@ -60,6 +65,11 @@ impl Site {
             journal: Arc::new(|line| eprintln!("{line}")),
             limits: Limits::default(),
         }
+    }
+
+    /// Where the record lies.
+    pub(crate) fn record(&self) -> Address {
+        self.database.clone().unwrap_or_else(|| Address::of_file(&self.folder.join(DATABASE)))
     }
 }
 

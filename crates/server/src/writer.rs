@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use std::sync::mpsc::{Receiver, SyncSender, TrySendError, sync_channel};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::thread::JoinHandle;
-use store::{Kept, Line, Sqlite, Store, StoreError};
+use store::{Database, Kept, Line, Store, StoreError};
 use tokio::sync::oneshot;
 
 /// Requests that may wait; one more is told to come again.
@@ -51,7 +51,7 @@ impl std::error::Error for NotWritten {}
 
 enum Task {
     Lines(Vec<Line>, oneshot::Sender<Reply>),
-    Other(Box<dyn FnOnce(&mut Sqlite) + Send>),
+    Other(Box<dyn FnOnce(&mut Database) + Send>),
 }
 
 /// The queue in front of the writer.
@@ -61,7 +61,7 @@ pub(crate) struct Writer {
 
 impl Writer {
     /// Starts the writer on a thread of its own; it ends when the queue is closed.
-    pub(crate) fn start(store: Sqlite, news: Arc<News>) -> (Self, JoinHandle<()>) {
+    pub(crate) fn start(store: Database, news: Arc<News>) -> (Self, JoinHandle<()>) {
         let (queue, tasks) = sync_channel(QUEUE);
         let thread = std::thread::spawn(move || work(store, &tasks, &news));
         (Writer { queue: RwLock::new(Some(queue)) }, thread)
@@ -90,7 +90,7 @@ impl Writer {
     pub(crate) async fn ask<T, F>(&self, question: F) -> Result<T, NotWritten>
     where
         T: Send + 'static,
-        F: FnOnce(&mut Sqlite) -> Result<T, StoreError> + Send + 'static,
+        F: FnOnce(&mut Database) -> Result<T, StoreError> + Send + 'static,
     {
         let (reply, answer) = oneshot::channel();
         self.send(Task::Other(Box::new(move |store| drop(reply.send(question(store))))))?;
@@ -101,7 +101,7 @@ impl Writer {
     pub(crate) fn ask_waiting<T, F>(&self, question: F) -> Result<T, NotWritten>
     where
         T: Send + 'static,
-        F: FnOnce(&mut Sqlite) -> Result<T, StoreError> + Send + 'static,
+        F: FnOnce(&mut Database) -> Result<T, StoreError> + Send + 'static,
     {
         let (reply, answer) = oneshot::channel();
         self.send(Task::Other(Box::new(move |store| drop(reply.send(question(store))))))?;
@@ -131,7 +131,7 @@ impl Group {
         self.lines.extend(lines);
     }
 
-    fn commit(&mut self, store: &mut Sqlite, news: &News) {
+    fn commit(&mut self, store: &mut Database, news: &News) {
         if self.asked.is_empty() {
             return;
         }
@@ -141,13 +141,31 @@ impl Group {
                 tell(&lines, &kept, news);
                 answer(asked, kept);
             }
-            Err(error) => {
-                let error = Arc::new(error);
-                for (_, reply) in asked {
-                    drop(reply.send(Err(Arc::clone(&error))));
-                }
-            }
+            // One line the database cannot take shall not keep the others out.
+            Err(StoreError::Database(_)) if asked.len() > 1 => one_by_one(lines, asked, (store, news)),
+            Err(error) => fail(asked, error),
         }
+    }
+}
+
+/// Each request in a commit of its own.
+fn one_by_one(
+    mut lines: Vec<Line>,
+    asked: Vec<(usize, oneshot::Sender<Reply>)>,
+    (store, news): (&mut Database, &News),
+) {
+    for (count, reply) in asked {
+        let rest = lines.split_off(count);
+        let mut alone = Group::default();
+        alone.take(std::mem::replace(&mut lines, rest), reply);
+        alone.commit(store, news);
+    }
+}
+
+fn fail(asked: Vec<(usize, oneshot::Sender<Reply>)>, error: StoreError) {
+    let error = Arc::new(error);
+    for (_, reply) in asked {
+        drop(reply.send(Err(Arc::clone(&error))));
     }
 }
 
@@ -172,7 +190,7 @@ fn tell(lines: &[Line], kept: &[Kept], news: &News) {
     }
 }
 
-fn work(mut store: Sqlite, tasks: &Receiver<Task>, news: &News) {
+fn work(mut store: Database, tasks: &Receiver<Task>, news: &News) {
     while let Ok(first) = tasks.recv() {
         let mut group = Group::default();
         let mut next = Some(first);

@@ -1,4 +1,5 @@
-//! `kill -9` of the desk at random moments, while many tablets write over real HTTP.
+//! `kill -9` of a desk at random moments, while many tablets write over real HTTP: of the only one, and of one of two that
+//! share a database on a server.
 //!
 //! After every kill: what any tablet was told is stored is in the database. At the end: everything ever
 //! written is at the desk once, and the same on every tablet, byte for byte. A killed process does not lose
@@ -11,12 +12,12 @@ use carrier::{Carrier, exchange};
 use record::EntryId;
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Mutex, RwLock};
 use std::time::{Duration, Instant};
-use store::{DATABASE, Sqlite, Store};
+use store::{Address, DATABASE, Database, Store};
 use sync::Status;
 use testkit::network::{Device, Dice, Fate};
 use testkit::{JOB, body};
@@ -38,6 +39,26 @@ fn program() -> PathBuf {
     program
 }
 
+/// Where desks keep the record, and how they are told.
+struct Office {
+    folder: tempfile::TempDir,
+    server: Option<testkit::postgres::Database>,
+}
+
+impl Office {
+    fn new(server: Option<testkit::postgres::Database>) -> Self {
+        Office { folder: tempfile::tempdir().expect("a folder"), server }
+    }
+
+    fn store(&self) -> Database {
+        let address = match &self.server {
+            None => Address::of_file(&self.folder.path().join(DATABASE)),
+            Some(server) => Address::read(&server.address()).expect("an address"),
+        };
+        Database::open(&address).expect("the database opens after a kill")
+    }
+}
+
 /// A desk in a process of its own.
 struct Desk {
     process: Child,
@@ -46,10 +67,11 @@ struct Desk {
 }
 
 impl Desk {
-    fn start(folder: &Path, codes: u8) -> Self {
+    fn start(office: &Office, codes: u8) -> Self {
         let process = Command::new(program())
-            .arg(folder)
+            .arg(office.folder.path())
             .arg(codes.to_string())
+            .args(office.server.as_ref().map(testkit::postgres::Database::address))
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .spawn()
@@ -79,7 +101,8 @@ impl Desk {
 
 /// What the tablets and the one who kills share.
 struct Shared {
-    address: RwLock<String>,
+    /// Where each desk listens at the moment.
+    addresses: RwLock<Vec<String>>,
     stop: AtomicBool,
     acknowledged: Mutex<BTreeSet<EntryId>>,
     lost: AtomicUsize,
@@ -91,15 +114,22 @@ struct Shared {
 fn work(device: &mut Device, carrier: &mut Carrier, shared: &Shared, seed: u64) {
     let mut dice = Dice::of_seed(seed);
     let mut told = 0;
+    // Which of the desks it goes to; to the next one when no answer comes.
+    let mut desk = seed as usize;
     while !shared.stop.load(Ordering::Relaxed) {
         if dice.percent(40) {
             let words = "seen ".repeat(1 + dice.below(20));
             device.write(testkit::at("10:41"), body("remark", &[("text", words.trim())]), Fate::Keeps);
         }
-        shared.address.read().expect("nobody fell").clone_into(&mut carrier.address);
+        let addresses = shared.addresses.read().expect("nobody fell");
+        addresses[desk % addresses.len()].clone_into(&mut carrier.address);
+        drop(addresses);
         match exchange(device, carrier, JOB) {
             Some(true) => {}
-            Some(false) => drop(shared.lost.fetch_add(1, Ordering::Relaxed)),
+            Some(false) => {
+                shared.lost.fetch_add(1, Ordering::Relaxed);
+                desk += 1;
+            }
             None => device.tablet.look(),
         }
         let acknowledged = &device.disk.told.acknowledged;
@@ -112,18 +142,21 @@ fn work(device: &mut Device, carrier: &mut Carrier, shared: &Shared, seed: u64) 
     }
 }
 
-/// Kills the desk again and again, and looks after each time. How many times.
-fn kill_again_and_again(folder: &Path, mut desk: Desk, shared: &Shared) -> (usize, Desk) {
+/// Kills one desk after the other again and again, and looks after each time. How many times.
+fn kill_again_and_again(office: &Office, mut desks: Vec<Desk>, shared: &Shared) -> (usize, Vec<Desk>) {
     let mut dice = Dice::of_seed(SEED);
     let (mut stored, mut cursor) = (BTreeSet::new(), 0);
     let begun = Instant::now();
     let mut kills = 0;
-    while kills < KILLS && begun.elapsed() < AT_MOST {
+    // With two desks each kill is followed by a look at more; a third of the time is enough.
+    let at_most = AT_MOST / (2 * desks.len() as u32 - 1);
+    while kills < KILLS && begun.elapsed() < at_most {
         std::thread::sleep(Duration::from_millis(dice.below(150) as u64));
-        desk.kill();
+        let which = kills % desks.len();
+        desks.remove(which).kill();
         kills += 1;
         let promised = shared.acknowledged.lock().expect("nobody fell").clone();
-        let store = Sqlite::open(&folder.join(DATABASE)).expect("the database opens after a kill");
+        let store = office.store();
         for arrival in store.arrivals(cursor, usize::MAX).expect("it can be read") {
             cursor = arrival.arrival;
             assert!(stored.insert(arrival.id), "{} is there twice", arrival.id);
@@ -134,10 +167,11 @@ fn kill_again_and_again(folder: &Path, mut desk: Desk, shared: &Shared) -> (usiz
         }
         let lost: Vec<&EntryId> = promised.difference(&stored).collect();
         assert!(lost.is_empty(), "after kill {kills} of seed {SEED}: acknowledged and gone: {lost:?}");
-        desk = Desk::start(folder, 0);
-        desk.address.clone_into(&mut shared.address.write().expect("nobody fell"));
+        let desk = Desk::start(office, 0);
+        desk.address.clone_into(&mut shared.addresses.write().expect("nobody fell")[which]);
+        desks.insert(which, desk);
     }
-    (kills, desk)
+    (kills, desks)
 }
 
 /// Everything is sent and seen.
@@ -157,42 +191,52 @@ fn settle(device: &mut Device, carrier: &mut Carrier, address: &str) {
 
 #[test]
 fn nothing_acknowledged_is_lost_and_nothing_is_doubled() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let desk = Desk::start(folder.path(), TABLETS);
+    killed_under_load(&Office::new(None), 1);
+}
+
+/// The tablets of the desk that is killed go on with the other one.
+#[test]
+fn nothing_acknowledged_by_two_desks_on_one_database_is_lost_when_one_is_killed() {
+    killed_under_load(&Office::new(Some(testkit::postgres::database())), 2);
+}
+
+fn killed_under_load(office: &Office, desks: usize) {
+    let desks: Vec<Desk> =
+        (0..desks).map(|number| Desk::start(office, if number == 0 { TABLETS } else { 0 })).collect();
     let mut tablets: Vec<(Device, Carrier)> = (1..=TABLETS)
-        .zip(&desk.codes)
+        .zip(&desks[0].codes)
         .map(|(number, code)| {
-            let carrier = Carrier::pair(&desk.address, code, &format!("Rig {number}"));
+            let carrier = Carrier::pair(&desks[0].address, code, &format!("Rig {number}"));
             (Device::new(number, 0), carrier)
         })
         .collect();
     let shared = Shared {
-        address: RwLock::new(desk.address.clone()),
+        addresses: RwLock::new(desks.iter().map(|desk| desk.address.clone()).collect()),
         stop: AtomicBool::new(false),
         acknowledged: Mutex::default(),
         lost: AtomicUsize::new(0),
         between: AtomicUsize::new(0),
     };
-    let (kills, desk) = std::thread::scope(|scope| {
+    let (kills, desks) = std::thread::scope(|scope| {
         for (seed, (device, carrier)) in (SEED..).zip(&mut tablets) {
             let shared = &shared;
             scope.spawn(move || work(device, carrier, shared, seed));
         }
         let stop = StopWhenDropped(&shared.stop);
-        let killed = kill_again_and_again(folder.path(), desk, &shared);
+        let killed = kill_again_and_again(office, desks, &shared);
         drop(stop);
         killed
     });
-    let address = desk.address.clone();
-    for _ in 0..2 {
+    // Every tablet goes to every desk, so that both tell the same.
+    for round in 0..2 {
         // The first time everybody sends, the second time everybody sees what the others sent.
-        tablets.iter_mut().for_each(|(device, carrier)| {
+        for (number, (device, carrier)) in tablets.iter_mut().enumerate() {
             device.tablet.look();
-            settle(device, carrier, &address);
-        });
+            settle(device, carrier, &desks[(number + round) % desks.len()].address);
+        }
     }
-    desk.kill();
-    check_the_end(folder.path(), &tablets, kills, &shared);
+    desks.into_iter().for_each(Desk::kill);
+    check_the_end(office, &tablets, kills, &shared);
 }
 
 /// Tells the tablets to stop, also when a check fell.
@@ -205,9 +249,9 @@ impl Drop for StopWhenDropped<'_> {
 }
 
 #[track_caller]
-fn check_the_end(folder: &Path, tablets: &[(Device, Carrier)], kills: usize, shared: &Shared) {
-    let store = Sqlite::open(&folder.join(DATABASE)).expect("the database opens");
-    assert_eq!(store.complaint().expect("it can be asked"), None);
+fn check_the_end(office: &Office, tablets: &[(Device, Carrier)], kills: usize, shared: &Shared) {
+    let store = office.store();
+    assert_eq!(store.whole_complaint().expect("it can be asked"), None);
     // Reading the record proves every line again.
     let record = store.record(JOB).expect("every line is what it was");
     assert_eq!(record.alarms(), []);

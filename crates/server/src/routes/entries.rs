@@ -5,7 +5,7 @@ use crate::body::Incoming;
 use crate::door::Asker;
 use crate::gate::{oversteps, writes};
 use crate::running::{Shared, waiting};
-use crate::time;
+use crate::{tally, time};
 use axum::body::Body;
 use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
@@ -57,7 +57,7 @@ pub(crate) async fn push(
     }
     sorted.overstepped.into_iter().for_each(|place| told_of_role(&mut answers[place], &asker));
     drop(room);
-    let cursor = waiting(move || shared.readers.with(|store| shared.tally.last(store, ""))).await?.1;
+    let cursor = shared.read(tally::last).await?;
     json(&Pushed { answers, cursor })
 }
 
@@ -146,7 +146,7 @@ fn told_of_role(answer: &mut LineAnswer, asker: &Asker) {
 async fn owners_gone(shared: &Arc<Shared>, offered: &[Offered]) -> Result<Vec<Option<i64>>, Refused> {
     let named = |offered: &Offered| (offered.held.id().to_string(), offered.held.place().0.to_string());
     let named: Vec<(String, String)> = offered.iter().map(named).collect();
-    let asked = move |store: &store::Sqlite| {
+    let asked = move |store: &store::Database| {
         let mut keys = BTreeMap::new();
         let mut owners = Vec::with_capacity(named.len());
         for (id, key) in named {
@@ -273,7 +273,7 @@ pub(crate) async fn pull(
         let what = "The address asks for no page: `job` names a job, `after` and `limit` are whole numbers.";
         Refused::new(Code::MALFORMED, what).inside(error)
     })?;
-    let page = waiting(move || shared.readers.with(|store| page(&shared, store, &asked))).await?;
+    let page = shared.read(move |store| page(store, &asked)).await?;
     let mut response = page.lines.into_response();
     let headers = response.headers_mut();
     headers.insert(header::CONTENT_TYPE, HeaderValue::from_static("application/jsonl"));
@@ -282,13 +282,13 @@ pub(crate) async fn pull(
     Ok(response)
 }
 
-fn page(shared: &Shared, store: &store::Sqlite, asked: &Asked) -> Result<Page, store::StoreError> {
+fn page(store: &store::Database, asked: &Asked) -> Result<Page, store::StoreError> {
     let after = i64::try_from(asked.after).unwrap_or(i64::MAX);
     let most = Most { lines: asked.limit.clamp(1, PULL_LINES_MAX), bytes: PAGE_BYTES };
     let mut page = store.after(&asked.job, after, most)?;
     if page.count == 0 {
         // A cursor beyond the last arrival shows its tablet that this store was set back.
-        let (last, _) = shared.tally.last(store, &asked.job)?;
+        let last = tally::last_of(store, &asked.job)?;
         page.cursor = after.min(i64::try_from(last).unwrap_or(i64::MAX));
     }
     Ok(page)

@@ -2,7 +2,8 @@
 
 use crate::answer::Refused;
 use crate::door::Asker;
-use crate::running::{Shared, waiting};
+use crate::running::Shared;
+use crate::tally;
 use axum::extract::State;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
@@ -52,7 +53,7 @@ async fn told(shared: Arc<Shared>, news: Result<Arrived, BroadcastStreamRecvErro
 
 /// The last arrival of every job. A store that cannot be read has no news; who asks it is told why.
 async fn everything(shared: Arc<Shared>) -> Vec<Arrived> {
-    let jobs = waiting(move || shared.readers.with(|store| shared.tally.jobs(store))).await;
+    let jobs = shared.read(tally::jobs).await;
     let arrived = |job: wire::http::JobState| Arrived { job: job.job, cursor: job.cursor };
     jobs.map(|jobs| jobs.into_iter().map(arrived).collect()).unwrap_or_default()
 }

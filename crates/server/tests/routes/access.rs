@@ -5,7 +5,7 @@ use server::{Declared, Limits, declared};
 use std::cell::Cell;
 use std::io::{BufRead, BufReader, Write};
 use std::net::TcpStream;
-use store::{EVERY_JOB, Office as _, Pairing, People, Role, Span, Sqlite};
+use store::{Database, EVERY_JOB, Office as _, Pairing, People, Role, Span};
 use testkit::{JOB, Tablet, body};
 
 const MANUAL: &str = include_str!("../../../../docs/access.md");
@@ -101,8 +101,8 @@ impl House {
         house
     }
 
-    fn store(&self) -> Sqlite {
-        Sqlite::open(&self.office.database()).expect("a store")
+    fn store(&self) -> Database {
+        self.office.store()
     }
 
     fn draw(&self) -> String {
@@ -110,7 +110,7 @@ impl House {
         secret(self.drawn.get())
     }
 
-    fn pair(&self, store: &mut Sqlite, person: Option<i64>, number: u8) -> (i64, String) {
+    fn pair(&self, store: &mut Database, person: Option<i64>, number: u8) -> (i64, String) {
         let token = self.draw();
         match person {
             Some(person) => store.add_code_of(person, "K7PM3XQF", i64::MAX, 0).expect("kept"),

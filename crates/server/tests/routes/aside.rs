@@ -1,7 +1,7 @@
 //! What comes by a device that was let go: kept, marked, in no record until somebody lets it in with a reason.
 
 use crate::office::{Office, lines, pairing, remarks};
-use store::{Sqlite, Store};
+use store::Store;
 use testkit::JOB;
 use wire::http::{Paired, Pushed, State};
 
@@ -16,7 +16,7 @@ fn words(pushed: &Pushed) -> Vec<String> {
 }
 
 fn in_the_record(office: &Office) -> usize {
-    Sqlite::open(&office.database()).expect("a store").record(JOB).expect("read").len()
+    office.store().record(JOB).expect("read").len()
 }
 
 /// A tablet loses its right while it is out of reach, goes on writing, and comes back.
@@ -137,7 +137,7 @@ fn season(seed: u64) {
             seen[tablet].sent += 1;
         }
     }
-    let store = Sqlite::open(&office.database()).expect("a store");
+    let store = office.store();
     let kept = store::SetAside::aside(&store, JOB, 0, 1000).expect("asked").len();
     assert_eq!((store.record(JOB).expect("read").len(), kept), (stored, aside), "seed {seed}");
 }

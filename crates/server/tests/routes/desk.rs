@@ -21,11 +21,11 @@ fn the_desk_shows_a_code_once_there_is_one_until_it_is_used() {
 
 /// As `shaftbook pair` does beside the program that serves: kept in the database, handed over in a file.
 fn made_beside(office: &Office) -> server::Code {
-    use store::{Office as _, Sqlite};
+    use store::Office as _;
     let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).expect("after 1970");
     let now = quantity::Moment::at(now.as_secs() as i64, 0);
     let code = server::Code::draw("https://office.example", now).expect("chance");
-    let mut store = Sqlite::open(&office.database()).expect("a store");
+    let mut store = office.store();
     store.add_code(&code.text, code.until.seconds(), now.seconds()).expect("kept");
     code.hand_over(office.folder.path()).expect("handed over");
     code
@@ -66,9 +66,7 @@ fn a_code_handed_over_before_the_start_is_taken_away() {
     office.running.take().expect("running").stop();
     let code = made_beside(&office);
     assert!(lies_in_the_folder(&office, &code.text));
-    office.running = Some(
-        crate::office::start(crate::office::site(office.folder.path(), &office.journal)).expect("a server"),
-    );
+    office.running = Some(office.beside());
     assert!(!lies_in_the_folder(&office, &code.text));
     assert!(office.ask(PAGE, None, b"").text().contains("No code serves at the moment"));
     assert_eq!(

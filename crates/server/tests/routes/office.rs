@@ -9,6 +9,7 @@ use std::borrow::Cow;
 use std::net::TcpListener;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
+use store::{Address, Database};
 use tempfile::TempDir;
 use testkit::{Tablet, at, body};
 use wire::http::{Pair, Paired, Pushed, Refusal, SiteClock};
@@ -24,6 +25,24 @@ pub(crate) struct Office {
     pub(crate) running: Option<Running>,
     pub(crate) journal: Arc<Mutex<Vec<String>>>,
     agent: ureq::Agent,
+    /// The database of the server, when the record is on one; it outlives whoever serves it.
+    pub(crate) server: Option<testkit::postgres::Database>,
+}
+
+/// Says that the tests of this program are run on PostgreSQL: `SHAFTBOOK_TESTS_ON=postgres`.
+const TESTS_ON: &str = "SHAFTBOOK_TESTS_ON";
+
+/// The database the tests are run on; `None`: a file in the folder of the office.
+fn database() -> Option<testkit::postgres::Database> {
+    match std::env::var(TESTS_ON).as_deref() {
+        Ok("postgres") => Some(testkit::postgres::database()),
+        Ok(other) => panic!("{TESTS_ON} says `{other}`; it can say postgres"),
+        Err(_) => None,
+    }
+}
+
+fn address(server: &testkit::postgres::Database) -> Address {
+    Address::read(&server.address()).expect("an address")
 }
 
 pub(crate) struct Answer {
@@ -112,10 +131,30 @@ impl Office {
         Self::with(|_| ())
     }
 
+    /// An office whose record is a file, whatever the tests are run on.
+    pub(crate) fn on_a_file() -> Self {
+        Self::on(None, |_| ())
+    }
+
+    /// An office of a folder that holds its record in a file.
+    pub(crate) fn of_folder(folder: &Path) -> Self {
+        Self::on(None, |site| site.folder = folder.to_owned())
+    }
+
+    /// An office whose record is on a server, whatever the tests are run on.
+    pub(crate) fn on_a_server() -> Self {
+        Self::on(Some(testkit::postgres::database()), |_| ())
+    }
+
     /// An office whose site was changed before it was served.
     pub(crate) fn with(change: impl FnOnce(&mut Site)) -> Self {
+        Self::on(database(), change)
+    }
+
+    fn on(server: Option<testkit::postgres::Database>, change: impl FnOnce(&mut Site)) -> Self {
         let (folder, journal) = (tempfile::tempdir().expect("a folder"), Arc::default());
         let mut site = site(folder.path(), &journal);
+        site.database = server.as_ref().map(address);
         change(&mut site);
         let running = Some(start(site).expect("a server"));
         // A connection for each question: one kept open may be closed by the server just as the next goes out.
@@ -123,7 +162,7 @@ impl Office {
             .http_status_as_error(false)
             .max_redirects(0)
             .max_idle_connections(0);
-        Office { folder, running, journal, agent: config.build().into() }
+        Office { folder, running, journal, agent: config.build().into(), server }
     }
 
     pub(crate) fn limited(limits: Limits) -> Self {
@@ -133,7 +172,20 @@ impl Office {
     /// Stops the server and starts another in the same folder.
     pub(crate) fn restart(&mut self) {
         self.running.take().expect("running").stop();
-        self.running = Some(start(site(self.folder.path(), &self.journal)).expect("a server"));
+        self.running = Some(self.beside());
+    }
+
+    /// Another server on the same database and in the same folder.
+    pub(crate) fn beside(&self) -> Running {
+        let mut site = site(self.folder.path(), &self.journal);
+        site.database = self.server.as_ref().map(address);
+        start(site).expect("a server")
+    }
+
+    /// The record, opened by another program.
+    pub(crate) fn store(&self) -> Database {
+        let record = self.server.as_ref().map_or_else(|| Address::of_file(&self.database()), address);
+        Database::open(&record).expect("a store")
     }
 
     pub(crate) fn desk(&self) -> server::Desk {

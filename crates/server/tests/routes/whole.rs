@@ -8,7 +8,7 @@ use std::net::{TcpListener, TcpStream};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU8, Ordering};
 use std::time::{Duration, Instant};
-use store::{Sqlite, Store, StoreError};
+use store::{Proved, Sqlite, Store, StoreError};
 use testkit::JOB;
 
 #[test]
@@ -33,7 +33,7 @@ fn damage(office: &mut Office) {
 
 #[test]
 fn a_damaged_database_is_named_and_not_served() {
-    let mut office = Office::open();
+    let mut office = Office::on_a_file();
     let token = office.pair(1);
     office.push(&token, &lines(&remarks(1, 50)));
     damage(&mut office);
@@ -52,7 +52,7 @@ fn check(office: &Office, head: &str, token: &str, body: &str, expected: &Expect
 
 #[test]
 fn a_database_taken_away_while_it_is_served_is_named() {
-    let office = Office::open();
+    let office = Office::on_a_file();
     let token = office.pair(1);
     office.push(&token, &lines(&remarks(1, 2)));
     std::fs::rename(office.database(), office.folder.path().join("elsewhere.sqlite")).expect("moved");
@@ -72,7 +72,7 @@ fn a_line_altered_in_the_database_is_named_and_not_handed_out() {
     let token = office.pair(1);
     let entry = record::Held::Known(remarks(1, 1).remove(0));
     let planted = store::Line::proved(&entry, wire::write(&entry).replace("remark 0", "remark 9"));
-    Sqlite::open(&office.database()).expect("a store").add_lines(&[planted]).expect("planted");
+    office.store().add_lines(&[planted]).expect("planted");
     let expected = expect![[r#"
         503 desk-damaged
         Entry 1 in the desk's database is no longer what it was.
@@ -85,7 +85,7 @@ fn a_line_altered_in_the_database_is_named_and_not_handed_out() {
 
 #[test]
 fn another_program_that_holds_the_database_is_named() {
-    let office = Office::open();
+    let office = Office::on_a_file();
     let token = office.pair(1);
     let holder = Sqlite::open(&office.database()).expect("a store");
     let held = holder.hold().expect("held");
@@ -124,7 +124,7 @@ fn a_backup_taken_under_load_restores_to_the_same() {
             std::thread::sleep(Duration::from_millis(5));
         }
         let before = office.desk().record(JOB).expect("read");
-        Sqlite::open_existing(&office.database()).expect("a reader").backup(&copy).expect("copied");
+        office.store().backup(&copy).expect("copied");
         stop.store(true, Ordering::Relaxed);
         before
     });
@@ -140,7 +140,7 @@ fn restored(copy: &std::path::Path, in_copy: &record::Record) {
     let folder = tempfile::tempdir().expect("a folder");
     let database = folder.path().join(store::DATABASE);
     store::restore(copy, &database).expect("restored");
-    let again = Office::with(|site| site.folder = folder.path().to_owned());
+    let again = Office::of_folder(folder.path());
     assert_eq!(wire::write_lines(&again.desk().record(JOB).expect("read")), wire::write_lines(in_copy));
     let last = again.push(&again.pair(250), &lines(&remarks(251, 1))).cursor;
     assert!(last > 1_000_000_000, "an arrival that was given before may be given again: {last}");

@@ -116,7 +116,7 @@ pub(crate) async fn let_in(
     let by = asker.name().unwrap_or("the desk").to_owned();
     let now = time::now().seconds();
     let (named, of, why) = (by.clone(), job.clone(), reason.clone());
-    let let_in = move |store: &mut store::Sqlite| {
+    let let_in = move |store: &mut store::Database| {
         let (device, up_to) = (chosen.device, chosen.up_to);
         let letting = LettingIn { job: &of, brought_by: device, up_to, by: &named, reason: &why, now };
         store.let_in(&letting)

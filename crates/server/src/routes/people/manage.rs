@@ -8,14 +8,14 @@ use crate::answer::Refused;
 use crate::body::Form;
 use crate::door::Asker;
 use crate::page::{self, in_address, text};
-use crate::running::{Shared, waiting};
+use crate::running::Shared;
 use crate::writer::NotWritten;
 use crate::{code, time};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::Arc;
-use store::{Device, EVERY_JOB, Known, Office, People, Role, SetAside, name_of_person};
+use store::{Device, EVERY_JOB, Known, Office, People, Role, SetAside, Store, name_of_person};
 use wire::http::Code;
 
 /// Where the pages of a job begin.
@@ -73,9 +73,7 @@ fn give(job: &str) -> String {
 /// `GET /people/office`.
 pub(crate) async fn office(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
     let (people, devices) = shared.read(|store| Ok((store.people_on(EVERY_JOB)?, store.devices()?))).await?;
-    let counting = Arc::clone(&shared);
-    let jobs = waiting(move || counting.readers.with(|store| counting.tally.jobs(store))).await?;
-    let jobs: Vec<String> = jobs.into_iter().map(|job| job.job).collect();
+    let jobs = shared.read(|store| store.jobs()).await?;
     let content = everybody(&people)
         + &roles(&people, EVERY_JOB)
         + &give(EVERY_JOB)
@@ -171,7 +169,7 @@ async fn given_to(shared: &Arc<Shared>, asker: &Asker, given: Given) -> Result<R
     let code = code::token().map_err(NotWritten::Chance)?;
     let now = time::now().seconds();
     let (asked, job, secret) = (name.clone(), given.job.clone(), code.clone());
-    let give = move |store: &mut store::Sqlite| {
+    let give = move |store: &mut store::Database| {
         let new = store.person_named(&asked)?.is_none();
         let number = store.add_person(&asked, now)?;
         store.give_role(number, &job, role)?;

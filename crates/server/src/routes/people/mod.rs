@@ -62,7 +62,7 @@ pub(super) async fn begun(
     let from = time::now().seconds();
     let span = Span { from, until: from + session::WHOLE_SECONDS };
     let (kept, old) = (token.clone(), asker.session.as_ref().map(|(_, token)| token.clone()));
-    let begin = move |store: &mut store::Sqlite| {
+    let begin = move |store: &mut store::Database| {
         old.map(|old| store.end_session(&old)).transpose()?;
         store.begin_session(person, &kept, span)
     };

@@ -4,7 +4,7 @@ use crate::office::{Answer, Office, line, lines, remarks};
 use expect_test::{Expect, expect};
 use record::Held;
 use server::Limits;
-use store::{Line, Sqlite, Store};
+use store::{Line, Store};
 use testkit::{JOB, Tablet, body};
 use wire::http::{LineAnswer, State};
 
@@ -137,7 +137,7 @@ fn a_second_content_under_one_id_is_refused_and_named() {
     let token = office.pair(1);
     let entry = Held::Known(remarks(1, 1).remove(0));
     let planted = Line::proved(&entry, wire::write(&entry).replace("remark 0", "remark 9"));
-    Sqlite::open(&office.database()).expect("a store").add_lines(&[planted]).expect("planted");
+    office.store().add_lines(&[planted]).expect("planted");
     let pushed = office.push(&token, &lines(&remarks(1, 2)));
     assert_eq!(states(&pushed.answers), [(1, State::Refused), (2, State::Stored)]);
     expect![[r#"

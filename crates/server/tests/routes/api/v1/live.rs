@@ -2,9 +2,9 @@
 
 use crate::office::{Office, lines, remarks};
 use std::io::{BufRead, BufReader, Write};
-use std::net::TcpStream;
+use std::net::{SocketAddr, TcpStream};
 use std::time::Duration;
-use store::{Sqlite, Store};
+use store::{Office as _, Store};
 use wire::http::Arrived;
 
 /// An open line to the server, past the headers.
@@ -12,7 +12,11 @@ struct Listening(BufReader<TcpStream>);
 
 impl Listening {
     fn to(office: &Office, token: &str) -> Self {
-        let mut stream = TcpStream::connect(office.address()).expect("connected");
+        Self::at(office.address(), token)
+    }
+
+    fn at(address: SocketAddr, token: &str) -> Self {
+        let mut stream = TcpStream::connect(address).expect("connected");
         stream.set_read_timeout(Some(Duration::from_secs(20))).expect("a patience");
         let head =
             format!("GET /api/v1/live HTTP/1.1\r\nhost: office\r\nauthorization: Bearer {token}\r\n\r\n");
@@ -72,8 +76,32 @@ fn what_another_program_writes_is_told_too() {
     let mut screen = Listening::to(&office, &token);
     assert_eq!(screen.next(), arrived("J-1", 1));
     let held: Vec<_> = remarks(2, 2).into_iter().map(record::Held::Known).collect();
-    Sqlite::open(&office.database()).expect("a store").add(&held).expect("added");
+    office.store().add(&held).expect("added");
     assert_eq!(screen.next(), arrived("J-1", 3));
+}
+
+/// A screen at one server hears at once of what came in at the other. Looking without being told takes up to two seconds.
+#[test]
+fn two_servers_on_one_database_tell_each_others_news() {
+    let office = Office::on_a_server();
+    let other = office.beside();
+    let token = office.pair(1);
+    office.push(&token, &lines(&remarks(1, 1)));
+    let mut screen = Listening::at(other.address(), &token);
+    assert_eq!(screen.next(), arrived("J-1", 1));
+    let mut longest = Duration::ZERO;
+    for number in 2..8 {
+        std::thread::sleep(Duration::from_millis(100));
+        let begun = std::time::Instant::now();
+        office.push(&token, &lines(&remarks(number, 1)));
+        assert_eq!(screen.next(), arrived("J-1", u64::from(number)));
+        longest = longest.max(begun.elapsed());
+    }
+    println!("news of the other server: after {longest:?} at most");
+    // A device let go at the desk of one is cut off at the other too.
+    office.store().let_go(1, 0).expect("let go");
+    assert_eq!(screen.next(), None);
+    other.stop();
 }
 
 #[test]

@@ -33,7 +33,7 @@ fn behind_a_program_that_speaks_https_the_cookie_is_for_https() {
 
 #[test]
 fn neither_token_nor_code_lies_in_the_folder() {
-    let mut office = Office::open();
+    let mut office = Office::on_a_file();
     let token = office.pair(1);
     let code = office.desk().new_code().expect("a code").text;
     office.running.take().expect("running").stop();
@@ -83,11 +83,11 @@ fn a_code_serves_once() {
 
 #[test]
 fn a_code_whose_time_is_over_serves_no_more() {
-    use store::{Office as _, Sqlite};
+    use store::Office as _;
     let office = Office::open();
     let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).expect("after 1970");
     let now = now.as_secs() as i64;
-    let mut store = Sqlite::open(&office.database()).expect("a store");
+    let mut store = office.store();
     store.add_code("K7PM3XQF", now - 1, now - 600).expect("kept");
     store.add_code("ACDEFGHJ", now + 60, now - 600).expect("kept");
     assert_eq!(office.ask(PAIR, None, &pairing("K7PM3XQF", 1)).refusal().code, "code-wrong");

@@ -27,14 +27,18 @@ fn missing(office: &Office, token: &str, hashes: &[&str]) -> Vec<String> {
     missing.missing
 }
 
-/// What lies in the folder of photos, folders left out.
+/// What lies in the folder of photos, folders left out, and the lock that says that they are in use.
 fn files(office: &Office) -> usize {
     let mut waiting = vec![office.folder.path().join("photos")];
     let mut count = 0;
     while let Some(folder) = waiting.pop() {
         for entry in std::fs::read_dir(folder).expect("a folder") {
             let path = entry.expect("an entry").path();
-            if path.is_dir() { waiting.push(path) } else { count += 1 }
+            if path.is_dir() {
+                waiting.push(path);
+            } else if !path.ends_with("in-use.lock") {
+                count += 1;
+            }
         }
     }
     count
