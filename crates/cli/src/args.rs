@@ -30,6 +30,9 @@ pub(crate) struct Args {
     /// Take this moment for now (RFC 3339): for rehearsals and tests.
     #[arg(long, global = true, hide = true, value_name = "MOMENT")]
     pub(crate) clock: Option<String>,
+    /// The record is in this database: postgres://USER@HOST/NAME. A folder that was served so once says it itself.
+    #[arg(long, global = true, value_name = "ADDRESS", help_heading = "In a database on a server")]
+    pub(crate) database: Option<String>,
 }
 
 /// Where the job's folder is.

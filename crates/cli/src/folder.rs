@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! my-job/
-//!     record.sqlite       every entry, signed
+//!     record.sqlite       every entry, signed; or database.address, where they are in a database on a server
 //!     pen.lock            held by the program that is writing, so that two do not sign under one number
 //!     keys/desk.key       the key of this desk, 64 hexadecimal digits, readable by its owner only
 //!     keys/<name>.key     the key of a notebook or tablet whose notes were read in here
@@ -12,12 +12,13 @@
 //! The folder of an office holds the records of several jobs in the same form; `office/my-job` names one.
 
 use crate::keys;
+use crate::place;
 use crate::problem::Problem;
 use record::Record;
 use std::fs::{File, TryLockError};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
-use store::{Sqlite, Store};
+use store::{Address, Database, Store};
 use wire::Key;
 
 /// The key of whoever sits at this machine.
@@ -32,19 +33,16 @@ pub(crate) struct Folder {
     path: PathBuf,
     /// Which of the jobs in it is meant; `None`: the only one.
     job: Option<String>,
-    store: Sqlite,
+    store: Database,
+    /// Where the record lies.
+    address: Address,
     /// Held as long as entries may be signed here.
     _pen: Option<File>,
 }
 
-/// Where the record of a folder lies.
-pub(crate) fn database(path: &Path) -> PathBuf {
-    path.join(store::DATABASE)
-}
-
 /// Whether a folder holds a record.
 pub(crate) fn is_job(path: &Path) -> bool {
-    database(path).exists()
+    place::is_one(path)
 }
 
 /// The bell of an office: the program that serves it holds it.
@@ -82,9 +80,9 @@ impl Folder {
         if !is_job(path) {
             return Err(no_record(path));
         }
-        let store = Sqlite::open_to_read(&database(path));
-        let store = store.map_err(|error| Problem::store(&database(path), &error))?;
-        Ok(Folder { path: path.to_owned(), job, store, _pen: None })
+        let address = place::of(path)?;
+        let store = Database::open_to_read(&address).map_err(|error| Problem::store(&address, &error))?;
+        Ok(Folder { path: path.to_owned(), job, store, address, _pen: None })
     }
 
     /// Opens a folder to write, making it where there is none. Waits for another writer.
@@ -92,9 +90,9 @@ impl Folder {
         let (path, job) = one_of_several(path).unwrap_or((path, None));
         std::fs::create_dir_all(path).map_err(|error| Problem::file("Making", path, &error))?;
         let pen = pen(path)?;
-        let store = Sqlite::open(&database(path));
-        let store = store.map_err(|error| Problem::store(&database(path), &error))?;
-        Ok(Folder { path: path.to_owned(), job, store, _pen: Some(pen) })
+        let address = place::of(path)?;
+        let store = Database::open(&address).map_err(|error| Problem::store(&address, &error))?;
+        Ok(Folder { path: path.to_owned(), job, store, address, _pen: Some(pen) })
     }
 
     /// The folder itself.
@@ -104,8 +102,8 @@ impl Folder {
 
     /// The record in it; empty before the job is opened.
     pub(crate) fn record(&self) -> Result<Record, Problem> {
-        let wrong = |error| Problem::store(&database(&self.path), &error);
-        if let Some(complaint) = self.store.complaint().map_err(wrong)? {
+        let wrong = |error| Problem::store(&self.address, &error);
+        if let Some(complaint) = self.store.whole_complaint().map_err(wrong)? {
             return Err(wrong(store::StoreError::Damaged(complaint)));
         }
         let jobs = self.store.jobs().map_err(wrong)?;
@@ -123,12 +121,12 @@ impl Folder {
 
     /// The record of one job in it; empty where it holds none of that name.
     pub(crate) fn record_named(&self, job: &str) -> Result<Record, Problem> {
-        self.store.record(job).map_err(|error| Problem::store(&database(&self.path), &error))
+        self.store.record(job).map_err(|error| Problem::store(&self.address, &error))
     }
 
     /// Keeps entries, all or none.
     pub(crate) fn add(&mut self, entries: &[record::Held]) -> Result<store::Added, Problem> {
-        self.store.add(entries).map_err(|error| Problem::store(&database(&self.path), &error))
+        self.store.add(entries).map_err(|error| Problem::store(&self.address, &error))
     }
 
     /// The key of a device, drawn and kept when it is new.
@@ -150,7 +148,7 @@ fn one_of_several(path: &Path) -> Option<(&Path, Option<String>)> {
     if path.exists() || !is_job(office) {
         return None;
     }
-    let store = Sqlite::open_to_read(&database(office)).ok()?;
+    let store = Database::open_to_read(&place::of(office).ok()?).ok()?;
     let known = store.jobs().ok()?.iter().any(|known| known == job);
     known.then(|| (office, Some(job.to_owned())))
 }

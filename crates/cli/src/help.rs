@@ -147,6 +147,7 @@ Examples:
   shaftbook serve office --address 10.0.0.5:7420 --behind-proxy --reached-at https://site.example
   shaftbook serve trial --relive day.toml --shaft S-1 --from 11:40 --speed 30
   shaftbook serve class --rehearse neck --speed 10   a made-up pour for a class to watch
+  shaftbook serve office --database postgres:///office   the record in PostgreSQL, for several servers
 
 Prints the address and a pairing code, which lets one device in within ten
 minutes; more codes stand on the page /desk of this machine. An entry is
@@ -187,6 +188,16 @@ Example:
   shaftbook restore backups/office-2026-06-01.sqlite --to office-again
   shaftbook inspect office-again
   shaftbook serve office-again";
+
+pub(crate) const MOVE: &str = "\
+Examples:
+  shaftbook move office --to postgres:///office      the office outgrew one machine
+  shaftbook move office --to file                    and back
+
+Every table is compared row by row afterwards and every line proved. The place it
+comes from is kept as it is, says where the record went, and takes nothing in any
+more. Tablets notice nothing. Keys and photos stay in the folder. More in
+docs/serve.md.";
 
 pub(crate) const INSPECT: &str = "\
 Examples:

@@ -16,6 +16,7 @@ mod keys;
 mod moment;
 mod now;
 mod papers;
+mod place;
 mod problem;
 mod progress;
 mod relive;

@@ -85,7 +85,7 @@ impl Problem {
     }
 
     /// A store that did not do what it was asked.
-    pub(crate) fn store(path: &Path, error: &StoreError) -> Self {
+    pub(crate) fn store(place: impl fmt::Display, error: &StoreError) -> Self {
         let (meaning, exit) = match error {
             StoreError::Altered { .. } | StoreError::SameId(_) => {
                 ("A kept entry is not what it was when it was signed.", ALTERED)
@@ -93,10 +93,13 @@ impl Problem {
             StoreError::PhotoAltered(_) => {
                 ("The entries are as they were; the photo is not what was taken.", ALTERED)
             }
+            StoreError::Moved(_) => {
+                ("The record is there, whole; here nothing is taken in any more.", FAILED)
+            }
             StoreError::Damaged(_) => ("Entries in it may be unreadable; nothing was written.", ALTERED),
             _ => ("Nothing was written.", FAILED),
         };
-        let what = format!("{}: {}.", path.display(), said(error));
+        let what = format!("{place}: {}.", said(error));
         Problem::new(what, meaning, store_next(error)).exit(exit)
     }
 }
@@ -123,6 +126,18 @@ fn store_next(error: &StoreError) -> &'static str {
         StoreError::Full => "Make room on the disk and try again.",
         StoreError::Version { .. } => "Update this program.",
         StoreError::Foreign => "Name the folder of a job: shaftbook begin FOLDER makes one.",
+        StoreError::Unreachable(_) => {
+            "Start the server of the database, or check address, name and password. Tablets keep what they write \
+             until then."
+        }
+        StoreError::NotDurable(_) => {
+            "Switch it on again in the settings of the database's server; it is on where nobody switched it off."
+        }
+        StoreError::Moved(_) => "Serve it and read it from there.",
+        StoreError::Occupied => "Name a database that holds nothing yet; createdb makes one.",
+        StoreError::Differs(_) => {
+            "Go on with the old database, throw the new one away, and move again into an empty one."
+        }
         StoreError::Database(_) => "Try again; if it stays, work on a copy of the folder.",
         StoreError::InTheWay(_) => "Name another place; nothing is ever written over.",
         StoreError::PhotoAltered(_) | StoreError::PhotoDiffers(_) => {

@@ -4,6 +4,8 @@
 
 #[allow(dead_code, reason = "each test program uses its own part of the desk")]
 mod desk;
+#[path = "desk/in_database.rs"]
+mod in_database;
 
 use desk::{Desk, demo, sorted};
 use serde_json::Value;

@@ -49,6 +49,15 @@ pub(crate) enum Office {
         #[arg(long, value_name = "FOLDER")]
         to: PathBuf,
     },
+    /// Bring the record of an office into a database on a server, or back into a file, all of it or nothing.
+    #[command(after_help = help::MOVE)]
+    Move {
+        /// The folder of the office; it must not be served meanwhile.
+        folder: PathBuf,
+        /// Where to: postgres://USER@HOST/NAME of an empty database, or `file` for record.sqlite in the folder.
+        #[arg(long, value_name = "ADDRESS")]
+        to: String,
+    },
     /// Look a folder or a backup over: the database, every line, every chain, every photo.
     #[command(after_help = help::INSPECT)]
     Inspect {

@@ -8,19 +8,21 @@
 //!
 //! Never: write over anything.
 
-use crate::folder::{database, is_job, no_record};
+use crate::folder::{is_job, no_record};
+use crate::place;
 use crate::problem::Problem;
 use crate::screen::Screen;
+use std::fmt::Display;
 use std::path::{Path, PathBuf};
-use store::{Checked, Photos, Sqlite, StoreError};
+use store::{Checked, Database, Photos, StoreError};
 
 /// `backup`.
 pub(crate) fn run(folder: &Path, to: &Path, screen: &mut Screen) -> Result<(), Problem> {
     if !is_job(folder) {
         return Err(no_record(folder));
     }
-    let from = database(folder);
-    let store = Sqlite::open_to_read(&from).map_err(|error| Problem::store(&from, &error))?;
+    let from = place::of(folder)?;
+    let store = Database::open_to_read(&from).map_err(|error| Problem::store(&from, &error))?;
     let checked = store.backup(to).map_err(|error| about(&error, &from, to))?;
     let copied = copy_photos(&folder.join(store::PHOTOS), &photos_beside(to))?;
     screen.say(&format!("{} were copied to {} and proved there.", counted(&checked), to.display()));
@@ -43,8 +45,8 @@ pub(crate) fn restore(file: &Path, to: &Path, screen: &mut Screen) -> Result<(),
         let what = format!("{} is no backup: there is no such file.", file.display());
         return Err(Problem::new(what, "Nothing was restored.", "Name the file `shaftbook backup` wrote."));
     }
-    let into = database(to);
-    let checked = store::restore(file, &into).map_err(|error| about(&error, file, &into))?;
+    let into = place::file(to);
+    let checked = store::restore(file, &into).map_err(|error| about(&error, file.display(), &into))?;
     let copied = copy_photos(&photos_beside(file), &to.join(store::PHOTOS))?;
     screen.say(&format!("{} were proved and are now in {}.", counted(&checked), to.display()));
     tell_photos(copied, &to.join(store::PHOTOS), screen);
@@ -65,8 +67,8 @@ fn copy_photos(from: &Path, to: &Path) -> Result<Option<usize>, Problem> {
     if !from.is_dir() {
         return Ok(None);
     }
-    let wrong = |error| Problem::store(from, &error);
-    let there = Photos::open(to).map_err(|error| Problem::store(to, &error))?;
+    let wrong = |error| Problem::store(from.display(), &error);
+    let there = Photos::open(to).map_err(|error| Problem::store(to.display(), &error))?;
     Photos::at(from).copy_to(&there).map(Some).map_err(wrong)
 }
 
@@ -82,9 +84,11 @@ fn counted(checked: &Checked) -> String {
 }
 
 /// Whose fault it was: what is written over is there, everything else is told of what was read.
-fn about(error: &StoreError, from: &Path, to: &Path) -> Problem {
+fn about(error: &StoreError, from: impl Display, to: &Path) -> Problem {
     match error {
-        StoreError::InTheWay(_) | StoreError::Full | StoreError::File(_) => Problem::store(to, error),
+        StoreError::InTheWay(_) | StoreError::Full | StoreError::File(_) => {
+            Problem::store(to.display(), error)
+        }
         _ => Problem::store(from, error),
     }
 }

@@ -4,7 +4,8 @@
 //! and a script is told by the exit code.
 
 use super::verify;
-use crate::folder::{database, is_job, no_record};
+use crate::folder::{is_job, no_record};
+use crate::place;
 use crate::problem::Problem;
 use crate::screen::Screen;
 use record::entry::FileHash;
@@ -12,7 +13,7 @@ use record::{Body, Held, Record};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::path::Path;
-use store::{Office, Photos, Sqlite, Store, StoreError};
+use store::{Address, Database, Office, Photos, Proved, Sqlite, Store, StoreError};
 
 /// What was found.
 struct Found {
@@ -24,14 +25,14 @@ struct Found {
 }
 
 pub(crate) fn run(place: &Path, json: bool, screen: &mut Screen) -> Result<(), Problem> {
-    let (file, photos) = if place.is_file() {
-        (place.to_owned(), place.with_file_name(store::PHOTOS))
+    let (record, photos) = if place.is_file() {
+        (Address::of_file(place), place.with_file_name(store::PHOTOS))
     } else if is_job(place) {
-        (database(place), place.join(store::PHOTOS))
+        (place::of(place)?, place.join(store::PHOTOS))
     } else {
         return Err(no_record(place));
     };
-    let found = look(&file, &photos)?;
+    let found = look(&record, &photos)?;
     if json {
         screen.json(&json_of(&found));
     } else {
@@ -41,10 +42,19 @@ pub(crate) fn run(place: &Path, json: bool, screen: &mut Screen) -> Result<(), P
     if whole { Ok(()) } else { Err(verify::not_whole()) }
 }
 
-fn look(file: &Path, photos: &Path) -> Result<Found, Problem> {
-    let wrong = |error: StoreError| Problem::store(file, &error);
-    // A backup is left as it is: not even a lock is made beside it.
-    let store = Sqlite::open_untouched(file).or_else(|_| Sqlite::open_to_read(file)).map_err(wrong)?;
+/// A backup is left as it is: not even a lock is made beside it.
+fn opened(record: &Address) -> Result<Database, StoreError> {
+    match record {
+        Address::File(file) => {
+            Sqlite::open_untouched(file).map(Database::Sqlite).or_else(|_| Database::open_to_read(record))
+        }
+        Address::Server(_) => Database::open_to_read(record),
+    }
+}
+
+fn look(record: &Address, photos: &Path) -> Result<Found, Problem> {
+    let wrong = |error: StoreError| Problem::store(record, &error);
+    let store = opened(record).map_err(wrong)?;
     store.check().map_err(wrong)?;
     let jobs = store.jobs().map_err(wrong)?;
     let records: Vec<(String, Record)> = jobs
@@ -54,7 +64,10 @@ fn look(file: &Path, photos: &Path) -> Result<Found, Problem> {
         .map_err(wrong)?;
     let wanted: BTreeSet<FileHash> = records.iter().flat_map(|(_, record)| photos_of(record)).collect();
     let kept = if photos.is_dir() { Some(Photos::at(photos)) } else { None };
-    let there = kept.as_ref().map_or(Ok(0), Photos::check).map_err(|error| Problem::store(photos, &error))?;
+    let there = kept
+        .as_ref()
+        .map_or(Ok(0), Photos::check)
+        .map_err(|error| Problem::store(photos.display(), &error))?;
     let missing = wanted.into_iter().filter(|hash| !kept.as_ref().is_some_and(|kept| kept.holds(hash)));
     let missing = missing.collect();
     // A database of an earlier version that may only be read has no devices yet.

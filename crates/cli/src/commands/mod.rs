@@ -12,6 +12,7 @@ mod kinds;
 mod limits;
 mod log;
 mod merge;
+mod move_record;
 mod open_items;
 pub(crate) mod package;
 mod pair;
@@ -31,6 +32,7 @@ use clap::CommandFactory;
 /// Runs the command a person gave.
 pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
     let now = crate::now::now(args.clock.as_deref())?;
+    crate::place::tell(args.database.as_deref())?;
     match &args.command {
         Command::Begin { folder } => begin::run(folder, screen),
         Command::Enter { .. } => enter::run(&args.command, now, screen),
@@ -62,6 +64,7 @@ fn run_office(office: &Office, screen: &mut Screen) -> Result<(), Problem> {
         Office::People { what } => people::run(what, screen),
         Office::Backup { folder, to } => backup::run(folder, to, screen),
         Office::Restore { file, to } => backup::restore(file, to, screen),
+        Office::Move { folder, to } => move_record::run(folder, to, screen),
         Office::Inspect { folder, json } => inspect::run(folder, *json, screen),
     }
 }

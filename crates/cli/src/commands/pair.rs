@@ -3,13 +3,14 @@
 //! A code is kept in the database, where the program that serves the office looks for it, and handed to that
 //! program, so that its desk page shows it.
 
-use crate::folder::{database, is_job, is_served, no_record};
+use crate::folder::{is_job, is_served, no_record};
+use crate::place;
 use crate::problem::Problem;
 use crate::screen::Screen;
 use serde_json::json;
 use server::Code;
 use std::path::Path;
-use store::{Office, People, Sqlite, StoreError};
+use store::{Database, Office, People, StoreError};
 
 /// The setting that says how devices reach the office.
 pub(super) const ADDRESS: &str = "address";
@@ -28,16 +29,17 @@ pub(crate) fn run(
     }
     // The office goes by the true time, whatever moment a rehearsal takes for now.
     let now = crate::now::now(None)?;
-    let wrong = |error: StoreError| Problem::store(&database(folder), &error);
-    let mut store = Sqlite::open(&database(folder)).map_err(wrong)?;
+    let address = place::of(folder)?;
+    let wrong = |error: StoreError| Problem::store(&address, &error);
+    let mut store = Database::open(&address).map_err(wrong)?;
     if store.has_people().map_err(wrong)? {
         let what = "This office has people, and a device belongs to the person whose code lets it in.";
         let next = "Let that person sign in and make a code on the own page, ADDRESS/people.";
         return Err(Problem::new(what.to_owned(), NO_CODE, next));
     }
     let kept = store.setting(ADDRESS).map_err(wrong)?;
-    let address = reached_at.map(str::to_owned).or(kept).ok_or_else(|| never_served(folder))?;
-    let code = Code::draw(address.trim_end_matches('/'), now).map_err(|error| {
+    let reached = reached_at.map(str::to_owned).or(kept).ok_or_else(|| never_served(folder))?;
+    let code = Code::draw(reached.trim_end_matches('/'), now).map_err(|error| {
         let what = format!("This machine gave no random bytes: {error}.");
         Problem::new(what, NO_CODE, "Try again.")
     })?;
@@ -58,8 +60,9 @@ pub(crate) fn run(
 
 /// Keeps how devices reach the office, for the codes that are made later.
 pub(super) fn keep_address(folder: &Path, address: &str) -> Result<(), Problem> {
-    let wrong = |error: StoreError| Problem::store(&database(folder), &error);
-    Sqlite::open(&database(folder)).map_err(wrong)?.set(ADDRESS, address).map_err(wrong)
+    let record = place::of(folder)?;
+    let wrong = |error: StoreError| Problem::store(&record, &error);
+    Database::open(&record).map_err(wrong)?.set(ADDRESS, address).map_err(wrong)
 }
 
 /// Tells a code: to be typed, and to be read by a tablet that can get there.

@@ -5,13 +5,14 @@
 
 use super::pair::ADDRESS;
 use crate::args::PeopleVerb;
-use crate::folder::{database, is_job, no_record};
+use crate::folder::{is_job, no_record};
+use crate::place;
 use crate::problem::Problem;
 use crate::screen::Screen;
 use serde_json::json;
 use server::invitation_secret;
 use std::path::Path;
-use store::{EVERY_JOB, Known, Office, People, Role, SignIn, SignIns, Sqlite, StoreError, name_of_person};
+use store::{Database, EVERY_JOB, Known, Office, People, Role, SignIn, SignIns, StoreError, name_of_person};
 
 /// How long an invitation serves.
 const SERVES_SECONDS: i64 = 7 * 24 * 60 * 60;
@@ -27,13 +28,14 @@ pub(crate) fn run(what: &PeopleVerb, screen: &mut Screen) -> Result<(), Problem>
     }
 }
 
-/// Opens the office, and whatever goes wrong with it is told as a problem of that file.
-fn with<T>(folder: &Path, work: impl FnOnce(&mut Sqlite) -> Result<T, StoreError>) -> Result<T, Problem> {
+/// Opens the office, and whatever goes wrong with it is told as a problem of that record.
+fn with<T>(folder: &Path, work: impl FnOnce(&mut Database) -> Result<T, StoreError>) -> Result<T, Problem> {
     if !is_job(folder) {
         return Err(no_record(folder));
     }
-    let wrong = |error: StoreError| Problem::store(&database(folder), &error);
-    work(&mut Sqlite::open(&database(folder)).map_err(wrong)?).map_err(wrong)
+    let address = place::of(folder)?;
+    let wrong = |error: StoreError| Problem::store(&address, &error);
+    work(&mut Database::open(&address).map_err(wrong)?).map_err(wrong)
 }
 
 /// Who is added, and as what.
@@ -76,7 +78,7 @@ fn add(what: &PeopleVerb, screen: &mut Screen) -> Result<(), Problem> {
 }
 
 /// Adds the person with the role and the invitation; whether it is the first one.
-fn put(store: &mut Sqlite, added: &Added) -> Result<bool, StoreError> {
+fn put(store: &mut Database, added: &Added) -> Result<bool, StoreError> {
     let first = !store.has_people()?;
     let number = store.add_person(&added.name, added.now)?;
     let role = added.role.or(first.then_some(Role::Manager));

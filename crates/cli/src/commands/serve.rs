@@ -13,6 +13,7 @@ use crate::commands::rehearse;
 use crate::embedded;
 use crate::folder::Folder;
 use crate::papers::House;
+use crate::place;
 use crate::problem::{NOT_SERVED, Problem};
 use crate::relive::{self, Replay};
 use crate::screen::Screen;
@@ -24,22 +25,25 @@ use std::fs::{File, TryLockError};
 use std::net::TcpListener;
 use std::path::Path;
 use std::sync::Arc;
+use store::Address;
 
 pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let address = address::address(&serve.address)?;
     let tls = address::certificate(serve, address)?;
     let _bell = bell(&serve.folder)?;
+    let record = place::of(&serve.folder)?;
     let listener = TcpListener::bind(address).map_err(|error| address::taken(address, &error))?;
     let replay = match &serve.rehearse {
         Some(scenario) => Some(made_up(serve, scenario)?),
         None if serve.relive.is_empty() => None,
         None => Some(replay(serve)?),
     };
-    let site = site(serve)?;
+    let site = site(serve, &record)?;
     // The clock starts when everything else is ready.
     let clock = replay.as_ref().map(|replay| Started::now(replay.clock));
     let site = Site { clock: clock.map(Started::shown), ..site };
-    let running = server::start(site, listener, tls).map_err(|error| not_started(&serve.folder, &error))?;
+    let running = server::start(site, listener, tls).map_err(|error| not_started(&record, &error))?;
+    place::keep_told(&serve.folder)?;
     // Whoever reads the address may end the program at once.
     let end = running.listen_for_the_end().map_err(|error| deaf(&error))?;
     let told = told::tell(serve, (&running, replay.as_ref()), screen);
@@ -63,16 +67,18 @@ fn office(serve: &Serve) -> String {
     serve.name.clone().or(folder).unwrap_or_else(|| "office".to_owned())
 }
 
-fn site(serve: &Serve) -> Result<Site, Problem> {
+fn site(serve: &Serve, record: &Address) -> Result<Site, Problem> {
     let mut site =
         Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(House::new(&serve.folder)?));
     site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
     site.behind_proxy = serve.behind_proxy;
+    site.database = record.server().map(|_| record.clone());
     site.journal = Arc::new(crate::problem::warn);
     Ok(site)
 }
 
-/// The bell of an office: one program at a time answers to it, and it falls free when that program ends.
+/// The bell of an office: one program at a time answers to it, and it falls free when that program ends. Where the record is
+/// in a database that several programs can write to, several answer.
 fn bell(folder: &Path) -> Result<File, Problem> {
     if folder.is_file() {
         let what = format!("{} is a file, not a folder.", folder.display());
@@ -83,7 +89,8 @@ fn bell(folder: &Path) -> Result<File, Problem> {
     let path = crate::folder::bell(folder);
     let wrong = |error: std::io::Error| Problem::file("Opening", &path, &error).meaning(NOT_SERVED);
     let file = File::options().create(true).append(true).open(&path).map_err(wrong)?;
-    match file.try_lock() {
+    let shared = matches!(place::of(folder)?, Address::Server(_));
+    match if shared { file.try_lock_shared() } else { file.try_lock() } {
         Ok(()) => Ok(file),
         Err(TryLockError::WouldBlock) => {
             let what = format!("Another program serves {} already.", folder.display());
@@ -120,10 +127,10 @@ fn made_up(serve: &Serve, scenario: &str) -> Result<Replay, Problem> {
     Ok(replay)
 }
 
-fn not_started(folder: &Path, error: &StartError) -> Problem {
+fn not_started(record: &Address, error: &StartError) -> Problem {
     match error {
         StartError::Store(error) => {
-            let problem = Problem::store(&crate::folder::database(folder), error);
+            let problem = Problem::store(record, error);
             let what = format!("{} The office is not served.", problem.what);
             Problem { what, ..problem }
         }
