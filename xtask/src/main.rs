@@ -20,6 +20,7 @@ mod live;
 mod node;
 mod notice;
 mod outside;
+mod postgresql;
 mod prove;
 mod pure;
 mod python;

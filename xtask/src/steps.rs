@@ -9,7 +9,9 @@
 use crate::house::House;
 use crate::notice::Notice;
 use crate::tally::Tally;
-use crate::{app, browser, copies, demo, fuzz, outside, python, reference, shell, tidy, toolchain};
+use crate::{
+    app, browser, copies, demo, fuzz, outside, postgresql, python, reference, shell, tidy, toolchain,
+};
 use std::time::Instant;
 
 /// One thing that has to hold.
@@ -30,6 +32,11 @@ const STEPS: &[Step] = &[
     Step { name: "format", meaning: "Changes would hide among white space.", how: format },
     Step { name: "tidy", meaning: "A house rule that no compiler can see is broken.", how: tidy::step },
     Step { name: "app", meaning: "A tablet without a network could not reckon.", how: app::step },
+    Step {
+        name: "postgresql",
+        meaning: "An office with its record in a database on a server does not do what one with a file does.",
+        how: postgresql::step,
+    },
     Step { name: "tests", meaning: "A figure, a text or a law is not what it has to be.", how: tests },
     Step { name: "lints", meaning: "The code holds what the lints forbid.", how: lints },
     Step { name: "fuzz", meaning: "Some text or file from outside stops the program.", how: fuzz::short },
@@ -177,13 +184,20 @@ fn tests(house: &House) -> Result<Tally, Notice> {
 
 /// The tests of some crates, counted.
 fn tests_of(house: &House, crates: &[&str]) -> Result<Tally, Notice> {
-    let mut command = house.cargo(&["test", "--no-fail-fast"]);
-    let ran = shell::stream(command.args(crates))?;
+    tests_by(house.cargo(&["test", "--no-fail-fast"]).args(crates))
+}
+
+/// The tests a command runs, counted.
+///
+/// # Errors
+/// When it did not come to its end.
+pub(crate) fn tests_by(command: &mut std::process::Command) -> Result<Tally, Notice> {
+    let ran = shell::stream(command)?;
     let tally = Tally::read(&ran.said);
     match (ran.success, tally.failed, tally.passed) {
         (true, 0, 1..) | (false, 1.., _) => Ok(tally),
         _ => Err(Notice::new(
-            format!("`{}` did not come to its end.", shell::spoken(&command)),
+            format!("`{}` did not come to its end.", shell::spoken(command)),
             "Some tests did not run at all.",
             "Read the compiler's message above.",
         )),
