@@ -22,7 +22,7 @@ pub enum Address {
     /// In an SQLite file.
     File(PathBuf),
     /// In a PostgreSQL database.
-    Server(Server),
+    Server(Box<Server>),
 }
 
 /// A PostgreSQL database and how it is reached.
@@ -86,7 +86,7 @@ impl Address {
             config.connect_timeout(PATIENCE);
         }
         config.application_name("shaftbook");
-        Ok(Address::Server(Server { config, shown: without_password(text) }))
+        Ok(Address::Server(Box::new(Server { config, shown: without_password(text) })))
     }
 
     /// The same with a password that was told another way.

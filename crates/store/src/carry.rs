@@ -212,7 +212,8 @@ mod tests {
             };
             let mut columns = rows(&sqlite, &question, &[], column).expect("columns");
             let mut listed = table.columns.to_vec();
-            (columns.sort(), listed.sort_unstable());
+            columns.sort();
+            listed.sort_unstable();
             assert_eq!(columns, listed, "{}", table.name);
         }
     }

@@ -17,7 +17,7 @@ pub enum Database {
     /// In a file.
     Sqlite(Sqlite),
     /// On a server.
-    Postgres(Postgres),
+    Postgres(Box<Postgres>),
 }
 
 impl Database {
@@ -29,7 +29,7 @@ impl Database {
     pub fn open(address: &Address) -> Result<Self, StoreError> {
         match address {
             Address::File(path) => Sqlite::open(path).map(Database::Sqlite),
-            Address::Server(server) => Postgres::open(server).map(Database::Postgres),
+            Address::Server(server) => Postgres::open(server).map(Self::on_a_server),
         }
     }
 
@@ -40,7 +40,7 @@ impl Database {
     pub fn open_existing(address: &Address) -> Result<Self, StoreError> {
         match address {
             Address::File(path) => Sqlite::open_existing(path).map(Database::Sqlite),
-            Address::Server(server) => Postgres::open_to_read(server).map(Database::Postgres),
+            Address::Server(server) => Postgres::open_to_read(server).map(Self::on_a_server),
         }
     }
 
@@ -53,9 +53,9 @@ impl Database {
             Address::File(path) => Sqlite::open_to_read(path).map(Database::Sqlite),
             Address::Server(server) => match Postgres::open(server) {
                 Err(StoreError::ReadOnly | StoreError::Moved(_) | StoreError::NotDurable(_)) => {
-                    Postgres::open_to_read(server).map(Database::Postgres)
+                    Postgres::open_to_read(server).map(Self::on_a_server)
                 }
-                opened => opened.map(Database::Postgres),
+                opened => opened.map(Self::on_a_server),
             },
         }
     }
@@ -84,6 +84,7 @@ impl Database {
         match self {
             Database::Sqlite(sqlite) => sqlite.backup(to),
             Database::Postgres(postgres) => {
+                let postgres: &Postgres = postgres;
                 let write = |part: &Path| {
                     let copy = Sqlite::open(part)?;
                     at_one_moment(postgres, || written(&copy, || crate::carry::carry(postgres, &copy)))?;
@@ -104,10 +105,14 @@ impl Database {
         }
     }
 
+    fn on_a_server(postgres: Postgres) -> Self {
+        Database::Postgres(Box::new(postgres))
+    }
+
     fn sql(&self) -> &dyn Sql {
         match self {
             Database::Sqlite(sqlite) => sqlite,
-            Database::Postgres(postgres) => postgres,
+            Database::Postgres(postgres) => &**postgres,
         }
     }
 

@@ -7,12 +7,15 @@ use crate::count;
 use crate::error::StoreError;
 use crate::sql::{Kind, Sql, written};
 
+/// What is done beside the statements of a migration.
+type Then = fn(&dyn Sql) -> Result<(), StoreError>;
+
 /// One migration.
 struct Migration {
     sqlite: &'static str,
     postgres: &'static str,
     /// What no statement says.
-    then: Option<fn(&dyn Sql) -> Result<(), StoreError>>,
+    then: Option<Then>,
 }
 
 macro_rules! migration {
