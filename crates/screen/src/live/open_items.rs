@@ -116,7 +116,7 @@ impl By<'_> {
         let seals = wording::seals(looked.record, looked.shaft, &looked.log, &looked.show);
         let under_seal = seals.last().is_some_and(|seal| seal.later.is_empty());
         let lacking = lacks(looked.record, looked.shaft);
-        let other = lacking.iter().filter(|lack| is_no_item(lack));
+        let other = lacking.iter().filter(is_no_item);
         OpenShaft {
             name: looked.shaft.to_owned(),
             stage: looked.stage().label(),
