@@ -90,7 +90,8 @@ fn bell(folder: &Path) -> Result<File, Problem> {
     let wrong = |error: std::io::Error| Problem::file("Opening", &path, &error).meaning(NOT_SERVED);
     let file = File::options().create(true).append(true).open(&path).map_err(wrong)?;
     let shared = matches!(place::of(folder)?, Address::Server(_));
-    match if shared { file.try_lock_shared() } else { file.try_lock() } {
+    let answers = if shared { file.try_lock_shared() } else { file.try_lock() };
+    match answers {
         Ok(()) => Ok(file),
         Err(TryLockError::WouldBlock) => {
             let what = format!("Another program serves {} already.", folder.display());
