@@ -13,6 +13,7 @@ mod carrier;
 mod clock;
 mod database;
 mod files;
+mod foreseen;
 mod forms;
 mod keys;
 mod network;
@@ -42,6 +43,7 @@ pub(crate) use stopwatch::{Work, timed};
 use carrier::Carrier;
 use clock::Anchor;
 use database::{Database, Heard, Trouble};
+use foreseen::Foresees;
 use futures::channel::mpsc::UnboundedReceiver;
 use futures::future::{LocalBoxFuture, Shared};
 use futures::{FutureExt, StreamExt};
@@ -109,6 +111,8 @@ struct Inner {
     carrier: Rc<Carrier>,
     /// Entries on their way to the disk.
     writing: Cell<usize>,
+    /// Who wants to know what a record will be.
+    foresees: RefCell<Option<Foresees>>,
 }
 
 impl Inner {
@@ -124,6 +128,7 @@ impl Inner {
             tabs: RefCell::new(None),
             carrier: Rc::new(Carrier::new()),
             writing: Cell::new(0),
+            foresees: RefCell::new(None),
         }
     }
 }

@@ -9,6 +9,7 @@ use super::card::Card;
 use super::database::{
     Durability, ENTRIES, JOBS, OUTBOX, PHOTOS_OUT, REFUSED, Transaction, Trouble, number, text,
 };
+use super::foreseen::Foreseen;
 use super::{Device, JobCard, RefusedEntry};
 use leptos::prelude::*;
 use quantity::Moment;
@@ -28,6 +29,8 @@ pub(super) struct Shelf {
     pub(super) signal: ArcRwSignal<Option<Arc<Record>>>,
     /// What was kept while it was being read.
     early: RefCell<Vec<Held>>,
+    /// The record as it will be once what is being kept is on the disk.
+    pub(super) foreseen: RefCell<Option<Foreseen>>,
     /// Readings wait for each other.
     reading: futures::lock::Mutex<()>,
 }
@@ -43,6 +46,7 @@ impl Device {
         let shelf = Rc::new(Shelf {
             signal: ArcRwSignal::new(None),
             early: RefCell::default(),
+            foreseen: RefCell::default(),
             reading: futures::lock::Mutex::new(()),
         });
         shelves.insert(job.to_owned(), Rc::clone(&shelf));
@@ -112,10 +116,8 @@ impl Device {
             shelf.early.borrow_mut().extend(held);
             return;
         };
-        let added = Record::of(held).and_then(|more| record.merge(&more));
-        // Ids were proved and the job is the same, so the union is possible.
-        if let Ok(record) = added {
-            shelf.signal.set(Some(Arc::new(record)));
+        if let Some(record) = shelf.foreseen_or_merged(&record, held) {
+            shelf.signal.set(Some(record));
         }
     }
 

@@ -15,7 +15,7 @@ use super::shelf::entered_at;
 use super::tabs::News;
 use super::time::{now_ms, shown};
 use super::{Device, Pending, Storage};
-use futures::future::join;
+use futures::future::join3;
 use leptos::prelude::*;
 use record::kinds::JobOpened;
 use record::{Body, Entry, EntryId, Held};
@@ -139,10 +139,12 @@ impl Device {
         let opened = self.opened().await?;
         let key = opened.key(job);
         let transaction = Transaction::to_write(&opened.database, TOUCHED, Durability::Strict)?;
-        let (head, card) = join(head(&transaction, job), transaction.get(JOBS, job)).await;
+        let practice = kept_as(job);
+        let (card, kept) = (transaction.get(JOBS, job), transaction.get(FORMS, &practice));
+        let (head, card, practice) = join3(head(&transaction, job), card, kept).await;
         let (head, card) = (head?, card?);
         // A practice stays on this device.
-        let travels = transaction.get(FORMS, &kept_as(job)).await?.is_none();
+        let travels = practice?.is_none();
         let mut pen = Pen::new(&key, job, under.author, head);
         let entries = write(&mut pen);
         let held: Vec<Held> = entries.iter().cloned().map(Held::Known).collect();
@@ -162,7 +164,7 @@ impl Device {
         if let Some(form) = under.form {
             transaction.delete(FORMS, form)?;
         }
-        transaction.commit().await?;
+        transaction.commit_while(|| self.foresee(job, &held)).await?;
         Ok(entries)
     }
 

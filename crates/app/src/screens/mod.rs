@@ -50,6 +50,7 @@ pub(crate) fn App() -> impl IntoView {
     Device::provide();
     Saying::provide();
     shaft::LastLooks::provide();
+    shaft::LookAhead::provide();
     Way::provide();
     view! { <shell::Shell>{way::outlet(screen)}</shell::Shell> }
 }

@@ -157,12 +157,18 @@ impl Transaction {
     }
 
     /// Ends it, and waits until the browser says that it is complete.
-    pub(in crate::device) async fn commit(mut self) -> Result<(), Trouble> {
+    pub(in crate::device) async fn commit(self) -> Result<(), Trouble> {
+        self.commit_while(|| ()).await
+    }
+
+    /// The same, and does something while the browser brings it to the disk. What is done must show nobody anything.
+    pub(in crate::device) async fn commit_while(mut self, meanwhile: impl FnOnce()) -> Result<(), Trouble> {
         let told = self.told.take().ok_or(Trouble::Closed)?;
         // The browser ends it by itself when its last request is answered; told to, it need not wait for us to
         // hear each answer. One that was ended already says so below.
         #[expect(deprecated, reason = "marked so by the bindings alone; the standard has it [IndexedDB-3]")]
         self.inner.commit().ok();
+        meanwhile();
         match told.await {
             Ok(None) => Ok(()),
             Ok(Some(trouble)) => Err(trouble),

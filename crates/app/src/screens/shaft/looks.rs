@@ -9,6 +9,7 @@ use super::super::looking::Looking;
 use super::section;
 use crate::device::{Device, Work, timed, use_device};
 use leptos::prelude::*;
+use quantity::Moment;
 use record::Record;
 use screen::entry::EntryKey;
 use screen::live::{Look, ShaftScreen};
@@ -38,16 +39,43 @@ impl Whole {
 
 /// A whole look, and the record it was of.
 #[derive(Clone)]
-struct Second {
+struct Taken {
     record: Arc<Record>,
     shaft: String,
     whole: Whole,
 }
 
-impl Second {
+impl Taken {
     fn is_of(&self, record: &Arc<Record>, shaft: &str) -> bool {
         Arc::ptr_eq(&self.record, record) && self.shaft == shaft
     }
+}
+
+/// The first look at a record that is to come, taken while the disk keeps the entry that makes it so. It is shown only
+/// when a screen looks at that very record.
+#[derive(Clone, Copy)]
+pub(in crate::screens) struct LookAhead(StoredValue<Option<Taken>>);
+
+impl LookAhead {
+    /// Looks ahead from now on.
+    pub(in crate::screens) fn provide() {
+        let (device, ahead) = (use_device(), LookAhead(StoredValue::new(None)));
+        provide_context(ahead);
+        device.on_foreseen(move |job, shaft, record| {
+            let whole = briefly(record, shaft, device.now(job));
+            ahead.0.set_value(Some(Taken { record: Arc::clone(record), shaft: shaft.to_owned(), whole }));
+        });
+    }
+
+    /// The look at this record, where it was taken ahead; it is needed once.
+    fn take(self, record: &Arc<Record>, shaft: &str) -> Option<Whole> {
+        let taken = self.0.try_update_value(Option::take).flatten();
+        taken.filter(|taken| taken.is_of(record, shaft)).map(|taken| taken.whole)
+    }
+}
+
+fn briefly(record: &Record, shaft: &str, at: Moment) -> Whole {
+    Whole::of(&timed(Work::Assessment, || Look::briefly(record, shaft, at)))
 }
 
 /// The second look where there is one of this record, else the first.
@@ -66,15 +94,16 @@ pub(super) fn whole(looking: Looking) -> Memo<Option<Whole>> {
 
 /// What can be told at once, whenever the record changes.
 fn first(looking: Looking) -> Memo<Option<Whole>> {
+    let ahead: LookAhead = expect_context();
     Memo::new(move |_| {
         let record = looking.record.get()?;
-        let (shaft, at) = (looking.shaft.get(), looking.now());
-        Some(Whole::of(&timed(Work::Assessment, || Look::briefly(&record, &shaft, at))))
+        let shaft = looking.shaft.get();
+        Some(ahead.take(&record, &shaft).unwrap_or_else(|| briefly(&record, &shaft, looking.now())))
     })
 }
 
 /// Everything, after each change of the record and whenever the turn comes.
-fn second(looking: Looking) -> RwSignal<Option<Second>> {
+fn second(looking: Looking) -> RwSignal<Option<Taken>> {
     let second = RwSignal::new(None);
     let asked = StoredValue::new(0_u32);
     let device = use_device();
@@ -86,17 +115,19 @@ fn second(looking: Looking) -> RwSignal<Option<Second>> {
             *asked = asked.wrapping_add(1);
             *asked
         });
-        after_paint(move || {
+        let look = move || {
             if asked.try_get_value() == turn {
                 second.try_set(look_again(looking, device));
             }
-        });
+        };
+        // The figures are painted first, then the section of the first look.
+        after_paint(move || after_paint(look));
     });
     second
 }
 
 /// What is looked at by now; `None` once the screen is gone. No owner is there any more to ask for the device.
-fn look_again(looking: Looking, device: Device) -> Option<Second> {
+fn look_again(looking: Looking, device: Device) -> Option<Taken> {
     let record = looking.record.try_get_untracked()??;
     let (job, shaft) = (looking.job.try_get_untracked()?, looking.shaft.try_get_untracked()?);
     let at = device.now(&job);
@@ -108,11 +139,11 @@ fn look_again(looking: Looking, device: Device) -> Option<Second> {
             keys: look.keys(),
         }
     });
-    Some(Second { record, shaft, whole })
+    Some(Taken { record, shaft, whole })
 }
 
 /// Does something when the screen shows what it should show now: one frame later, and after what that frame still
 /// has to do.
-fn after_paint(task: impl FnOnce() + 'static) {
+pub(super) fn after_paint(task: impl FnOnce() + 'static) {
     request_animation_frame(move || set_timeout(task, Duration::ZERO));
 }

@@ -22,6 +22,7 @@ use screen::live::{Look, ShaftScreen};
 use std::sync::Arc;
 
 pub(super) use attention::LastLooks;
+pub(super) use looks::LookAhead;
 pub(super) use tabs::ShaftPage;
 
 /// What the parts of the screen read from.
