@@ -1,7 +1,8 @@
 //! The end of `cargo xtask demo`: the app open on a pour that is going on.
 //!
-//! An office is served on this machine with the demo's job in it; the lines of one shaft come as the clock on
-//! site passes them, faster than in life. Everything else is there to be tried by hand.
+//! An office is served on this machine with the demo's job in it and a rehearsal beside it: a made-up job whose third
+//! shaft is poured. Its lines come as the clock on site passes them, faster than in life. Everything else is there to be
+//! tried by hand.
 //!
 //! Where nobody sits at a terminal the office closes by itself once the day of the pour is over, so that a script comes
 //! to an end. The office itself says when: its clock then runs as ours does.
@@ -18,10 +19,10 @@ use std::time::{Duration, Instant};
 
 /// Where the office of the demo lies; begun anew each time.
 const FOLDER: &str = "out/demo/live";
-const NOTES: &str = "demo/harrow-vale";
-/// The shaft whose day has everything that goes wrong, from shortly before its first load.
-const SHAFT: &str = "S-2";
-const FROM: &str = "10:25";
+/// The record of the demo's job, as the steps before wrote it out.
+const RECORD: &str = "out/demo/harrow-vale/record.jsonl";
+/// What goes wrong with the shaft that is poured: soft clay squeezes in, and the total of the concrete hides it.
+const SCENARIO: &str = "neck";
 /// Times faster than in life: a pour of three hours in five minutes, its whole day in eight.
 const SPEED: u32 = 40;
 /// Where the office listens when nobody says otherwise.
@@ -46,9 +47,12 @@ pub(crate) fn run(house: &House, program: &Path) -> Result<(), Notice> {
             )
         })?;
     }
-    println!("\n---- the app, with {SHAFT} being poured {SPEED} times faster than in life");
+    println!("\n---- the app, with a made-up shaft being poured {SPEED} times faster than in life");
+    for words in [["begin", FOLDER].as_slice(), &["merge", RECORD, "--job", FOLDER]] {
+        loaded(house, program, words)?;
+    }
     let mut command = house.command(program);
-    command.args(words(house));
+    command.args(words());
     if std::io::stdin().is_terminal() {
         command.arg("--open");
         println!(
@@ -63,15 +67,24 @@ pub(crate) fn run(house: &House, program: &Path) -> Result<(), Notice> {
     alone(&mut command)
 }
 
-fn words(house: &House) -> Vec<String> {
-    let notes = house.files(NOTES, ".toml").into_iter().map(|path| house.shown(&path));
-    let mut words: Vec<String> =
-        ["serve", FOLDER, "--name", "Harrow Vale, demonstration"].map(str::to_owned).into();
-    words.extend(["--shaft", SHAFT, "--from", FROM, "--speed"].map(str::to_owned));
-    words.push(SPEED.to_string());
-    words.push("--relive".to_owned());
-    words.extend(notes);
-    words
+/// Brings the demo's job into the office, as a person would.
+fn loaded(house: &House, program: &Path, words: &[&str]) -> Result<(), Notice> {
+    println!("  shaftbook {}", words.join(" "));
+    match shell::stream(house.command(program).args(words))?.success {
+        true => Ok(()),
+        false => Err(Notice::new(
+            format!("`shaftbook {}` failed.", words.join(" ")),
+            "The office of the demo has no job to show.",
+            "Read its message above.",
+        )),
+    }
+}
+
+fn words() -> Vec<String> {
+    let speed = SPEED.to_string();
+    let named = ["serve", FOLDER, "--name", "Harrow Vale, demonstration"];
+    let pour = ["--rehearse", SCENARIO, "--speed", &speed];
+    named.into_iter().chain(pour).map(str::to_owned).collect()
 }
 
 /// Until a person stops it; Ctrl-C reaches both programs and is no failure.
@@ -95,7 +108,7 @@ fn alone(command: &mut Command) -> Result<(), Notice> {
     }
     shell::capture(Command::new("kill").arg(office.id().to_string()))?;
     let _ = office.wait();
-    println!("\n  The day of {SHAFT} is over; the office was closed.");
+    println!("\n  The day of the pour is over; the office was closed.");
     Ok(())
 }
 
@@ -156,12 +169,10 @@ mod tests {
     }
 
     #[test]
-    fn the_pour_is_that_of_a_shaft_the_demo_has() {
-        let house = House::here().expect("the tests run inside the workspace");
-        let words = words(&house);
-        assert!(words.iter().filter(|word| word.ends_with(".toml")).count() >= 2, "{words:?}");
-        let notes = house.files(NOTES, ".toml");
-        let named = notes.iter().filter_map(|path| std::fs::read_to_string(path).ok());
-        assert!(named.into_iter().any(|text| text.contains(&format!("\"{SHAFT}\""))));
+    fn a_made_up_shaft_is_poured_in_the_office_of_the_demo() {
+        assert_eq!(
+            words().join(" "),
+            "serve out/demo/live --name Harrow Vale, demonstration --rehearse neck --speed 40"
+        );
     }
 }

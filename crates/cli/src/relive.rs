@@ -19,7 +19,7 @@ use notes::Notes;
 use quantity::Moment;
 use record::kinds::LoadArrived;
 use record::{DeviceId, EntryId, Held, Log, Record};
-use rehearse::day::Day;
+use rehearse::day::Campaign;
 use std::collections::BTreeSet;
 use std::time::Duration;
 
@@ -67,9 +67,14 @@ impl Replay {
         Replay::of_steps(plan::plan(folder, notes)?, kept, ask)
     }
 
-    /// The replay of a made-up day.
-    pub(crate) fn of_day(folder: &Folder, day: &Day, kept: &Record, ask: &Ask<'_>) -> Result<Self, Problem> {
-        Replay::of_steps(plan::plan_day(folder, day)?, kept, ask)
+    /// The replay of the last day of a made-up job.
+    pub(crate) fn of_made_up(
+        folder: &Folder,
+        campaign: &Campaign,
+        kept: &Record,
+        ask: &Ask<'_>,
+    ) -> Result<Self, Problem> {
+        Replay::of_steps(plan::plan_made_up(folder, campaign)?, kept, ask)
     }
 
     fn of_steps(steps: Vec<Step>, kept: &Record, ask: &Ask<'_>) -> Result<Self, Problem> {

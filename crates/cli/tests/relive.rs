@@ -145,9 +145,14 @@ fn a_made_up_day_comes_line_by_line() {
     let desk = Desk::new();
     let served = desk.serve(&["class", "--rehearse", "neck", "--metric", "--speed", "1"]);
     let token = served.pair(served.said["code"].as_str().expect("a code"));
-    let record = served.get("/api/v1/jobs/rehearsal-neck-metric-1/record.jsonl", &token).text();
-    assert!(record.contains("\"cage_set\"") && record.contains("1200 mm"));
-    assert!(!record.contains("\"load_arrived\""), "the first load has not come yet");
+    let record = served.get("/api/v1/jobs/rehearsal-neck-metric-third-1/record.jsonl", &token).text();
+    let of = |shaft: &str, kind: &str| {
+        let wanted = [format!("\"shaft\":\"{shaft}\""), format!("\"kind\":\"{kind}\"")];
+        record.lines().filter(|line| wanted.iter().all(|part| line.contains(part.as_str()))).count()
+    };
+    assert!(record.contains("1200 mm"));
+    assert!(of("R-1", "load_arrived") > 3 && of("R-2", "load_arrived") > 3, "two shafts were poured before");
+    assert_eq!([of("R-3", "cage_set"), of("R-3", "load_arrived")], [1, 0], "the first load has not come yet");
     assert_eq!(served.stop(), Some(0));
     desk.run(&["serve", "class", "--address", "127.0.0.1:0", "--rehearse", "earthquake"])
         .ends(2)

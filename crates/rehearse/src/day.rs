@@ -6,6 +6,7 @@
 //! Never: write down the truth. It stands beside the day, for the comparison at its end.
 
 mod before;
+mod campaign;
 mod drilling;
 mod papers;
 mod pouring;
@@ -22,10 +23,23 @@ use crate::decision::{Answer, Ask};
 use crate::readings::Readings;
 use crate::scenario::Scenario;
 use crate::site;
+pub use campaign::Campaign;
 use writer::Writer;
 
 /// What the made-up shaft is called.
 pub const SHAFT: &str = "R-1";
+
+/// Where a made-up shaft stands and when it is poured.
+#[derive(Debug, Clone, Copy)]
+struct Place {
+    shaft: &'static str,
+    /// Spacings east of the first.
+    east: u32,
+    days_before: i64,
+}
+
+/// The shaft that stands alone.
+const ALONE: Place = Place { shaft: SHAFT, east: 0, days_before: 0 };
 
 /// The key of the criteria set that a day in some units is made for.
 pub fn set_of(system: UnitSystem) -> &'static str {
@@ -135,10 +149,14 @@ impl Day {
     /// # Errors
     /// As for [`Day::of`].
     pub fn decided(which: Which, chosen: Option<&Chosen>, answers: &[Answer]) -> Result<Self, Unmade> {
+        Day::at(ALONE, which, chosen, answers)
+    }
+
+    fn at(place: Place, which: Which, chosen: Option<&Chosen>, answers: &[Answer]) -> Result<Self, Unmade> {
         let Which { seed, scenario, system } = which;
         let readings = Readings::of_seed(seed, site::hole(seed, scenario, system), site::crew(system))?;
         let job = key_of(&day_word(scenario.word(), system), seed);
-        let mut writer = Writer::new(which, answers);
+        let mut writer = Writer::new(which, place, answers);
         before::write(&mut writer, chosen)?;
         drilling::write(&mut writer)?;
         pouring::write(&mut writer, &readings)?;

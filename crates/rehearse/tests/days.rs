@@ -3,12 +3,13 @@
 //! The record holds what an inspector wrote, never the truth; so a test may also say that these readings
 //! could not have shown it.
 
-use assess::{Assessment, Outcome, Rules, assess};
+use assess::{Assessment, Earlier, Outcome, Rules, assess};
 use criteria::Set;
 use record::entry::FileHash;
 use record::field::UnitSystem;
-use record::{Held, Log, Record};
-use rehearse::day::{AUTHOR, Chosen, Day, SHAFT, Which, set_of};
+use record::kinds::{DrillingStarted, LoadArrived};
+use record::{Body, Held, Log, Record};
+use rehearse::day::{AUTHOR, Campaign, Chosen, Day, SHAFT, Said, Which, set_of};
 use rehearse::scenario::Scenario;
 use wire::{Key, Pen, Times};
 
@@ -26,9 +27,13 @@ fn day_in(system: UnitSystem, scenario: Scenario, seed: u64) -> Day {
 
 /// Signed on one tablet, each entry as soon as it was seen.
 fn record_of(day: &Day) -> Record {
+    record_of_said(&day.job, &day.said)
+}
+
+fn record_of_said(job: &str, said: &[Said]) -> Record {
     let key = Key::of_secret([9; 32]);
-    let mut pen = Pen::new(&key, &day.job, AUTHOR, None);
-    let signed = day.said.iter().map(|said| {
+    let mut pen = Pen::new(&key, job, AUTHOR, None);
+    let signed = said.iter().map(|said| {
         let at = said.observed_at;
         let times = Times { observed_at: at, noted_at: None, entered_at: at };
         Held::Known(pen.write(said.shaft, times, said.body.clone()))
@@ -274,4 +279,46 @@ fn the_day_is_a_rehearsal_by_every_entry_and_in_order_of_time() {
         assert_eq!(record.alarms(), []);
         assert!(day.said.is_sorted_by_key(|said| said.observed_at.seconds()));
     }
+}
+
+/// The shaft of a day is the third of its job: two clean ones stand in the same ground, a day apart, their papers are
+/// the job's, and the day is the day it would have been alone.
+#[test]
+fn a_campaign_is_two_clean_shafts_and_the_day() {
+    let which = Which { seed: 0, scenario: Scenario::NeckInSoftClay, system: UnitSystem::Us };
+    let campaign = Campaign::of(which, None).expect("a job can be made");
+    assert_eq!(campaign.job, "rehearsal-neck-third-0");
+    assert_eq!(campaign.day.readings, Day::of(which, None).expect("a day").readings);
+    let record = record_of_said(&campaign.job, &campaign.said);
+    assert_eq!(record.shafts(), ["R-1", "R-2", "R-3"]);
+    let opened = record.entries().filter(|held| held.shaft().is_none() && is_opening(held)).count();
+    assert_eq!(opened, 1, "the papers of the job are written once");
+    let drilled = ["R-1", "R-2", "R-3"].map(|shaft| {
+        let log = Log::of(&record, Some(shaft), None);
+        log.each::<DrillingStarted>().next().map(|(line, _)| line.at.date()).expect("a shaft is drilled")
+    });
+    assert_eq!(drilled.map(|date| date.to_string()), ["2031-05-05", "2031-05-06", "2031-05-07"]);
+}
+
+/// Before its first load the third shaft has two earlier ones to learn from, by what they took of the same ground.
+#[test]
+fn the_third_shaft_learns_from_the_two_before() {
+    let which = Which { seed: 0, scenario: Scenario::NeckInSoftClay, system: UnitSystem::Us };
+    let campaign = Campaign::of(which, None).expect("a job can be made");
+    let record = record_of_said(&campaign.job, &campaign.said);
+    let log = Log::of(&record, Some(campaign.shaft), None);
+    let first = log.each::<LoadArrived>().map(|(line, _)| line.at).min().expect("a load comes");
+    let earlier = Earlier::of(&record, campaign.shaft, first);
+    let names: Vec<&str> = earlier.shafts().iter().map(|shaft| shaft.name.as_str()).collect();
+    assert_eq!(names, ["R-1", "R-2"]);
+    // The layers of a clean day take three to five percent more than drawn.
+    for shaft in earlier.shafts() {
+        let whole = shaft.whole.expect("a sounded pour");
+        assert!((1.0..1.1).contains(&whole.value), "{}: {whole:?}", shaft.name);
+    }
+    assert_ne!(earlier.shafts()[0].whole, earlier.shafts()[1].whole, "no two holes are alike");
+}
+
+fn is_opening(held: &Held) -> bool {
+    matches!(held, Held::Known(entry) if matches!(entry.body, Body::JobOpened(_)))
 }

@@ -7,7 +7,7 @@ use criteria::Set;
 use record::entry::FileHash;
 use record::field::UnitSystem;
 use record::{Entry, Held};
-use rehearse::day::{AUTHOR, Chosen, Day, SHAFT, Which, set_of};
+use rehearse::day::{AUTHOR, Campaign, Chosen, Day, SHAFT, Said, Unmade, Which, set_of};
 use rehearse::scenario::Scenario;
 use std::path::{Path, PathBuf};
 use wire::{Key, Pen, Times};
@@ -24,7 +24,8 @@ pub(crate) fn run(
     let day = made_up(word, seed, metric)?;
     let made = out.map_or_else(|| PathBuf::from(&day.job), Path::to_path_buf);
     let mut folder = Folder::make(&made)?;
-    let entries: Vec<Held> = written(&day, &folder.key(DESK)?).into_iter().map(Held::Known).collect();
+    let entries = written((&day.job, &day.said), &folder.key(DESK)?);
+    let entries: Vec<Held> = entries.into_iter().map(Held::Known).collect();
     folder.add(&entries)?;
     let place = made.display();
     screen.line(&format!(
@@ -40,13 +41,28 @@ pub(crate) fn run(
 ///
 /// # Errors
 /// A word that is no scenario.
-pub(crate) fn made_up(word: &str, seed: u64, metric: bool) -> Result<Day, Problem> {
+fn made_up(word: &str, seed: u64, metric: bool) -> Result<Day, Problem> {
+    let which = which(word, seed, metric)?;
+    Day::of(which, chosen(which.system).as_ref()).map_err(|unmade| not_made(&unmade))
+}
+
+/// The made-up day of a scenario, after two clean ones of the same job.
+///
+/// # Errors
+/// A word that is no scenario.
+pub(crate) fn campaign(word: &str, seed: u64, metric: bool) -> Result<Campaign, Problem> {
+    let which = which(word, seed, metric)?;
+    Campaign::of(which, chosen(which.system).as_ref()).map_err(|unmade| not_made(&unmade))
+}
+
+fn which(word: &str, seed: u64, metric: bool) -> Result<Which, Problem> {
     let scenario = Scenario::of_word(word).ok_or_else(|| unknown(word))?;
-    let system = system(metric);
-    Day::of(Which { seed, scenario, system }, chosen(system).as_ref()).map_err(|unmade| {
-        let what = format!("The day could not be made: {unmade:?}.");
-        Problem::new(what, "There is no rehearsal of it.", "Try another seed, and report this one.")
-    })
+    Ok(Which { seed, scenario, system: system(metric) })
+}
+
+fn not_made(unmade: &Unmade) -> Problem {
+    let what = format!("The day could not be made: {unmade:?}.");
+    Problem::new(what, "There is no rehearsal of it.", "Try another seed, and report this one.")
 }
 
 fn system(metric: bool) -> UnitSystem {
@@ -73,12 +89,12 @@ fn chosen(system: UnitSystem) -> Option<Chosen> {
 }
 
 /// Each entry as if it was entered when it was seen.
-pub(crate) fn written(day: &Day, key: &Key) -> Vec<Entry> {
-    let mut pen = Pen::new(key, &day.job, AUTHOR, None);
-    let sign = |said: &rehearse::day::Said| {
+pub(crate) fn written((job, said): (&str, &[Said]), key: &Key) -> Vec<Entry> {
+    let mut pen = Pen::new(key, job, AUTHOR, None);
+    let sign = |said: &Said| {
         let at = said.observed_at;
         let times = Times { observed_at: at, noted_at: None, entered_at: at };
         pen.write(said.shaft, times, said.body.clone())
     };
-    day.said.iter().map(sign).collect()
+    said.iter().map(sign).collect()
 }

@@ -17,7 +17,6 @@ use crate::place;
 use crate::problem::{NOT_SERVED, Problem};
 use crate::relive::{self, Replay};
 use crate::screen::Screen;
-use ::rehearse::day::SHAFT;
 use record::Record;
 use reliving::{Feed, Started};
 use server::{Site, StartError};
@@ -117,13 +116,14 @@ fn replay(serve: &Serve) -> Result<Replay, Problem> {
     Ok(replay)
 }
 
-/// A made-up day that comes line by line.
+/// A made-up day that comes line by line, after the days of the job's earlier shafts.
 fn made_up(serve: &Serve, scenario: &str) -> Result<Replay, Problem> {
-    let day = rehearse::made_up(scenario, serve.seed, serve.metric)?;
+    let campaign = rehearse::campaign(scenario, serve.seed, serve.metric)?;
     let mut folder = Folder::open_to_write(&serve.folder)?;
-    let kept = folder.record_named(&day.job)?;
-    let ask = relive::Ask { shaft: SHAFT, from: serve.from.as_deref(), speed: f64::from(serve.speed) };
-    let replay = Replay::of_day(&folder, &day, &kept, &ask)?;
+    let kept = folder.record_named(&campaign.job)?;
+    let ask =
+        relive::Ask { shaft: campaign.shaft, from: serve.from.as_deref(), speed: f64::from(serve.speed) };
+    let replay = Replay::of_made_up(&folder, &campaign, &kept, &ask)?;
     folder.add(&replay.before)?;
     Ok(replay)
 }

@@ -15,7 +15,7 @@ use crate::problem::Problem;
 use notes::{Drafted, Notes};
 use quantity::Moment;
 use record::{Entry, EntryId};
-use rehearse::day::Day;
+use rehearse::day::Campaign;
 use std::collections::BTreeMap;
 use wire::{Key, Pen, Times};
 
@@ -50,9 +50,9 @@ pub(crate) fn plan(folder: &Folder, all: &[Notes]) -> Result<Vec<Step>, Problem>
     Ok(waiting.iter().map(|line| sign(line, &mut pens, &mut labelled)).collect())
 }
 
-/// The entries of a made-up day, in the order they come.
-pub(crate) fn plan_day(folder: &Folder, day: &Day) -> Result<Vec<Step>, Problem> {
-    let entries = written(day, &folder.key(DESK)?).into_iter();
+/// The entries of a made-up job, in the order they come.
+pub(crate) fn plan_made_up(folder: &Folder, campaign: &Campaign) -> Result<Vec<Step>, Problem> {
+    let entries = written((&campaign.job, &campaign.said), &folder.key(DESK)?).into_iter();
     Ok(entries.map(|entry| Step { at: entry.entered_at, entry }).collect())
 }
 

@@ -49,7 +49,9 @@ fn plan(writer: &mut Writer) -> Result<(), Vec<Fault>> {
         ("tip", &tip),
         ("method", "temporary_casing"),
     ];
-    writer.say("shaft_planned", &[levels.as_slice(), writer.of(PLAN)].concat())?;
+    let easting = easting(writer);
+    let stands = [("easting", easting.as_str())];
+    writer.say("shaft_planned", &[levels.as_slice(), writer.of(PLAN), &stands].concat())?;
     writer.say("cage_planned", writer.of(CAGE))?;
     let truck = site.volume(site.truck_m3);
     let pour = [
@@ -65,18 +67,24 @@ fn plan(writer: &mut Writer) -> Result<(), Vec<Fault>> {
 fn morning(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     let site = writer.site;
     writer.say("weather", &[("temperature", site.pick("61 F", "16 C")), ("text", "dry")])?;
-    let (three_weeks_before, plan) =
-        (-60 * 24 * 21, [("document", "Installation plan R-1"), ("approved", "yes")]);
+    let document = format!("Installation plan {}", writer.place.shaft);
+    let (three_weeks_before, plan) = (-60 * 24 * 21, [("document", document.as_str()), ("approved", "yes")]);
     writer.say_at(three_weeks_before, "installation_plan", &plan)?;
     for check in writer.of(CHECKS) {
         writer.say("instrument_checked", check)?;
     }
     writer.wait(10);
-    let stake = site.pick(["1000.00 ft", "2000.00 ft"], ["1000.00 m", "2000.00 m"]);
-    writer.say("stake_out", &[("northing", stake[0]), ("easting", stake[1])])?;
+    let (northing, easting) = (site.pick("1000.00 ft", "1000.00 m"), easting(writer));
+    writer.say("stake_out", &[("northing", northing), ("easting", &easting)])?;
     let dug = site.pick("4 ft", "1.2 m");
     writer.say("utilities_cleared", &[("ticket", "R-100"), ("hand_dug", dug), ("overhead_clear", "yes")])?;
     writer.wait(10);
     let top = site.elevation(0.0);
     writer.say("reference_set", &[("name", "top of casing"), ("elevation", &top), ("how", "level")])
+}
+
+/// The shafts stand in a row.
+fn easting(writer: &Writer) -> String {
+    let east = 2000.0 + writer.of([20.0, 6.0]) * f64::from(writer.place.east);
+    writer.of([format!("{east:.2} ft"), format!("{east:.2} m")])
 }

@@ -33,7 +33,7 @@ fn casing(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     let begun = writer.minute;
     writer.work([18.0, 25.0]);
     let (from, shoe) = (site.length(site.ground_m), site.length(site.shoe_m));
-    let out = Writer::text(writer.minute);
+    let out = writer.text(writer.minute);
     let run = [
         ("out", out.as_str()),
         ("from", &from),
@@ -59,7 +59,7 @@ fn introduced(writer: &mut Writer) -> Result<(), Vec<Fault>> {
         ("recirculated", "no"),
     ];
     // Bentonite swells before it is used.
-    let mixed = Writer::text(writer.minute - 16 * 60);
+    let mixed = writer.text(writer.minute - 16 * 60);
     fluid.extend(site.pick(None, Some(("mixed", mixed.as_str()))));
     writer.say("fluid_introduced", &fluid)
 }
@@ -78,7 +78,7 @@ fn runs(writer: &mut Writer) -> Result<(), Vec<Fault>> {
         let ground = ground_at(site, (from_m + to_m) / 2.0);
         let begun = writer.minute;
         writer.work([16.0, 26.0]);
-        let (out, from, to) = (Writer::text(writer.minute), site.length(from_m), site.length(to_m));
+        let (out, from, to) = (writer.text(writer.minute), site.length(from_m), site.length(to_m));
         let fields = [
             ("out", out.as_str()),
             ("from", &from),
@@ -120,7 +120,7 @@ fn bottom(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     writer.say("bottom_reached", &[("depth", &depth), ("ground", "clay")])?;
     let begun = writer.minute;
     writer.work([20.0, 30.0]);
-    let until = Writer::text(writer.minute);
+    let until = writer.text(writer.minute);
     writer.say_at(begun, "cleaning", &[("method", "clean-out bucket"), ("until", &until)])?;
     writer.wait(3);
     sound_bottom(writer, "after_cleaning", 0.0)?;
@@ -271,7 +271,7 @@ fn clean_again(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     writer.wait(READY_MINUTES);
     let begun = writer.minute;
     writer.work([30.0, 40.0]);
-    let until = Writer::text(writer.minute);
+    let until = writer.text(writer.minute);
     let fields = [("method", "clean-out bucket, fluid changed"), ("until", until.as_str())];
     writer.say_at(begun, "cleaning", &fields)?;
     writer.wait(5);

@@ -80,7 +80,6 @@ pub(super) const FLUID: [Fields; 2] = [
 pub(super) const PLAN: [Fields; 2] = [
     &[
         ("northing", "1000.00 ft"),
-        ("easting", "2000.00 ft"),
         ("groundwater", "85.0 ft"),
         ("bore.0.diameter", "48 in"),
         ("mix", "R-4000"),
@@ -88,7 +87,6 @@ pub(super) const PLAN: [Fields; 2] = [
     ],
     &[
         ("northing", "1000.00 m"),
-        ("easting", "2000.00 m"),
         ("cut_off", "50.00 m"),
         ("groundwater", "47.10 m"),
         ("bore.0.diameter", "1200 mm"),

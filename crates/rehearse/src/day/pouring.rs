@@ -127,7 +127,7 @@ fn points(writer: &mut Writer, pour: &Pour<'_>, true_m: f64) -> Vec<f64> {
 fn wait_for_the_rest(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     let since = writer.minute;
     writer.wait(SHORT);
-    let until = Writer::text(writer.minute + 6);
+    let until = writer.text(writer.minute + 6);
     let fields = [("until", until.as_str()), ("reason", "the last truck did not bring enough")];
     writer.say_at(since, "interruption", &fields)
 }
@@ -194,7 +194,7 @@ fn accepted(writer: &mut Writer, pour: &mut Pour<'_>, brought_m3: f64) -> Result
 fn stuck_on_the_road(writer: &mut Writer) -> Result<(), Vec<Fault>> {
     let since = writer.minute;
     writer.wait(LATE);
-    let until = Writer::text(writer.minute + 6);
+    let until = writer.text(writer.minute + 6);
     let fields = [("until", until.as_str()), ("reason", "the truck was stuck on the road")];
     writer.say_at(since, "interruption", &fields)
 }
@@ -240,7 +240,7 @@ fn arrival(writer: &mut Writer, truck: &Truck<'_>) -> Result<(), Vec<Fault>> {
     let share = truck.volume_m3 / site.truck_m3;
     let mass = |full: f64| format!("{:.0} {}", libm::round(full * share), site.pick("lb", "kg"));
     let (water, moisture, cement) = (mass(water), mass(moisture), mass(cement));
-    let batched = Writer::text(writer.minute - truck.age);
+    let batched = writer.text(writer.minute - truck.age);
     let revolutions = writer.chance.whole([70, 95]).to_string();
     writer.say(
         "load_arrived",

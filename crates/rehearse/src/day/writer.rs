@@ -6,7 +6,7 @@ use quantity::Moment;
 use record::field::{Defaults, How, Typed, UnitSystem};
 use record::{Body, Fault, Value};
 
-use super::{SHAFT, Said, Which};
+use super::{Place, Said, Which};
 use crate::chance::Chance;
 use crate::decision::{Answer, Ask, Question};
 use crate::scenario::Scenario;
@@ -14,6 +14,7 @@ use crate::site::Site;
 
 /// The made-up day begins at midnight of 7 May 2031, six hours behind Greenwich.
 const MIDNIGHT_SECONDS: i64 = 1_935_900_000;
+const DAY_MINUTES: i64 = 24 * 60;
 const OFFSET_SECONDS: i32 = -6 * 3_600;
 
 /// The clock of the day and what was written so far.
@@ -21,6 +22,8 @@ pub(super) struct Writer {
     pub(super) scenario: Scenario,
     /// The drawing, and the units everything is written in.
     pub(super) site: &'static Site,
+    /// Which shaft, and its day.
+    pub(super) place: Place,
     /// What people and instruments make of the day.
     pub(super) chance: Chance,
     /// Minutes since midnight.
@@ -32,10 +35,11 @@ pub(super) struct Writer {
 }
 
 impl Writer {
-    pub(super) fn new(which: Which, answers: &[Answer]) -> Self {
+    pub(super) fn new(which: Which, place: Place, answers: &[Answer]) -> Self {
         Writer {
             scenario: which.scenario,
             site: Site::of(which.system),
+            place,
             chance: Chance::of_topic(which.seed, "day"),
             minute: 0,
             said: Vec::new(),
@@ -56,7 +60,8 @@ impl Writer {
     /// Asks, from one minute until another, and gives the answer; without one, that of the crew.
     pub(super) fn ask(&mut self, [at, until]: [i64; 2], question: Question, wise: Answer) -> Answer {
         let answer = self.answers.get(self.asks.len()).copied();
-        self.asks.push(Ask { at: moment(at), until: moment(until), question, answer, wise });
+        let (at, until) = (self.moment(at), self.moment(until));
+        self.asks.push(Ask { at, until, question, answer, wise });
         answer.unwrap_or(Answer::GoOn)
     }
 
@@ -66,8 +71,13 @@ impl Writer {
     }
 
     /// A minute of the day, as the texts of an entry hold it.
-    pub(super) fn text(minute: i64) -> String {
-        moment(minute).to_string()
+    pub(super) fn text(&self, minute: i64) -> String {
+        self.moment(minute).to_string()
+    }
+
+    fn moment(&self, minute: i64) -> Moment {
+        let minute = minute - DAY_MINUTES * self.place.days_before;
+        Moment::at(MIDNIGHT_SECONDS + 60 * minute, OFFSET_SECONDS)
     }
 
     /// Of two things, the one in the units of the day.
@@ -98,20 +108,16 @@ impl Writer {
         fields: &[(&str, &str)],
     ) -> Result<(), Vec<Fault>> {
         let body = body(self.site.system, kind, fields)?;
-        self.said.push(Said { observed_at: moment(minute), shaft: Some(SHAFT), body });
+        self.said.push(Said { observed_at: self.moment(minute), shaft: Some(self.place.shaft), body });
         Ok(())
     }
 
     /// Writes a paper of the job.
     pub(super) fn paper(&mut self, kind: &str, fields: &[(&str, &str)]) -> Result<(), Vec<Fault>> {
         let body = body(self.site.system, kind, fields)?;
-        self.said.push(Said { observed_at: moment(self.minute), shaft: None, body });
+        self.said.push(Said { observed_at: self.moment(self.minute), shaft: None, body });
         Ok(())
     }
-}
-
-fn moment(minute: i64) -> Moment {
-    Moment::at(MIDNIGHT_SECONDS + 60 * minute, OFFSET_SECONDS)
 }
 
 /// The body of a kind from texts as typed. A path reaches into lists and groups: `points.0.depth`.
