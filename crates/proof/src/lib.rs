@@ -10,6 +10,7 @@
 
 pub mod days;
 pub mod earlier;
+pub mod learned;
 pub mod necks;
 pub mod order;
 pub mod pours;
@@ -45,5 +46,10 @@ pub const PARTS: &[Part] = &[
     },
     Part { word: "order", about: "orders that are enough as often as was asked for", prove: order::prove },
     Part { word: "earlier", about: "orders for shafts that are not begun", prove: earlier::prove },
+    Part {
+        word: "learned",
+        about: "what earlier shafts teach the estimate of the next",
+        prove: learned::prove,
+    },
     Part { word: "days", about: "days played, and replanned from what is seen", prove: days::prove },
 ];

@@ -72,14 +72,20 @@ const LEAST_M: f64 = 0.3;
 
 /// The estimate of a pour, with the errors the crew states of its reference and of part-emptied trucks.
 pub fn estimate(pour: &Pour<'_>, ground: &Ground, readings: &Readings) -> Option<Profile> {
+    estimate_as(pour, ground, readings, Prior::default())
+}
+
+/// The same with other beliefs.
+pub fn estimate_as(pour: &Pour<'_>, ground: &Ground, readings: &Readings, beliefs: Prior) -> Option<Profile> {
     let shared_tape = Length::meters(readings.crew.tape.shared_m);
     let part_load_error = readings.crew.part_error;
     let judged_error = Volume::cubic_meters(readings.crew.left_error_m3);
-    let prior = Prior { shared_tape, part_load_error, judged_error, ..Prior::default() };
+    let prior = Prior { shared_tape, part_load_error, judged_error, ..beliefs };
     profile(pour, ground, &prior).ok().map(|(profile, _)| profile)
 }
 
-fn crew(seed: u64) -> Crew {
+/// Who reads and delivers on the pour of a seed.
+pub fn crew(seed: u64) -> Crew {
     let usual = Crew::default();
     let marks = if (seed / 2).is_multiple_of(2) { Marks::TenthFoot } else { Marks::FiveCentimeters };
     let bias = [-0.005, 0.0, 0.005][(seed / 4 % 3) as usize];

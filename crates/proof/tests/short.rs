@@ -39,6 +39,9 @@ fn promises_are_kept_within_wide_doors() {
     within(&order, "short at a service level of 99 %", [0.0, 0.10]);
     let earlier = rows("earlier", &pours);
     within(&earlier, "short at a service level of 90 %", [0.0, 0.26]);
+    let learned = rows("learned", &pours);
+    within(&learned, "band of 90 %, learned", [0.72, 1.0]);
+    within(&learned, "error of the ratio, learned over usual", [0.5, 1.2]);
     let days = rows("days", &pours);
     within(&days, "difference from a closed form, in stated errors", [0.63, 1.37]);
     within(&days, "end between early and late, after three loads", [0.59, 1.0]);

@@ -46,7 +46,7 @@ pub struct Prior {
     /// How calm the ground may be. Judgement: half as wild to twice as wild as the spreads say.
     pub scales: Vec<Scale>,
     /// Necks and cavities. Judgement: a neck each 40 m, more frequent than a good job has them, so that one is looked
-    /// for; a cavity each 100 m and a large one each 500 m, as frequent as they are believed to be, because each
+    /// for; a cavity each 140 m and a large one each kilometre, as frequent as they are believed to be, because each
     /// of them is concrete that has to be ordered.
     pub shapes: Vec<Shape>,
     /// Their heights, each as probable as the others. Judgement.
@@ -74,11 +74,11 @@ impl Default for Prior {
         Prior {
             ratio: 1.08,
             shaft_spread: 0.04,
-            stratum_spread: 0.06,
-            gentle_spread: 0.055,
+            stratum_spread: 0.057,
+            gentle_spread: 0.058,
             gentle_length: Length::meters(2.0),
             scales: vec![scale(0.5, 0.3), scale(1.0, 0.4), scale(2.0, 0.3)],
-            shapes: vec![shape(-0.35, 0.20, 0.025), shape(0.40, 0.30, 0.010), shape(1.00, 0.60, 0.002)],
+            shapes: vec![shape(-0.35, 0.20, 0.025), shape(0.40, 0.30, 0.007), shape(1.00, 0.60, 0.001)],
             heights: vec![Length::meters(1.0), Length::meters(2.5)],
             shared_tape: Length::ZERO,
             part_load_error: 0.03,

@@ -85,9 +85,9 @@ fn one_interval_in_one_stratum_has_a_closed_form() {
 fn without_a_reading_the_prior_speaks() {
     let (profile, issues) = estimated(&[]);
     let ratio = profile.stretch(at(20.0), at(0.0)).expect("a stretch");
-    // Per metre of shaft the prior holds 0.025 necks of −0.35, 0.010 cavities of 0.40 and 0.002 of 1.00, on average
+    // Per metre of shaft the prior holds 0.025 necks of −0.35, 0.007 cavities of 0.40 and 0.001 of 1.00, on average
     // 1.75 m high; a little of those at the ends lies outside.
-    let rare = (0.025 * -0.35 + 0.010 * 0.40 + 0.002 * 1.00) * 1.75;
+    let rare = (0.025 * -0.35 + 0.007 * 0.40 + 0.001 * 1.00) * 1.75;
     assert!((ratio.mean() - 1.08 - rare).abs() < 0.001, "{}", ratio.mean());
     let left = profile.remaining(at(20.0)).expect("a level");
     assert!((left.mean() - 20.0 * ratio.mean()).abs() < 1e-6);
