@@ -115,16 +115,16 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
               This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               Oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
-              Order for 95 %: 21.00 yd³ [no limit set] 4 loads, 2.54 left over
+              Order for 95 %: 20.50 yd³ [no limit set] 4 loads, 2.10 left over
               Ends in time: 0.45 with 5 trucks [no limit set] ends about 14:03 (13:40 to 14:31)
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
               later Load 30412 to be in: 46 min 00 s left (11:51) 
               later Slump life of load 30411: 2 h 54 min left (13:59 ± 47 min) work planned until 13:23
             ATTENTION
-              shows soon | Concrete still to order | Estimate from 1 sounding and 1 earlier shaft: still needed 24.49 yd³ (22.31–26.67), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 21.00 yd³: 3 loads of 6.00 yd³ and one of 3.00 yd³; left over about 2.54 yd³. Instead 20.50 yd³ for 90 %, or 22.50 yd³ for 99 %. | Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 1 sounding and 1 earlier shaft: still needed 24.43 yd³ (22.30–26.45), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 20.50 yd³: 3 loads of 6.00 yd³ and one of 2.50 yd³; left over about 2.10 yd³. Instead 20.00 yd³ for 90 %, or 22.00 yd³ for 99 %. | Order 20.50 yd³ more, 3 loads of 6.00 yd³ and one of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again.
             NEXT
-              soon concrete_ordered: Order 21.00 yd³ more, 3 loads of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
+              soon concrete_ordered: Order 20.50 yd³ more, 3 loads of 6.00 yd³ and one of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later discharge_started: Enter when load 30412 starts to discharge. ticket=30412
               later load_arrived: When the next truck comes: enter its ticket. 
               later concrete_sounded: Sound once within the next load. 
@@ -150,7 +150,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
               Stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
-              Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.92 left over
+              Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.94 left over
               Ends in time: 0.30 with 6 trucks [no limit set] ends about 13:57 (13:40 to 14:20)
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
@@ -158,7 +158,7 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
               later Slump life of load 30413: 2 h 10 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.09: less. 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.61 yd³ (15.94–19.32), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 13.50 yd³: 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.92 yd³. Instead 13.00 yd³ for 90 %, or 15.00 yd³ for 99 %. | Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.59 yd³ (15.94–19.19), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 13.50 yd³: 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.94 yd³. Instead 13.00 yd³ for 90 %, or 14.50 yd³ for 99 %. | Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.09 times its nominal bore, the rest of the shaft 0.97: more. 8.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
@@ -189,7 +189,7 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
               In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
               Stiffens first, load 30413: 1 h 20 min [no limit set] workable until 13:41; slump 6 3/4 in ± 3/8 in by now
-              Order for 95 %: 9.00 yd³ [no limit set] 2 loads, 1.83 left over
+              Order for 95 %: 9.00 yd³ [no limit set] 2 loads, 1.85 left over
               Ends in time: 0.28 with 3 trucks [no limit set] ends about 14:08 (13:53 to 14:28)
             CLOCKS
               later Load 30414 going in: 7 min 00 s since then (11:52) 
@@ -199,7 +199,7 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
               calls now | Embedment of tremie | Embedment 2.3 ft ± 0.1; no limit is set, 5.0 ft is watched. The tip is 2.7 ft too high. | Do not lift the line. Lower the tip or place concrete, then sound again.
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
               calls now | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.02: more. 22.8 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
-              shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.19 yd³ (11.73–14.65), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 9.00 yd³: 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.83 yd³. Instead 8.50 yd³ for 90 %, or 10.00 yd³ for 99 %. | Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
+              shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.17 yd³ (11.69–14.57), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 9.00 yd³: 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.85 yd³. Instead 8.50 yd³ for 90 %, or 9.50 yd³ for 99 %. | Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.20: less. 14.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               now concrete_sounded: Do not lift the line. Lower the tip or place concrete, then sound again. 
@@ -238,7 +238,7 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
               later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.58 yd³ (7.02–8.09), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is ordered. For 95 % order 2.50 yd³: 1 load of 2.50 yd³; left over about 0.93 yd³. Instead 2.00 yd³ for 90 %, or 3.00 yd³ for 99 %. | Order 2.50 yd³ more, 1 load of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. Already out: 6 cy ordered 12:22, due 12:50.
+              shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.58 yd³ (7.02–8.09), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is ordered. For 95 % order 2.50 yd³: 1 load of 2.50 yd³; left over about 0.93 yd³. Instead 2.00 yd³ for 90 %, or 2.50 yd³ for 99 %. | Order 2.50 yd³ more, 1 load of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. Already out: 6 cy ordered 12:22, due 12:50.
               calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.05: more. 19.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.17: less. 12.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT

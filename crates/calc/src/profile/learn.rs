@@ -119,7 +119,7 @@ mod tests {
     #[test]
     fn strata_that_differ_on_this_job_are_expected_to_differ() {
         let learned = Prior::default().learned(&vec![shaft(&[1.00, 1.40]); 3]);
-        let expected: f64 = (0.06 * 0.06 + 2.0 * (0.20 * 0.20 - 0.01 * 0.01)) / 2.0;
+        let expected: f64 = (0.057 * 0.057 + 2.0 * (0.20 * 0.20 - 0.01 * 0.01)) / 2.0;
         assert!((learned.stratum_spread - expected.sqrt()).abs() < 1e-12, "{}", learned.stratum_spread);
     }
 }
