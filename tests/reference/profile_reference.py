@@ -26,7 +26,7 @@ from scipy import linalg, optimize, stats
 AGREE = 1e-6  # Of a ratio, or of a cubic metre; weights are held to it too.
 LEAST_VARIANCE = 1e-8  # What the model gives every volume, in m⁶.
 FALSE_ALARMS, POWER = 0.05, 0.90
-CALM = 0.85  # The gentle shape of a hole in which nothing rare happened, beside the usual one.
+CALM = 0.72  # The gentle shape of a hole in which nothing rare happened, beside the usual one.
 
 
 class Shaft:
