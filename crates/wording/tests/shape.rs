@@ -57,7 +57,7 @@ fn while_the_pour_goes_on() {
         |_| (),
         expect![[r#"
             Estimate: as far as it was sounded the shaft took 0.99 times the volume of its nominal bore (0.96–1.02).
-            A loss of area could have stayed hidden in these readings: over 2.0 ft or less even all of it, from 14.3 ft to 16.3 ft deep; over 3.0 ft up to 92 %, from 13.8 ft to 16.8 ft deep. A larger one would have shown with a probability of 90 %.
+            A loss of area could have stayed hidden in these readings: over 2.0 ft or less even all of it, from 14.3 ft to 16.3 ft deep; over 3.0 ft up to 89 %, from 13.8 ft to 16.8 ft deep. A larger one would have shown with a probability of 90 %.
             That is no sign of one: it says how finely the concrete was sounded. Sound after every load, and within a large one."#]],
     );
 }
