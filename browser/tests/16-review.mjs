@@ -92,10 +92,11 @@ async function paired({ name, login, role }) {
   await page.getByLabel("New password").fill(PASSWORD);
   await page.getByLabel("The same again").fill(PASSWORD);
   await page.getByRole("button", { name: "Choose this password" }).click();
+  await page.waitForURL(`${desk.url}/people`);
   await page.getByRole("button", { name: "New code for a device" }).click();
   const code = await page.locator(".code").innerText();
   await page.getByRole("button", { name: "Sign out" }).click();
-  await page.getByRole("button", { name: "Sign in" }).waitFor();
+  await page.waitForURL(`${desk.url}/people/sign-in`);
   const tablet = await Tablet.on();
   await author(tablet.page, desk, name);
   await pair(tablet.page, desk, `tablet of ${name}`, code);
