@@ -160,7 +160,7 @@ fn during_the_pour_a_hold_waits_and_nobody_has_to_sign() {
                 > Read the record of the shaft, then sign it.
                   signed Sign as engineer: role=engineer
             S-2 (Bottom) Entries number 183 to 185 of the device “office” are not in this record.
-              To decide the engineer (I. Vane) (06:58)
+              To decide the engineer (I. Vane) (13 May 2025 06:58)
                 Bottom at the required tip or deeper: 0.5 ft; the limit is 0 ft at most. 0.5 ft too shallow. Common practice, no source.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
@@ -168,7 +168,7 @@ fn during_the_pour_a_hold_waits_and_nobody_has_to_sign() {
                   finding_disposed Repair: criterion=roadside/bottom-tip about=c55aa915ea77e54b992e498a decision=repair
                   finding_disposed Test: criterion=roadside/bottom-tip about=c55aa915ea77e54b992e498a decision=test
                   finding_disposed Reject: criterion=roadside/bottom-tip about=c55aa915ea77e54b992e498a decision=rejected
-              To decide the engineer (I. Vane) (07:45)
+              To decide the engineer (I. Vane) (13 May 2025 07:45)
                 Sand, as approved for fluid Mirgolit 60, reading of 07:45: 6 %; the limit is 4 % at most. 2 % over.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
@@ -176,7 +176,7 @@ fn during_the_pour_a_hold_waits_and_nobody_has_to_sign() {
                   finding_disposed Repair: criterion=job/fluid/Mirgolit-60/sa about=011673adad310043126994de decision=repair
                   finding_disposed Test: criterion=job/fluid/Mirgolit-60/sa about=011673adad310043126994de decision=test
                   finding_disposed Reject: criterion=job/fluid/Mirgolit-60/sa about=011673adad310043126994de decision=rejected
-              To release the engineer (I. Vane) (07:47)
+              To release the engineer (I. Vane) (13 May 2025 07:47)
                 Hold: concrete
                 sand 6 % at the bottom, installation plan allows 4 %. Placed 07:47 by R. Quill; nobody has released it.
                 > Settle it, then enter “Hold released” with the name of the one who released it.

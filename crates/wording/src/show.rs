@@ -56,6 +56,12 @@ impl Show {
         Show { day: Some(moment.date()), ..self }
     }
 
+    /// The same without a main day: every moment says its date, as a page of several days needs it.
+    #[must_use]
+    pub fn of_no_day(self) -> Self {
+        Show { day: None, ..self }
+    }
+
     /// The style underneath.
     pub fn style(&self) -> Style {
         self.style

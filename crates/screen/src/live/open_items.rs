@@ -136,7 +136,7 @@ impl By<'_> {
             lead: text.lead,
             waits_for: self.whom(&item.waits_for, text.waits_for),
             mine: self.is_mine(&item.waits_for),
-            since: item.since.map_or_else(String::new, |at| looked.show.moment(at)),
+            since: item.since.map_or_else(String::new, |at| looked.show.clone().of_no_day().moment(at)),
             what: text.notice.what,
             meaning: text.notice.meaning,
             next: text.notice.next,
