@@ -165,6 +165,13 @@ fn the_first_person_switches_people_on() {
     desk.says("people list office").ends(0).says("inspector on elm-street");
     desk.says("people let-go office a.hall").ends(0).says("a.hall is let go");
     desk.says("people let-go office a.hall").ends(1).says("There is nobody called a.hall to let go.");
+    desk.says("people let-go office d.pike")
+        .ends(1)
+        .says("Nobody but d.pike manages the office and comes in.")
+        .says("Nobody was added or let go")
+        .says("--even-the-last");
+    // The machine has a way out that says what it means.
+    desk.says("people let-go office d.pike --even-the-last").ends(0).says("Nobody manages the office now.");
     desk.says("pair office").ends(1).says("a device belongs to the person whose code lets it in");
     assert_eq!(served.stop(), Some(0));
     let again = desk.serve(&["office"]);

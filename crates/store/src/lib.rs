@@ -43,7 +43,7 @@ pub use line::Line;
 pub use moved::move_all;
 pub use office::{Device, Office, Pairing};
 pub use password::{SALT, hidden_password, is_password};
-pub use people::{Known, People, Person, Span, name_of_person};
+pub use people::{Known, Left, People, Person, Removal, Span, name_of_person};
 pub use photos::Photos;
 pub use postgres::Listener;
 pub use pull::{Arrival, Head, JobCount, Page};

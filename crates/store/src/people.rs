@@ -36,6 +36,26 @@ pub struct Known {
     pub roles: Roles,
 }
 
+/// What became of taking something from a person.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Removal {
+    /// It is done.
+    Done,
+    /// There was nothing to take.
+    NotThere,
+    /// Nobody else manages the office and comes in, so it was left as it is.
+    LastManager,
+}
+
+/// Who has to be left when a person is let go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Left {
+    /// Somebody who manages the office and comes in.
+    AManager,
+    /// Nobody: the console makes a new manager at any time.
+    MaybeNobody,
+}
+
 /// How long a session lasts, in seconds since 1970.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Span {
@@ -91,18 +111,19 @@ pub trait People {
     /// When the store cannot be written.
     fn give_role(&mut self, person: i64, job: &str, role: Role) -> Result<(), StoreError>;
 
-    /// Takes a role on a job away. Whether it was held.
+    /// Takes a role on a job away, but not the last one by which somebody manages the office. Looked at and taken in one
+    /// commit, so that two managers cannot take it from each other.
     ///
     /// # Errors
     /// When the store cannot be written.
-    fn take_role(&mut self, person: i64, job: &str, role: Role) -> Result<bool, StoreError>;
+    fn take_role(&mut self, person: i64, job: &str, role: Role) -> Result<Removal, StoreError>;
 
     /// Lets a person go at a time: sessions end, invitations lapse, its devices are let go, and it may not come in. What
-    /// it wrote stays. Whether there was one to let go.
+    /// it wrote stays.
     ///
     /// # Errors
     /// When the store cannot be written.
-    fn let_person_go(&mut self, person: i64, now: i64) -> Result<bool, StoreError>;
+    fn let_person_go(&mut self, person: i64, now: i64, left: Left) -> Result<Removal, StoreError>;
 
     /// Keeps an invitation of a person until a time; earlier ones of that person lapse, and one who was let go may come
     /// in again.

@@ -7,7 +7,7 @@ use crate::postgres::Postgres;
 use crate::sql::Sql;
 use crate::sqlite::Sqlite;
 use crate::{
-    Address, EVERY_JOB, LettingIn, Line, Most, Office, Pairing, People, Role, SetAside, SignIn, SignIns,
+    Address, EVERY_JOB, Left, LettingIn, Line, Most, Office, Pairing, People, Role, SetAside, SignIn, SignIns,
     Span, Store,
 };
 use record::Held;
@@ -86,7 +86,7 @@ fn serve<D: Sql>(store: &mut D) {
     store.see_session("token", 1500).expect("seen");
     store.end_session("token").expect("ended");
     devices(store, person);
-    store.let_person_go(person, 1500).expect("gone");
+    store.let_person_go(person, 1500, Left::AManager).expect("gone");
 }
 
 fn devices<D: Sql>(store: &mut D, person: i64) {

@@ -5,8 +5,8 @@ mod kinds;
 use kinds::each_kind;
 use record::Held;
 use store::{
-    Database, EVERY_JOB, Kept, LettingIn, Line, Office, Pairing, People, Role, SetAside, SignIn, SignIns,
-    Span, Sqlite, Store, StoreError, restore,
+    Database, EVERY_JOB, Kept, Left, LettingIn, Line, Office, Pairing, People, Removal, Role, SetAside, SignIn,
+    SignIns, Span, Sqlite, Store, StoreError, restore,
 };
 use testkit::{JOB, Tablet, body};
 
@@ -43,7 +43,7 @@ fn a_role_is_given_and_taken() {
         assert_eq!(roles.0, [(JOB.to_owned(), Role::Reader)]);
         assert_eq!(store.people_on(JOB).expect("asked").len(), 1);
         let take = |store: &mut Database| store.take_role(one, JOB, Role::Reader).expect("taken");
-        assert_eq!((take(&mut store), take(&mut store)), (true, false));
+        assert_eq!([take(&mut store), take(&mut store)], [Removal::Done, Removal::NotThere]);
     });
 }
 
@@ -125,8 +125,8 @@ fn one_who_is_let_go_takes_sessions_invitations_codes_and_devices_along_and_no_n
         begin(&mut store, one, "token");
         store.invite(one, "code", 2000).expect("invited");
         store.add_code_of(one, "ACDEFGHJ", 1600, 1000).expect("kept");
-        assert!(store.let_person_go(one, 1200).expect("done"));
-        assert!(!store.let_person_go(one, 1300).expect("done"), "once");
+        let go = |store: &mut Database, now| store.let_person_go(one, now, Left::MaybeNobody).expect("done");
+        assert_eq!([go(&mut store, 1200), go(&mut store, 1300)], [Removal::Done, Removal::NotThere]);
         assert!(!open(&store, "token", 999, 1100));
         assert_eq!(store.use_invitation("code", "hash", 1100).expect("asked"), None);
         let bearer = store.bearer("token 1").expect("asked").expect("known");
@@ -137,6 +137,79 @@ fn one_who_is_let_go_takes_sessions_invitations_codes_and_devices_along_and_no_n
         // Invited again, the roles are there again.
         store.invite(one, "again", 3000).expect("invited");
         assert_eq!(store.person(one).expect("asked").expect("named").roles.0.len(), 1);
+    });
+}
+
+/// One who manages the office and has come in.
+fn one_more(store: &mut Database, name: &str) -> i64 {
+    let number = store.add_person(name, 1000).expect("added");
+    store.give_role(number, EVERY_JOB, Role::Manager).expect("given");
+    store.set_secret(number, "hash").expect("set");
+    number
+}
+
+/// Who manages the office and comes in.
+fn managers(store: &Database) -> Vec<String> {
+    let known = store.people_on(EVERY_JOB).expect("asked").into_iter();
+    let comes = known.filter(|known| known.person.chose && known.roles.everywhere(&[Role::Manager]));
+    comes.map(|known| known.person.name).collect()
+}
+
+#[test]
+fn the_last_who_manages_the_office_and_comes_in_stays() {
+    each_kind(|mut store| {
+        let one = one_more(&mut store, "d.pike");
+        // Invited, and not come yet: nobody to leave the office to.
+        let two = store.add_person("a.hall", 1000).expect("added");
+        store.give_role(two, EVERY_JOB, Role::Manager).expect("given");
+        // A manager of one job manages no office.
+        store.give_role(one, JOB, Role::Manager).expect("given");
+        let take = |store: &mut Database, job| store.take_role(one, job, Role::Manager).expect("asked");
+        let go = |store: &mut Database, left| store.let_person_go(one, 1200, left).expect("asked");
+        assert_eq!(take(&mut store, EVERY_JOB), Removal::LastManager);
+        assert_eq!(go(&mut store, Left::AManager), Removal::LastManager);
+        assert_eq!(take(&mut store, JOB), Removal::Done, "any other role goes");
+        assert_eq!(managers(&store), ["d.pike"]);
+        store.set_secret(two, "hash").expect("came in");
+        assert_eq!(go(&mut store, Left::AManager), Removal::Done);
+        assert_eq!(managers(&store), ["a.hall"]);
+        // The console may.
+        assert_eq!(store.let_person_go(two, 1300, Left::AManager).expect("asked"), Removal::LastManager);
+        assert_eq!(store.let_person_go(two, 1300, Left::MaybeNobody).expect("asked"), Removal::Done);
+        assert_eq!(managers(&store), [""; 0]);
+    });
+}
+
+/// Each by a connection of its own, as by two servers, at the same moment.
+#[test]
+fn of_two_managers_who_let_each_other_go_one_stays() {
+    each_kind(|mut store| {
+        for round in 0..12 {
+            let both = ["d.pike", "a.hall"].map(|name| {
+                let number = one_more(&mut store, name);
+                store.invite(number, name, 2000).expect("back again");
+                number
+            });
+            let start = std::sync::Barrier::new(2);
+            let done: Vec<Removal> = std::thread::scope(|scope| {
+                let against = |number: i64| {
+                    let (mut other, start) = (store.again(), &start);
+                    scope.spawn(move || {
+                        start.wait();
+                        match round % 2 {
+                            0 => other.let_person_go(number, 1200, Left::AManager).expect("asked"),
+                            _ => other.take_role(number, EVERY_JOB, Role::Manager).expect("asked"),
+                        }
+                    })
+                };
+                let threads = both.map(against);
+                threads.into_iter().map(|thread| thread.join().expect("it asked")).collect()
+            });
+            let mut told: Vec<String> = done.iter().map(|done| format!("{done:?}")).collect();
+            told.sort();
+            assert_eq!(told, ["Done", "LastManager"], "round {round}");
+            assert_eq!(managers(&store).len(), 1, "round {round}");
+        }
     });
 }
 

@@ -160,5 +160,8 @@ pub(crate) enum PeopleVerb {
         folder: PathBuf,
         /// The name.
         name: String,
+        /// Although nobody is left who manages the office and comes in.
+        #[arg(long)]
+        even_the_last: bool,
     },
 }

@@ -12,7 +12,9 @@ use crate::screen::Screen;
 use serde_json::json;
 use server::invitation_secret;
 use std::path::Path;
-use store::{Database, EVERY_JOB, Known, Office, People, Role, SignIn, SignIns, StoreError, name_of_person};
+use store::{
+    Database, EVERY_JOB, Known, Left, Office, People, Removal, Role, SignIn, SignIns, StoreError, name_of_person,
+};
 
 /// How long an invitation serves.
 const SERVES_SECONDS: i64 = 7 * 24 * 60 * 60;
@@ -24,7 +26,10 @@ pub(crate) fn run(what: &PeopleVerb, screen: &mut Screen) -> Result<(), Problem>
     match what {
         PeopleVerb::Add { .. } => add(what, screen),
         PeopleVerb::List { folder, json } => list(folder, *json, screen),
-        PeopleVerb::LetGo { folder, name } => let_go(folder, name, screen),
+        PeopleVerb::LetGo { folder, name, even_the_last } => {
+            let left = if *even_the_last { Left::MaybeNobody } else { Left::AManager };
+            let_go(folder, (name, left), screen)
+        }
     }
 }
 
@@ -151,19 +156,41 @@ fn state(known: &Known) -> &'static str {
     }
 }
 
-fn let_go(folder: &Path, name: &str, screen: &mut Screen) -> Result<(), Problem> {
+fn let_go(folder: &Path, (name, left): (&str, Left), screen: &mut Screen) -> Result<(), Problem> {
     let name = valid(name)?;
     let now = crate::now::now(None)?.seconds();
-    let went = with(folder, |store| {
-        let Some((person, _)) = store.person_named(&name)? else { return Ok(false) };
-        let went = store.let_person_go(person.number, now)?;
-        store.note_sign_in(&noted(now, "person-let-go", &name))?;
-        Ok(went)
+    let (went, managed) = with(folder, |store| {
+        let Some((person, _)) = store.person_named(&name)? else { return Ok((Removal::NotThere, true)) };
+        let went = store.let_person_go(person.number, now, left)?;
+        if went == Removal::Done {
+            store.note_sign_in(&noted(now, "person-let-go", &name))?;
+        }
+        Ok((went, is_managed(&store.people_on(EVERY_JOB)?)))
     })?;
-    if !went {
-        let what = format!("There is nobody called {name} to let go.");
-        return Err(Problem::new(what, NOBODY, "shaftbook people list FOLDER names everybody."));
+    match went {
+        Removal::Done => {}
+        Removal::NotThere => return Err(nobody_called(&name)),
+        Removal::LastManager => return Err(the_last(&name)),
     }
     screen.say(&format!("{name} is let go, with every device. What they bring from now on is set aside."));
+    if !managed {
+        screen.say("Nobody manages the office now. shaftbook people add FOLDER NAME --role manager makes a manager.");
+    }
     Ok(())
+}
+
+/// Somebody manages the office and comes in.
+fn is_managed(people: &[Known]) -> bool {
+    people.iter().any(|known| known.person.chose && known.roles.everywhere(&[Role::Manager]))
+}
+
+fn nobody_called(name: &str) -> Problem {
+    let what = format!("There is nobody called {name} to let go.");
+    Problem::new(what, NOBODY, "shaftbook people list FOLDER names everybody.")
+}
+
+fn the_last(name: &str) -> Problem {
+    let next = "Make another manager first, shaftbook people add FOLDER NAME --role manager, and let that person come in \
+        once. Or say --even-the-last: then nobody manages the office until you make somebody.";
+    Problem::new(format!("Nobody but {name} manages the office and comes in."), NOBODY, next)
 }

@@ -273,6 +273,49 @@ fn a_manager_of_a_job_reaches_no_further_than_that_job() {
 }
 
 #[test]
+fn the_last_manager_stays_and_is_told_why() {
+    let office = Office::open();
+    let chief = manager(&office);
+    let take = |cookie: &str, number: i64| {
+        post(&office, "/people/office/take", cookie, &format!("person={number}&role=manager"))
+    };
+    expect![[r#"
+        409 last-manager
+        Nobody but d.pike manages the office and comes in.
+        Nothing was changed: nobody lost a role, and nobody was let go.
+        Make somebody else manager of every job, wait until that person came in once, and do it again.
+    "#]]
+    .assert_eq(&take(&chief, 1).told());
+    let gone = post(&office, "/people/office/people/1/let-go", &chief, "");
+    assert_eq!(gone.refusal().code, "last-manager");
+    assert_eq!(page(&office, "/people/office", &chief).status, 200, "still a manager, still signed in");
+    // Somebody who only was invited is nobody to leave it to.
+    assert_eq!(post(&office, "/people/office/give", &chief, "name=a.hall&role=manager").status, 200);
+    assert_eq!(take(&chief, 1).refusal().code, "last-manager");
+    let hall = comes(&office, "a.hall", &[]);
+    assert_eq!((take(&chief, 1).status, page(&office, "/people/office", &hall).status), (303, 200));
+}
+
+/// Both press at the same moment. Whoever comes second finds the other gone, or is the last.
+#[test]
+fn two_managers_who_let_each_other_go_at_the_same_moment_leave_one() {
+    let office = Office::open();
+    let both = [(manager(&office), 2), (comes(&office, "a.hall", &[(EVERY_JOB, Role::Manager)]), 1)];
+    std::thread::scope(|scope| {
+        for (cookie, other) in &both {
+            let path = format!("/people/office/people/{other}/let-go");
+            scope.spawn({
+                let office = &office;
+                move || post(office, &path, cookie, "")
+            });
+        }
+    });
+    let people = store(&office).people_on(EVERY_JOB).expect("asked");
+    let left = people.iter().filter(|known| known.roles.everywhere(&[Role::Manager])).count();
+    assert_eq!(left, 1, "{people:?}");
+}
+
+#[test]
 fn a_person_lets_go_of_no_other_persons_device() {
     let office = Office::open();
     let (chief, hall) = (manager(&office), comes(&office, "a.hall", &[("J-1", Role::Inspector)]));

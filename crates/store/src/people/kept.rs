@@ -1,9 +1,9 @@
 //! People in whatever database.
 
-use super::{Known, People, Person, Span};
+use super::{Known, Left, People, Person, Removal, Span};
 use crate::error::StoreError;
 use crate::office::hidden;
-use crate::role::{Role, Roles};
+use crate::role::{EVERY_JOB, Role, Roles};
 use crate::sql::{Columns, Sql, Told, Value, one, rows, written};
 
 const PERSON: &str = "person.number, person.name, person.secret IS NOT NULL, person.gone";
@@ -76,19 +76,25 @@ impl<D: Sql> People for D {
         })
     }
 
-    fn take_role(&mut self, person: i64, job: &str, role: Role) -> Result<bool, StoreError> {
+    fn take_role(&mut self, person: i64, job: &str, role: Role) -> Result<Removal, StoreError> {
         let take = "DELETE FROM role WHERE person = ?1 AND job = ?2 AND role = ?3";
         written(self, || {
+            if (job, role) == (EVERY_JOB, Role::Manager) && is_last_manager(self, person)? {
+                return Ok(Removal::LastManager);
+            }
             self.tell(Told::Rights)?;
-            Ok(self.run(take, &[person.into(), job.into(), role.word().into()])? > 0)
+            Ok(removal(self.run(take, &[person.into(), job.into(), role.word().into()])?))
         })
     }
 
-    fn let_person_go(&mut self, person: i64, now: i64) -> Result<bool, StoreError> {
+    fn let_person_go(&mut self, person: i64, now: i64, left: Left) -> Result<Removal, StoreError> {
         let go = "UPDATE person SET gone = ?2 WHERE number = ?1 AND gone IS NULL";
         let devices = "UPDATE device SET gone = ?2 WHERE person = ?1 AND gone IS NULL";
         written(self, || {
-            let went = self.run(go, &[person.into(), now.into()])? > 0;
+            if left == Left::AManager && is_last_manager(self, person)? {
+                return Ok(Removal::LastManager);
+            }
+            let went = removal(self.run(go, &[person.into(), now.into()])?);
             self.run("DELETE FROM session WHERE person = ?1", &[person.into()])?;
             self.run("DELETE FROM invitation WHERE person = ?1", &[person.into()])?;
             self.run("DELETE FROM pairing_code WHERE person = ?1", &[person.into()])?;
@@ -158,4 +164,20 @@ impl<D: Sql> People for D {
 fn new_secret(sql: &dyn Sql, person: i64, secret: &str) -> Result<(), StoreError> {
     sql.run("UPDATE person SET secret = ?2 WHERE number = ?1", &[person.into(), secret.into()])?;
     sql.run("DELETE FROM session WHERE person = ?1", &[person.into()]).map(drop)
+}
+
+fn removal(rows: u64) -> Removal {
+    if rows > 0 { Removal::Done } else { Removal::NotThere }
+}
+
+/// Whether a person manages the office, and nobody else does who comes in. One who was invited and has not come yet may
+/// never come, and is nobody here.
+fn is_last_manager(sql: &dyn Sql, number: i64) -> Result<bool, StoreError> {
+    let question = format!(
+        "SELECT {PERSON} FROM role JOIN person ON person.number = role.person
+         WHERE role.job = ?1 AND role.role = ?2 AND person.gone IS NULL"
+    );
+    let managers = rows(sql, &question, &[EVERY_JOB.into(), Role::Manager.word().into()], person)?;
+    let other = managers.iter().any(|manager| manager.number != number && manager.chose);
+    Ok(!other && managers.iter().any(|manager| manager.number == number))
 }

@@ -101,6 +101,9 @@ codes! {
     SAME_ID = "same-id" 409 Never
         "The desk keeps the one it has; the other stays on the device."
         "Do not erase the device. Save its record as a file and let the office compare both.";
+    LAST_MANAGER = "last-manager" 409 Never
+        "Nothing was changed: nobody lost a role, and nobody was let go."
+        "Make somebody else manager of every job, wait until that person came in once, and do it again.";
     TOO_LARGE = "too-large" 413 Smaller
         "It was not taken in; it stays on the device."
         "Nothing to do for entries, they are sent in smaller parts. Take a photo again at a smaller size.";

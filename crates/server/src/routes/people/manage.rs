@@ -15,7 +15,7 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::Arc;
-use store::{Device, EVERY_JOB, Known, Office, People, Role, SetAside, Store, name_of_person};
+use store::{Device, EVERY_JOB, Known, Left, Office, People, Removal, Role, SetAside, Store, name_of_person};
 use wire::http::Code;
 
 /// Where the pages of a job begin.
@@ -47,8 +47,10 @@ fn roles(people: &[Known], job: &str) -> String {
     let rows: String = rows.collect();
     let list =
         if rows.is_empty() { "<p>Nobody yet.</p>\n".to_owned() } else { format!("<ul>\n{rows}</ul>\n") };
+    let last = "<p class=\"small\">The last who manages the office and comes in stays.</p>\n";
+    let last = if job == EVERY_JOB { last } else { "" };
     format!(
-        "<section aria-labelledby=\"roles\">\n<h2 id=\"roles\">Roles on {}</h2>\n{list}</section>\n",
+        "<section aria-labelledby=\"roles\">\n<h2 id=\"roles\">Roles on {}</h2>\n{list}{last}</section>\n",
         shown::job(job)
     )
 }
@@ -247,15 +249,25 @@ async fn taken_from(
     let on = job.clone();
     let held = shared.writer.ask(move |store| store.take_role(taken.person, &on, role)).await?;
     shared.rights_changed();
-    if !held {
-        let what = format!("{} is not {} there.", known.person.name, role.spoken());
-        return Err(Refused::new(Code::NOT_FOUND, what));
-    }
+    let none = || format!("{} is not {} there.", known.person.name, role.spoken());
+    done(held, &known, none)?;
     let by = asker.name().unwrap_or_default();
     let about =
         format!("{} on {}, by {by}", role.spoken(), if job == EVERY_JOB { "every job" } else { &job });
     shared.note(asker, ("role-taken", Some(&known.person.name)), &about).await;
     Ok(page::to(&place(&job)))
+}
+
+/// Whether something was taken from a person, and why not.
+fn done(removal: Removal, known: &Known, none: impl FnOnce() -> String) -> Result<(), Refused> {
+    match removal {
+        Removal::Done => Ok(()),
+        Removal::NotThere => Err(Refused::new(Code::NOT_FOUND, none())),
+        Removal::LastManager => {
+            let what = format!("Nobody but {} manages the office and comes in.", known.person.name);
+            Err(Refused::new(Code::LAST_MANAGER, what))
+        }
+    }
 }
 
 async fn of_number(shared: &Arc<Shared>, number: i64) -> Result<Known, Refused> {
@@ -271,8 +283,9 @@ pub(crate) async fn let_go(
 ) -> Result<Response, Refused> {
     let known = of_number(&shared, number).await?;
     let now = time::now().seconds();
-    shared.writer.ask(move |store| store.let_person_go(number, now)).await?;
+    let went = shared.writer.ask(move |store| store.let_person_go(number, now, Left::AManager)).await?;
     shared.rights_changed();
+    done(went, &known, || format!("{} was let go before.", known.person.name))?;
     let by = format!("by {}", asker.name().unwrap_or_default());
     shared.note(&asker, ("person-let-go", Some(&known.person.name)), &by).await;
     Ok(page::to("/people/office"))
