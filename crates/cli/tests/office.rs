@@ -159,10 +159,10 @@ fn the_first_person_switches_people_on() {
     assert!(link.starts_with(served.said["address"].as_str().expect("an address")), "{link}");
     assert!(link.contains("/people/invited#"), "{link}");
     assert_eq!(served.get("/api/v1/jobs", &old).status, 401, "a device of nobody waits");
-    desk.says("people add office a.hall --role inspector --on elm-street")
-        .ends(0)
-        .says("Invitation of a.hall");
-    desk.says("people list office").ends(0).says("inspector on elm-street");
+    let add = ["people", "add", "office", "a.hall", "--role", "inspector", "--on", "elm-street"];
+    desk.run(&[&add[..], &["--signs-as", " "]].concat()).ends(1).says("` ` is no name to sign with.");
+    desk.run(&[&add[..], &["--signs-as", "Anna Hall"]].concat()).ends(0).says("Invitation of a.hall");
+    desk.says("people list office").ends(0).says("inspector on elm-street").says("a.hall (Anna Hall)");
     desk.says("people let-go office a.hall").ends(0).says("a.hall is let go");
     desk.says("people let-go office a.hall").ends(1).says("There is nobody called a.hall to let go.");
     desk.says("people let-go office d.pike")

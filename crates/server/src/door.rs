@@ -41,7 +41,7 @@ pub(crate) struct Asker {
 
 impl Asker {
     /// The people behind the request: of the session and of the device.
-    fn people(&self) -> impl Iterator<Item = &Known> {
+    pub(crate) fn people(&self) -> impl Iterator<Item = &Known> {
         let of_device = self.device.iter().filter(|(device, _)| device.gone.is_none());
         let of_device = of_device.filter_map(|(_, person)| person.as_ref());
         self.session.iter().map(|(known, _)| known).chain(of_device)

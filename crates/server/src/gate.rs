@@ -14,8 +14,6 @@ use axum::http::request::Parts;
 use axum::http::{Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use record::choices::{Decision, Role as Part};
-use record::{Body, Held};
 use std::sync::Arc;
 use store::Role;
 use wire::http::Code;
@@ -214,38 +212,6 @@ pub(crate) fn writes(asker: &Asker, job: &str, kind: Option<&str>) -> bool {
 
 /// Kinds by which contractor's quality adds words and alters nothing.
 const COMMENTS: &[&str] = &["remark", "photo", "comment", "signed"];
-
-/// Whether somebody brings what another role says: it is kept outside the record then, for the manager to look at.
-pub(crate) fn oversteps(asker: &Asker, held: &Held) -> bool {
-    let Held::Known(entry) = held else { return false };
-    asker.peopled && said_by(&entry.body).is_some_and(|roles| !asker.on(&entry.job, roles))
-}
-
-/// The roles of which one is needed for what an entry says; `None`: whoever may write its kind. A correction says what it
-/// puts in the place of another.
-pub(crate) fn said_by(body: &Body) -> Option<&'static [Role]> {
-    match body {
-        Body::Signed(signed) => signs_as(signed.role),
-        Body::FindingDisposed(decided) if decided.decision != Decision::Corrected => Some(&[Role::Reviewer]),
-        Body::HoldReleased(_) => Some(&[Role::Reviewer]),
-        Body::ShaftSealed(_) => Some(SEALERS),
-        Body::Correction(correction) => said_by(correction.body.as_deref()?),
-        _ => None,
-    }
-}
-
-/// Who may sign for a part. The parts that no role stands for are signed on the device of whoever is there.
-fn signs_as(part: Part) -> Option<&'static [Role]> {
-    match part {
-        Part::Inspector => Some(&[Role::Inspector]),
-        Part::Engineer => Some(&[Role::Reviewer]),
-        Part::ContractorQuality => Some(&[Role::Quality]),
-        Part::Contractor => Some(WRITERS),
-        Part::Producer | Part::Owner | Part::Laboratory | Part::Other => {
-            Some(&[Role::Inspector, Role::Reviewer, Role::Manager])
-        }
-    }
-}
 
 #[cfg(test)]
 mod tests {

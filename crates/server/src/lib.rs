@@ -24,6 +24,7 @@ mod rate;
 mod reader;
 mod routes;
 mod running;
+mod says;
 mod session;
 mod site;
 mod tally;

@@ -45,7 +45,7 @@ pub(crate) const TABLES: &[Table] = &[
         name: "person",
         numbered: Some("number"),
         order: "number",
-        columns: &["#number", "name", "secret", "#since", "#gone"],
+        columns: &["#number", "name", "secret", "#since", "#gone", "signs_as"],
     },
     Table { name: "role", numbered: None, order: "person, job, role", columns: &["#person", "job", "role"] },
     Table { name: "invitation", numbered: None, order: "code", columns: &["code", "#person", "#until"] },

@@ -6,7 +6,7 @@
 use crate::count::count_in;
 use crate::error::StoreError;
 use crate::line::Line;
-use crate::sql::{KeptRow, Sql, Told, rows, written};
+use crate::sql::{KeptRow, Sql, Told, one, rows, written};
 use crate::{Added, Arrival, Head, JobCount, Kept, Most, Page, Store, count, pull};
 use record::{Held, Record};
 use wire::Reader;
@@ -39,6 +39,13 @@ impl<D: Sql> Store for D {
             Ok(true)
         })?;
         Record::of(held).map_err(StoreError::Merge)
+    }
+
+    fn entry(&self, id: &str) -> Result<Option<Held>, StoreError> {
+        let question = "SELECT arrival, id, line, job FROM entry WHERE id = ?1
+             UNION ALL SELECT number, id, line, job FROM set_aside WHERE id = ?1 AND let_in_at IS NULL";
+        let found = one(self, question, &[id.into()], |row| Ok((KeptRow::read(row)?, row.text(3)?)))?;
+        found.map(|(kept, job)| kept.proved(&job, &mut Reader::default())).transpose()
     }
 
     fn jobs(&self) -> Result<Vec<String>, StoreError> {

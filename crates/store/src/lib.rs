@@ -43,7 +43,7 @@ pub use line::Line;
 pub use moved::move_all;
 pub use office::{Device, Office, Pairing};
 pub use password::{SALT, hidden_password, is_password};
-pub use people::{Known, Left, People, Person, Removal, Span, name_of_person};
+pub use people::{Known, Left, People, Person, Removal, Span, name_of_person, name_to_sign_with};
 pub use photos::Photos;
 pub use postgres::Listener;
 pub use pull::{Arrival, Head, JobCount, Page};
@@ -100,6 +100,12 @@ pub trait Store {
     /// # Errors
     /// When the store cannot be read or a line in it was altered.
     fn record(&self, job: &str) -> Result<Record, StoreError>;
+
+    /// An entry by its id, also one that is set aside; `None`: it is not here.
+    ///
+    /// # Errors
+    /// When the store cannot be read or the line was altered.
+    fn entry(&self, id: &str) -> Result<Option<Held>, StoreError>;
 
     /// The jobs that have entries, by name.
     ///

@@ -34,6 +34,7 @@ const MIGRATIONS: &[Migration] = &[
     migration!("0002-office"),
     migration!("0003-people"),
     Migration { then: Some(count::fill), ..migration!("0004-counts") },
+    migration!("0005-names"),
 ];
 
 /// Brings a database to the newest version.
@@ -115,7 +116,7 @@ mod tests {
         migrate(&sqlite).expect("migrated");
         sqlite.script("PRAGMA user_version = 99").expect("set");
         let refused = migrate(&sqlite);
-        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 4 })), "{refused:?}");
+        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 5 })), "{refused:?}");
         let found =
             crate::sql::one(&sqlite, "PRAGMA user_version", &[], |row| row.number(0)).expect("a number");
         assert_eq!(found, Some(99));

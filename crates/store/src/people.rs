@@ -25,6 +25,30 @@ pub struct Person {
     pub chose: bool,
     /// When it was let go, seconds since 1970; `None`: it may come in.
     pub gone: Option<i64>,
+    /// The name it signs with, where that is another.
+    pub signs_as: Option<String>,
+}
+
+impl Person {
+    /// Whether a name under an entry is this person's: the one it signs with, or the one it signs in with, also without
+    /// what stands behind an `@`. Only letters and digits count, in any case, so `A. Hall` is `a.hall`.
+    pub fn signs(&self, typed: &str) -> bool {
+        let letters = |text: &str| -> String {
+            text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+        };
+        let before = self.name.split('@').next();
+        let own = [Some(self.name.as_str()), before, self.signs_as.as_deref()];
+        let typed = letters(typed);
+        !typed.is_empty() && own.into_iter().flatten().any(|own| letters(own) == typed)
+    }
+
+    /// Both names, for people to read.
+    pub fn known_as(&self) -> String {
+        match &self.signs_as {
+            Some(name) => format!("{} ({name})", self.name),
+            None => self.name.clone(),
+        }
+    }
 }
 
 /// Somebody who asks, as the store knows it.
@@ -73,6 +97,17 @@ pub fn name_of_person(text: &str) -> Option<String> {
     ((1..=NAME_MOST).contains(&name.chars().count()) && name.chars().all(plain)).then_some(name)
 }
 
+/// Characters a name to sign with may have.
+const SIGNED_MOST: usize = 120;
+
+/// A name somebody signs with, as it is kept: trimmed, 1 to 120 characters with a letter or digit among them and no control
+/// character. `None`: it cannot be one.
+pub fn name_to_sign_with(text: &str) -> Option<String> {
+    let name = text.trim();
+    let fits = (1..=SIGNED_MOST).contains(&name.chars().count()) && !name.chars().any(char::is_control);
+    (fits && name.chars().any(char::is_alphanumeric)).then(|| name.to_owned())
+}
+
 /// A place that knows people.
 pub trait People {
     /// Whether there is anybody, let go or not: from the first on, roles decide who may do what.
@@ -86,6 +121,12 @@ pub trait People {
     /// # Errors
     /// When the store cannot be written.
     fn add_person(&mut self, name: &str, now: i64) -> Result<i64, StoreError>;
+
+    /// Keeps the name a person signs with; `None`: the one it signs in with.
+    ///
+    /// # Errors
+    /// When the store cannot be written.
+    fn sign_as(&mut self, person: i64, name: Option<&str>) -> Result<(), StoreError>;
 
     /// A person by number, with its roles.
     ///
@@ -190,5 +231,38 @@ mod tests {
         check("<b>", None);
         check("d'pike", None);
         check(&"a".repeat(61), None);
+    }
+
+    #[track_caller]
+    fn check_signs(signs_as: Option<&str>, typed: &str, expected: bool) {
+        let signs_as = signs_as.map(str::to_owned);
+        let person = Person { number: 1, name: "a.hall@office.example".into(), chose: true, gone: None, signs_as };
+        assert_eq!(person.signs(typed), expected, "{typed:?}");
+    }
+
+    #[test]
+    fn a_person_signs_with_its_names_however_they_are_spelt_and_with_no_other() {
+        check_signs(None, "a.hall", true);
+        check_signs(None, "A. Hall", true);
+        check_signs(None, "a.hall@office.example", true);
+        check_signs(None, "Anna Hall", false);
+        check_signs(Some("Anna Hall"), "anna  HALL", true);
+        check_signs(Some("Anna Hall"), "A. Hall", true);
+        check_signs(Some("Anna Hall"), "Anna Hallam", false);
+        check_signs(Some("Łucja Żak"), "łucja żak", true);
+        check_signs(None, "", false);
+        check_signs(Some("Anna Hall"), " . ", false);
+    }
+
+    #[test]
+    fn a_name_to_sign_with_has_letters_and_no_second_line() {
+        let check = |text: &str, expected: Option<&str>| {
+            assert_eq!(name_to_sign_with(text).as_deref(), expected, "{text:?}");
+        };
+        check("  Anna Hall, P.E. ", Some("Anna Hall, P.E."));
+        check("  ", None);
+        check("--", None);
+        check("Anna\nHall", None);
+        check(&"a".repeat(121), None);
     }
 }

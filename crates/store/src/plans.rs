@@ -73,6 +73,8 @@ fn serve<D: Sql>(store: &mut D) {
     store.add_lines(&[line(1, "J-7"), line(2, "J-8")]).expect("kept");
     let person = store.add_person("d.pike", 1000).expect("added");
     store.has_people().expect("read");
+    store.sign_as(person, Some("D. Pike")).expect("kept");
+    store.entry("id").expect("read");
     store.give_role(person, "J-7", Role::Reader).expect("given");
     store.people_on(EVERY_JOB).expect("read");
     store.people_on("J-7").expect("read");

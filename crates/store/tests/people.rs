@@ -34,6 +34,20 @@ fn there_are_people_from_the_first_one_on() {
 }
 
 #[test]
+fn a_person_signs_with_the_name_the_office_knows() {
+    each_kind(|mut store| {
+        let one = manager(&mut store);
+        let signs_as = |store: &Database| store.person(one).expect("asked").expect("somebody").person.signs_as;
+        assert_eq!(signs_as(&store), None);
+        store.sign_as(one, Some("Dana Pike, P.E.")).expect("kept");
+        assert_eq!(signs_as(&store).as_deref(), Some("Dana Pike, P.E."));
+        assert!(store.person_named("d.pike").expect("asked").expect("somebody").0.signs("dana pike pe"));
+        store.sign_as(one, None).expect("kept");
+        assert_eq!(signs_as(&store), None);
+    });
+}
+
+#[test]
 fn a_role_is_given_and_taken() {
     each_kind(|mut store| {
         let one = store.add_person("a.hall", 1000).expect("added");
@@ -236,6 +250,9 @@ fn what_is_set_aside_is_kept_and_in_no_record_until_it_is_let_in() {
         assert_eq!(store.set_aside(&all[1..], device, 1400).expect("again"), [None, None, None], "once each");
         assert_eq!(store.record(JOB).expect("read").len(), 1);
         assert_eq!(store.aside_of_jobs().expect("asked"), [(JOB.to_owned(), 3)]);
+        let by_id = |line: &Line| store.entry(line.id()).expect("asked").map(|held| Line::of(&held));
+        assert_eq!([by_id(&all[0]).as_ref(), by_id(&all[3]).as_ref()], [Some(&all[0]), Some(&all[3])]);
+        assert_eq!(store.entry(&"0".repeat(64)).expect("asked"), None);
         let aside = store.aside(JOB, 0, 100).expect("asked");
         assert_eq!(
             aside.iter().map(|aside| (aside.brought_by, aside.at)).collect::<Vec<_>>(),

@@ -153,6 +153,7 @@ fn a_database_of_version_3_reads() {
     assert_eq!((counted.entries as usize, proved.entries), (lines.lines().count(), lines.lines().count()));
     let names = |known: Vec<Known>| known.into_iter().map(|known| known.person.name).collect::<Vec<_>>();
     assert_eq!(names(store.people_on(EVERY_JOB).expect("read")), ["a.hall", "d.pike"]);
+    assert_eq!(store.person(1).expect("read").expect("somebody").person.signs_as, None);
     assert_eq!(store.bearer("token 2").expect("read").expect("known").gone, Some(1200));
     assert_eq!(store.gone_owner("key").expect("read"), Some(2));
     assert!(store.session("session", 999, 1500).expect("read").is_some());

@@ -139,6 +139,9 @@ pub(crate) enum PeopleVerb {
         /// On which job; on every job of the office when left out.
         #[arg(long, value_name = "JOB", requires = "role")]
         on: Option<String>,
+        /// The name the person signs with, where that is another: "Anna Hall".
+        #[arg(long, value_name = "NAME")]
+        signs_as: Option<String>,
         /// How people reach the office, for the link: https://office.example:7420.
         #[arg(long, value_name = "URL")]
         reached_at: Option<String>,

@@ -14,6 +14,7 @@ use server::invitation_secret;
 use std::path::Path;
 use store::{
     Database, EVERY_JOB, Known, Left, Office, People, Removal, Role, SignIn, SignIns, StoreError, name_of_person,
+    name_to_sign_with,
 };
 
 /// How long an invitation serves.
@@ -48,17 +49,19 @@ struct Added {
     name: String,
     role: Option<Role>,
     on: String,
+    signs_as: Option<String>,
     secret: String,
     now: i64,
 }
 
 fn add(what: &PeopleVerb, screen: &mut Screen) -> Result<(), Problem> {
-    let PeopleVerb::Add { folder, name, role, on, reached_at, json } = what else { return Ok(()) };
+    let PeopleVerb::Add { folder, name, role, on, signs_as, reached_at, json } = what else { return Ok(()) };
     let role = role.as_deref().map(role_named).transpose()?;
     let added = Added {
         name: valid(name)?,
         role,
         on: on.clone().unwrap_or_default(),
+        signs_as: signs_as.as_deref().map(signed).transpose()?,
         secret: drawn()?,
         now: crate::now::now(None)?.seconds(),
     };
@@ -90,6 +93,9 @@ fn put(store: &mut Database, added: &Added) -> Result<bool, StoreError> {
     if let Some(role) = role {
         store.give_role(number, &added.on, role)?;
     }
+    if let Some(name) = &added.signs_as {
+        store.sign_as(number, Some(name))?;
+    }
     store.invite(number, &added.secret, added.now + SERVES_SECONDS)?;
     store.note_sign_in(&noted(added.now, "invited", &added.name))?;
     Ok(first)
@@ -104,6 +110,13 @@ fn valid(name: &str) -> Result<String, Problem> {
     name_of_person(name).ok_or_else(|| {
         let what = format!("`{name}` is no name to sign in with.");
         Problem::new(what, NOBODY, "Use 1 to 60 letters, digits and the signs . - _ @, without spaces.")
+    })
+}
+
+fn signed(name: &str) -> Result<String, Problem> {
+    name_to_sign_with(name).ok_or_else(|| {
+        let what = format!("`{name}` is no name to sign with.");
+        Problem::new(what, NOBODY, "Use 1 to 120 characters in one line, with a letter among them.")
     })
 }
 
@@ -132,7 +145,7 @@ fn list(folder: &Path, json: bool, screen: &mut Screen) -> Result<(), Problem> {
         screen.say("There are no people: devices are paired at the desk, and nobody signs in.");
     }
     for known in &people {
-        screen.line(&screen.style().bold(&known.person.name));
+        screen.line(&screen.style().bold(&known.person.known_as()));
         screen.say(state(known));
         for (job, role) in &known.roles.0 {
             let on = if job == EVERY_JOB { "every job" } else { job };
@@ -145,7 +158,8 @@ fn list(folder: &Path, json: bool, screen: &mut Screen) -> Result<(), Problem> {
 fn row(known: &Known) -> serde_json::Value {
     let roles: Vec<_> =
         known.roles.0.iter().map(|(job, role)| json!({ "job": job, "role": role.word() })).collect();
-    json!({ "name": known.person.name, "state": state(known), "roles": roles })
+    let signs_as = known.person.signs_as.as_deref();
+    json!({ "name": known.person.name, "signs_as": signs_as, "state": state(known), "roles": roles })
 }
 
 fn state(known: &Known) -> &'static str {

@@ -3,19 +3,20 @@
 use crate::answer::{Refused, json};
 use crate::body::Incoming;
 use crate::door::Asker;
-use crate::gate::{oversteps, writes};
+use crate::gate::writes;
 use crate::running::{Shared, waiting};
+use crate::says::{self, Overstep, Target, decides_about, oversteps};
 use crate::{tally, time};
 use axum::body::Body;
 use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use record::{DeviceId, Held};
+use record::{DeviceId, EntryId, Held};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::{Arc, PoisonError};
-use store::{Kept, Line, Most, Page, SetAside, Store};
+use store::{Kept, Known, Line, Most, Page, Role, SetAside, Store};
 use sync::desk::{Offered, Taken};
 use tokio::time::timeout;
 use wire::http::{
@@ -55,7 +56,9 @@ pub(crate) async fn push(
     for (device, lines, places) in sorted.aside {
         set_aside(&shared, (device, lines), &places, &mut answers).await?;
     }
-    sorted.overstepped.into_iter().for_each(|place| told_of_role(&mut answers[place], &asker));
+    for (place, overstep) in sorted.overstepped {
+        told_why(&mut answers[place], &asker, &overstep);
+    }
     drop(room);
     let cursor = shared.read(tally::last).await?;
     json(&Pushed { answers, cursor })
@@ -68,8 +71,8 @@ struct Sorted {
     kept_at: Vec<usize>,
     /// By the device under which they are set aside.
     aside: Vec<(i64, Vec<Line>, Vec<usize>)>,
-    /// Those of them that say what another role says.
-    overstepped: Vec<usize>,
+    /// Those of them that say what another would have to say.
+    overstepped: Vec<(usize, Overstep)>,
 }
 
 impl Sorted {
@@ -92,23 +95,27 @@ async fn sorted(
     answers: &mut [LineAnswer],
 ) -> Result<Sorted, Refused> {
     let owners = owners_gone(shared, &offered).await?;
+    let struck = words_struck(shared, asker, &offered).await?;
     let places: Vec<usize> = (0..answers.len()).filter(|at| answers[*at].refusal.is_none()).collect();
+    let people: Vec<&Known> = asker.people().collect();
     let mut sorted = Sorted::default();
-    for ((place, offered), owner) in places.into_iter().zip(offered).zip(owners) {
+    for ((place, offered), (owner, struck)) in places.into_iter().zip(offered).zip(owners.into_iter().zip(struck)) {
         let of_gone = asker.gone_device().map(|device| device.number).or(owner);
         let allowed = of_gone.is_some() || writes(asker, offered.held.job(), kind(&offered.held));
+        let judged = asker.peopled && of_gone.is_none();
+        let overstep = if judged { oversteps(&people, &offered.held, &struck) } else { None };
         let line = Line::proved(&offered.held, offered.line);
-        match of_gone {
+        match (of_gone, overstep) {
             _ if !allowed => refuse(&mut answers[place], asker, line.job()),
-            Some(device) => sorted.set_aside(device, line, place),
-            None if oversteps(asker, &offered.held) => match asker.device.as_ref() {
+            (Some(device), _) => sorted.set_aside(device, line, place),
+            (None, Some(overstep)) => match asker.device.as_ref() {
                 Some((device, _)) => {
                     sorted.set_aside(device.number, line, place);
-                    sorted.overstepped.push(place);
+                    sorted.overstepped.push((place, overstep));
                 }
                 None => refuse(&mut answers[place], asker, line.job()),
             },
-            None => {
+            (None, None) => {
                 sorted.keep.push(line);
                 sorted.kept_at.push(place);
             }
@@ -131,14 +138,49 @@ fn refuse(answer: &mut LineAnswer, asker: &Asker, job: &str) {
     answer.refusal = Some(Refusal::new(Code::NO_ROLE, what));
 }
 
-/// Why a line is set aside that its bringer has not the role for; one that is in the record already stays there.
-fn told_of_role(answer: &mut LineAnswer, asker: &Asker) {
+/// Why a line is set aside that is for another to say; one that is in the record already stays there.
+fn told_why(answer: &mut LineAnswer, asker: &Asker, overstep: &Overstep) {
     if answer.state == LineState::Refused {
-        let name = asker.name().unwrap_or("This device");
-        let what =
-            format!("{name} has no role on the job that lets them say this: it is for another to say.");
+        let name = asker.people().next().map_or_else(|| "nobody".to_owned(), |known| known.person.known_as());
+        let what = match overstep {
+            Overstep::Role => {
+                format!("{name} has no role on the job that lets them say this: it is for another to say.")
+            }
+            Overstep::Name(typed) => format!(
+                "It stands in the name of {typed}, and this device is that of {name}. A manager of the office writes \
+                 down which name {name} signs with."
+            ),
+            Overstep::Struck => {
+                format!("It strikes through what another said, and {name} has no role on the job that lets them.")
+            }
+        };
         answer.refusal = Some(Refusal::new(Code::SET_ASIDE, what));
     }
+}
+
+/// Of each line the roles of the words it strikes through or decides about. What it is about may come in the same delivery, in
+/// whatever order, or be here already; what is neither cannot be judged.
+async fn words_struck(
+    shared: &Arc<Shared>,
+    asker: &Asker,
+    offered: &[Offered],
+) -> Result<Vec<Vec<&'static [Role]>>, Refused> {
+    let decides = |offered: &Offered| {
+        matches!(&offered.held, Held::Known(entry) if decides_about(&entry.body).is_some())
+    };
+    if !asker.peopled || !offered.iter().any(decides) {
+        return Ok(vec![Vec::new(); offered.len()]);
+    }
+    let all: Vec<Held> = offered.iter().map(|offered| offered.held.clone()).collect();
+    let asked = move |store: &store::Database| {
+        let here: BTreeMap<EntryId, Target> = all.iter().map(|held| (held.id(), Target::of(held))).collect();
+        let find = |id: EntryId| match here.get(&id) {
+            Some(target) => Ok(Some(*target)),
+            None => Ok(store.entry(&id.to_string())?.map(|held| Target::of(&held))),
+        };
+        all.iter().map(|held| says::struck(held, find)).collect()
+    };
+    Ok(shared.read(asked).await?)
 }
 
 /// The device under which each line has to be set aside, because it was let go and signed it, or because the line is aside

@@ -21,7 +21,7 @@ use axum::extract::DefaultBodyLimit;
 use axum::handler::Handler;
 use axum::middleware::from_fn_with_state;
 use axum::routing::{MethodRouter, get, post, put};
-use people::{aside, invited, manage, own, sign_in, sign_ins};
+use people::{aside, invited, manage, names, own, sign_in, sign_ins};
 use std::sync::Arc;
 
 /// A route: how it is asked, what it needs, who answers.
@@ -118,6 +118,7 @@ fn managing() -> Vec<Row> {
         row("POST /people/jobs/{job}/aside/let-in", Need::JobManager, aside::let_in),
         row("GET /people/office", Need::OfficeManager, manage::office),
         row("POST /people/office/give", Need::OfficeManager, manage::give_in_office),
+        row("POST /people/office/names", Need::OfficeManager, names::give),
         row("POST /people/office/take", Need::OfficeManager, manage::take_in_office),
         row("POST /people/office/people/{number}/let-go", Need::OfficeManager, manage::let_go),
         row("POST /people/office/people/{number}/invite", Need::OfficeManager, manage::invite),

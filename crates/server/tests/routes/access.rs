@@ -10,6 +10,9 @@ use testkit::{JOB, Tablet, body};
 
 const MANUAL: &str = include_str!("../../../../docs/access.md");
 
+/// The name under every record of these tests, where it is about something else.
+const NAME: &str = "in words";
+
 /// The columns of the table, in its order.
 const ACTORS: [&str; 12] = [
     "nobody",
@@ -87,7 +90,7 @@ impl House {
         let office = Office::limited(limits);
         let entries: Vec<_> = crate::office::remarks(1, 2).into_iter().map(record::Held::Known).collect();
         office.desk().add(&entries).expect("added");
-        let tablet = std::cell::RefCell::new(Tablet::new(9));
+        let tablet = std::cell::RefCell::new(Tablet::new(9).by(NAME));
         House { office, drawn: Cell::new(1), victim: (1, 1), tablet }
     }
 
@@ -129,6 +132,7 @@ impl House {
     fn person(&self, name: &str, roles: &[(&str, Role)]) -> [Shows; 2] {
         let mut store = self.store();
         let number = store.add_person(name, 1000).expect("added");
+        store.sign_as(number, Some(NAME)).expect("kept");
         for (job, role) in roles {
             store.give_role(number, job, *role).expect("given");
         }
@@ -205,6 +209,7 @@ impl House {
             (_, "/people/sign-in") => form("name=x&password=y"),
             (_, "/people/invited") => form("invitation=x&new=y&again=z"),
             (_, "/people/password") => form("password=x&new=y&again=z"),
+            (_, "/people/office/names") => form("person=1&name=Vic+Tim"),
             (_, path) if path.ends_with("/give") => form("name=new.one&role=reader"),
             (_, path) if path.ends_with("/take") => form("person=1&role=reader"),
             (_, path) if path.ends_with("/let-in") => form("device=1&up_to=9&reason=seen"),
@@ -337,20 +342,21 @@ fn rows_of_words() -> Vec<(String, Vec<String>)> {
 /// An entry that says what a row names.
 fn said(row: &str) -> record::Body {
     let words: Vec<&str> = row.split('`').skip(1).step_by(2).collect();
-    let text = |name: &'static str| (name, "in words");
+    let text = |name: &'static str| (name, NAME);
     let hash = "0f".repeat(32);
     match words[..] {
         ["signed", role] => body("signed", &[text("name"), ("role", role)]),
         ["finding_disposed", decision] => {
-            body("finding_disposed", &[text("criterion"), ("decision", decision), text("reason")])
+            body("finding_disposed", &[text("criterion"), ("decision", decision), text("reason"), text("by")])
         }
+        ["hold_released"] => body("hold_released", &[text("hold"), text("by")]),
         ["correction", role] => body(
             "correction",
             &[
                 ("replaces", &hash),
                 text("reason"),
                 ("body.kind", "signed"),
-                ("body.body.name", "in words"),
+                ("body.body.name", NAME),
                 ("body.body.role", role),
             ],
         ),
@@ -376,17 +382,108 @@ fn who_may_say_what_is_exactly_what_the_manual_says() {
             let entry = house.tablet.borrow_mut().write("10:41", said(&row));
             let token = shows.device.as_deref();
             let answer = house.office.ask("POST /api/v1/entries", token, line(&entry).as_bytes());
-            let text = answer.text();
-            let found = match () {
-                () if text.contains("set-aside") => "aside",
-                () if text.contains("no-role") => "no",
-                () if text.contains("stored") => "yes",
-                () => panic!("{row}: {text}"),
-            };
+            let found = word_of(&answer);
             if found != cell {
                 wrong.push(format!("{row}, {}: {found}, not {cell}", role.word()));
             }
         }
     }
     assert_eq!(wrong, Vec::<String>::new());
+}
+
+/// What was answered to one entry, in a word.
+fn word_of(answer: &Answer) -> &'static str {
+    let text = answer.text();
+    match () {
+        () if text.contains("set-aside") => "aside",
+        () if text.contains("no-role") => "no",
+        () if text.contains("stored") => "yes",
+        () => panic!("{text}"),
+    }
+}
+
+/// The rows of the table of names, without the head.
+fn rows_of_names() -> Vec<(&'static str, &'static str)> {
+    let from = MANUAL.split("## In whose name").nth(1).expect("the chapter");
+    let chapter = from.split("\n## ").next().expect("its end");
+    let rows = chapter.lines().filter(|line| line.starts_with("| ")).skip(1);
+    rows.map(|row| row.trim_matches('|').split_once('|').expect("two cells"))
+        .map(|(entry, cell)| (entry.trim(), cell.trim()))
+        .collect()
+}
+
+/// What others wrote before, as the office has it: two signatures, a strike-through, a remark.
+fn written_before(house: &House) -> [record::EntryId; 4] {
+    let mut tablet = Tablet::new(8);
+    let inspector = tablet.write("09:00", body("signed", &[("name", "B. Vane"), ("role", "inspector")]));
+    let engineer = tablet.write("09:10", body("signed", &[("name", "I. Vane"), ("role", "engineer")]));
+    let struck = tablet.write("09:20", correction(engineer.id, &[]));
+    let remark = tablet.write("09:30", body("remark", &[("text", "clear")]));
+    let all = [inspector, engineer, struck, remark];
+    let ids = all.each_ref().map(|entry| entry.id);
+    house.office.desk().add(&all.map(record::Held::Known)).expect("added");
+    ids
+}
+
+fn correction(replaces: record::EntryId, place: &[(&str, &str)]) -> record::Body {
+    let replaces = replaces.to_string();
+    body("correction", &[&[("replaces", replaces.as_str()), ("reason", "not so")], place].concat())
+}
+
+/// Nobody's word is taken in the name of another, and nobody's is taken away by whoever could not have said it.
+#[test]
+fn in_whose_name_is_exactly_what_the_manual_says() {
+    let house = House::peopled();
+    let [_, hall] = house.person("a.hall", &[(JOB, Role::Inspector)]);
+    let mut store = house.store();
+    let number = store.person_named("a.hall").expect("asked").expect("somebody").0.number;
+    store.sign_as(number, Some("Anna Hall")).expect("kept");
+    let [inspector, engineer, struck, remark] = written_before(&house);
+    let signed = |name: &str, role: &str| body("signed", &[("name", name), ("role", role)]);
+    let in_place = [("body.kind", "remark"), ("body.body.text", "clear")];
+    let (about, keeps) = (engineer.to_string(), struck.to_string());
+    let closed = [("about", about.as_str()), ("keeps", keeps.as_str()), ("reason", "so")];
+    let rows = [
+        ["Anna Hall", "A. HALL", "a.hall"].map(|name| signed(name, "inspector")).to_vec(),
+        vec![signed("B. Vane", "inspector")],
+        vec![signed("B. Vane", "contractor")],
+        vec![correction(inspector, &[])],
+        vec![correction(engineer, &[])],
+        vec![correction(struck, &[])],
+        vec![correction(engineer, &in_place)],
+        vec![body("dispute_closed", &closed)],
+        vec![correction(remark, &[])],
+    ];
+    let manual = rows_of_names();
+    assert_eq!(manual.len(), rows.len());
+    for (bodies, (row, cell)) in rows.into_iter().zip(manual) {
+        for body in bodies {
+            let entry = house.tablet.borrow_mut().write("10:41", body);
+            let token = hall.device.as_deref();
+            let answer = house.office.ask("POST /api/v1/entries", token, line(&entry).as_bytes());
+            assert_eq!(word_of(&answer), cell, "{row}");
+        }
+    }
+}
+
+/// What is struck through may come in the same delivery, behind what strikes it.
+#[test]
+fn a_signature_and_its_strike_through_in_one_delivery_are_told_apart() {
+    let house = House::peopled();
+    let [_, hall] = house.person("a.hall", &[(JOB, Role::Inspector)]);
+    let mut tablet = house.tablet.borrow_mut();
+    let signed = tablet.write("10:41", body("signed", &[("name", "I. Vane"), ("role", "engineer")]));
+    let strike = tablet.write("10:42", correction(signed.id, &[]));
+    let lines = line(&strike) + "\n" + &line(&signed) + "\n";
+    let answer = house.office.ask("POST /api/v1/entries", hall.device.as_deref(), lines.as_bytes());
+    let pushed: wire::http::Pushed = serde_json::from_slice(&answer.bytes).expect("answers");
+    let whats: Vec<&str> =
+        pushed.answers.iter().map(|one| one.refusal.as_ref().expect("aside").what.as_str()).collect();
+    expect_test::expect![[r#"
+        [
+            "It strikes through what another said, and a.hall (in words) has no role on the job that lets them.",
+            "a.hall (in words) has no role on the job that lets them say this: it is for another to say.",
+        ]
+    "#]]
+    .assert_debug_eq(&whats);
 }

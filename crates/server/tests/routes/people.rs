@@ -315,6 +315,50 @@ fn two_managers_who_let_each_other_go_at_the_same_moment_leave_one() {
     assert_eq!(left, 1, "{people:?}");
 }
 
+/// A manager looks at a signature in another's name, sees why it is aside, and lets it in; or gives the name.
+#[test]
+fn a_signature_in_another_name_waits_for_a_manager_with_the_reason_told() {
+    use testkit::{Tablet, body};
+    let office = Office::open();
+    let (chief, hall) = (manager(&office), comes(&office, "a.hall", &[("J-1", Role::Inspector)]));
+    let shown = post(&office, "/people/codes", &hall, "").text();
+    let code = shown.split("class=\"code\">").nth(1).expect("a code").split('<').next().expect("a code");
+    let answer = office.ask("POST /api/v1/pair", None, &pairing(code, 1));
+    let token = serde_json::from_slice::<Paired>(&answer.bytes).expect("paired").token;
+    let mut tablet = Tablet::new(1);
+    let mut sign = |name: &str| {
+        let entry = tablet.write("10:41", body("signed", &[("name", name), ("role", "inspector")]));
+        office.push(&token, &crate::office::line(&entry)).answers.remove(0)
+    };
+    let refused = sign("<B. Vane>").refusal.expect("aside");
+    expect![[r#"
+        It stands in the name of <B. Vane>, and this device is that of a.hall. A manager of the office writes down which name a.hall signs with.
+        The entry is kept in the office, marked, and is not part of the record; it stays on the device too.
+        A manager of the job lets it in, with a reason. A device that was let go is paired again before it writes more.
+    "#]]
+    .assert_eq(&format!("{}\n{}\n{}\n", refused.what, refused.meaning, refused.next));
+    let aside = page(&office, "/people/jobs/J-1/aside", &chief).text();
+    assert!(aside.contains("(in the name of &lt;B. Vane&gt;, who does not hold the device)"), "{aside}");
+
+    // The name is for a manager of the office to give.
+    assert_eq!(sign("Anna Hall").refusal.expect("aside").code, "set-aside");
+    let give = |cookie: &str, name: &str| {
+        post(&office, "/people/office/names", cookie, &format!("person=2&name={name}"))
+    };
+    assert_eq!(give(&hall, "Anna+Hall").refusal().code, "no-role");
+    assert_eq!(give(&chief, "--").refusal().code, "malformed");
+    assert_eq!(give(&chief, "Anna+Hall").status, 303);
+    assert!(page(&office, "/people", &hall).text().contains("<strong>Anna Hall</strong>"));
+    assert_eq!(sign("ANNA HALL").state, wire::http::State::Stored);
+    let told = store(&office).sign_ins(i64::MAX, 1).expect("asked").remove(0).1;
+    assert_eq!((told.what.as_str(), told.about.as_str()), ("name-given", "signs as Anna Hall, by d.pike"));
+
+    // What is aside stays so until it is let in.
+    let let_in = "device=1&up_to=9&reason=Seen+with+both.";
+    assert_eq!(post(&office, "/people/jobs/J-1/aside/let-in", &chief, let_in).status, 303);
+    assert!(page(&office, "/people/jobs/J-1/aside", &chief).text().contains("Nothing is set aside."));
+}
+
 #[test]
 fn a_person_lets_go_of_no_other_persons_device() {
     let office = Office::open();

@@ -6,10 +6,14 @@ use crate::office::hidden;
 use crate::role::{EVERY_JOB, Role, Roles};
 use crate::sql::{Columns, Sql, Told, Value, one, rows, written};
 
-const PERSON: &str = "person.number, person.name, person.secret IS NOT NULL, person.gone";
+const PERSON: &str = "person.number, person.name, person.secret IS NOT NULL, person.gone, person.signs_as";
+
+/// How many columns that are.
+const COLUMNS: usize = 5;
 
 fn person(row: &dyn Columns) -> Result<Person, StoreError> {
-    Ok(Person { number: row.number(0)?, name: row.text(1)?, chose: row.flag(2)?, gone: row.maybe_number(3)? })
+    let (number, name, chose) = (row.number(0)?, row.text(1)?, row.flag(2)?);
+    Ok(Person { number, name, chose, gone: row.maybe_number(3)?, signs_as: row.maybe_text(4)? })
 }
 
 /// The roles of a person; one who was let go has none.
@@ -55,13 +59,18 @@ impl<D: Sql> People for D {
         found?.ok_or_else(|| StoreError::Damaged(format!("the person {name} was added and is not there")))
     }
 
+    fn sign_as(&mut self, person: i64, name: Option<&str>) -> Result<(), StoreError> {
+        let keep = "UPDATE person SET signs_as = ?2 WHERE number = ?1";
+        self.run(keep, &[person.into(), name.into()]).map(drop)
+    }
+
     fn person(&self, number: i64) -> Result<Option<Known>, StoreError> {
         numbered(self, number)?.map(|person| known(self, person)).transpose()
     }
 
     fn person_named(&self, name: &str) -> Result<Option<(Person, Option<String>)>, StoreError> {
         let question = format!("SELECT {PERSON}, person.secret FROM person WHERE name = ?1");
-        one(self, &question, &[name.into()], |row| Ok((person(row)?, row.maybe_text(4)?)))
+        one(self, &question, &[name.into()], |row| Ok((person(row)?, row.maybe_text(COLUMNS)?)))
     }
 
     fn people_on(&self, job: &str) -> Result<Vec<Known>, StoreError> {
@@ -146,7 +155,7 @@ impl<D: Sql> People for D {
         );
         let token = hidden(token);
         let values = [Value::from(&token), idle.into(), now.into()];
-        let found = one(self, &question, &values, |row| Ok((person(row)?, row.number(4)?)))?;
+        let found = one(self, &question, &values, |row| Ok((person(row)?, row.number(COLUMNS)?)))?;
         found.map(|(person, seen)| Ok((known(self, person)?, seen))).transpose()
     }
 

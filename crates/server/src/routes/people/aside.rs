@@ -4,16 +4,16 @@ use super::of_person;
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::door::Asker;
-use crate::gate::said_by;
 use crate::page::{self, in_address, moment, text};
 use crate::running::Shared;
+use crate::says::{self, Overstep};
 use crate::time;
 use axum::extract::{OriginalUri, Path, State};
 use axum::response::Response;
 use record::Held;
 use serde::Deserialize;
 use std::sync::Arc;
-use store::{Aside, Device, LettingIn, Office, SetAside};
+use store::{Aside, Database, Device, Known, LettingIn, Office, People, SetAside, Store, StoreError};
 use wire::http::Code;
 
 /// Entries of a page; the rest comes when these are let in.
@@ -30,15 +30,10 @@ pub(crate) async fn page(
     OriginalUri(uri): OriginalUri,
 ) -> Result<Response, Refused> {
     let asked = job.clone();
-    let (aside, devices) = shared
-        .read(move |store| {
-            let all = [store.devices_gone()?, store.devices()?].concat();
-            Ok((store.aside(&asked, 0, MOST)?, all))
-        })
-        .await?;
+    let (aside, devices) = shared.read(move |store| looked_at(store, &asked)).await?;
     let root = if uri.path().starts_with("/desk/") { "/desk" } else { "/people" };
     let action = format!("{root}/jobs/{}/aside/let-in", in_address(&job));
-    let mut numbers: Vec<i64> = aside.iter().map(|aside| aside.brought_by).collect();
+    let mut numbers: Vec<i64> = aside.iter().map(|(aside, _)| aside.brought_by).collect();
     numbers.sort_unstable();
     numbers.dedup();
     let content: String =
@@ -48,13 +43,36 @@ pub(crate) async fn page(
     Ok(of_person(&shared, &asker, (&format!("Set aside of {job}"), &content)))
 }
 
-fn of_device(number: i64, all: &[Aside], devices: &[Device], action: &str) -> String {
+/// What is aside, each with why where that is not the device, and every device there is or was.
+type LookedAt = (Vec<(Aside, Option<Overstep>)>, Vec<Device>);
+
+fn looked_at(store: &Database, job: &str) -> Result<LookedAt, StoreError> {
+    let devices = [store.devices_gone()?, store.devices()?].concat();
+    let with_why = |aside: Aside| {
+        let why = overstep(store, &aside, &devices)?;
+        Ok((aside, why))
+    };
+    let aside = store.aside(job, 0, MOST)?.into_iter().map(with_why).collect::<Result<_, StoreError>>()?;
+    Ok((aside, devices))
+}
+
+/// Why an entry of a device that is paired is aside, by what its holder is and is called now.
+fn overstep(store: &Database, aside: &Aside, devices: &[Device]) -> Result<Option<Overstep>, StoreError> {
+    let device = devices.iter().find(|device| device.number == aside.brought_by && device.gone.is_none());
+    let holder = device.and_then(|device| device.person);
+    let holder: Vec<Known> = holder.map(|person| store.person(person)).transpose()?.flatten().into_iter().collect();
+    let find = |id: record::EntryId| Ok(store.entry(&id.to_string())?.map(|held| says::Target::of(&held)));
+    let struck = says::struck(&aside.held, find)?;
+    Ok(says::oversteps(&holder.iter().collect::<Vec<_>>(), &aside.held, &struck))
+}
+
+fn of_device(number: i64, all: &[(Aside, Option<Overstep>)], devices: &[Device], action: &str) -> String {
     let device = devices.iter().find(|device| device.number == number);
     let name = text(device.map_or("a device", |device| device.name.as_str()));
     let gone = device.and_then(|device| device.gone);
-    let of_this: Vec<&Aside> = all.iter().filter(|aside| aside.brought_by == number).collect();
-    let rows: String = of_this.iter().map(|aside| row(aside, gone)).collect();
-    let last = of_this.last().map_or(0, |aside| aside.number).to_string();
+    let of_this: Vec<_> = all.iter().filter(|(aside, _)| aside.brought_by == number).collect();
+    let rows: String = of_this.iter().map(|(aside, why)| row(aside, gone, why.as_ref())).collect();
+    let last = of_this.last().map_or(0, |(aside, _)| aside.number).to_string();
     let reason = format!(
         "<p class=\"field\"><label for=\"reason-{number}\">Why they may be in the record</label>\
          <textarea id=\"reason-{number}\" name=\"reason\" required maxlength=\"{REASON_MOST}\" rows=\"3\"></textarea></p>"
@@ -71,7 +89,7 @@ fn of_device(number: i64, all: &[Aside], devices: &[Device], action: &str) -> St
     )
 }
 
-fn row(aside: &Aside, gone: Option<i64>) -> String {
+fn row(aside: &Aside, gone: Option<i64>, why: Option<&Overstep>) -> String {
     let (entered, kind, author) = match &aside.held {
         Held::Known(entry) => {
             (Some(entry.entered_at.seconds()), entry.body.kind().word, entry.author.clone())
@@ -79,22 +97,25 @@ fn row(aside: &Aside, gone: Option<i64>) -> String {
         Held::Newer(_) => (None, "of a newer version", String::new()),
     };
     let side = match (entered, gone) {
-        (Some(entered), Some(gone)) if entered <= gone => " (before it was let go)",
-        (Some(_), Some(_)) => " (after it was let go)",
-        (Some(_), None) if is_for_another(&aside.held) => " (for another role to say)",
-        (Some(_), None) => " (let go then, and paired again)",
-        _ => "",
+        (Some(entered), Some(gone)) if entered <= gone => " (before it was let go)".to_owned(),
+        (Some(_), Some(_)) => " (after it was let go)".to_owned(),
+        (Some(_), None) => format!(" ({})", why.map_or("let go then, and paired again".to_owned(), told)),
+        _ => String::new(),
     };
-    let entered = entered.map(moment).unwrap_or_default() + side;
+    let entered = entered.map(moment).unwrap_or_default() + &side;
     let shaft = aside.held.shaft().unwrap_or_default().to_owned();
     let cells = [entered, shaft, kind.to_owned(), author, moment(aside.at)];
     let cells: String = cells.iter().map(|cell| format!("<td>{}</td>", text(cell))).collect();
     format!("<tr>{cells}</tr>\n")
 }
 
-/// Whether an entry says what one role alone says.
-fn is_for_another(held: &Held) -> bool {
-    matches!(held, Held::Known(entry) if said_by(&entry.body).is_some())
+/// Why an entry is aside that a paired device brought.
+fn told(why: &Overstep) -> String {
+    match why {
+        Overstep::Role => "for another role to say".to_owned(),
+        Overstep::Name(name) => format!("in the name of {name}, who does not hold the device"),
+        Overstep::Struck => "strikes through what another said".to_owned(),
+    }
 }
 
 #[derive(Deserialize)]

@@ -3,7 +3,7 @@
 //! A manager of a job gives and takes roles on that job, and invites whoever is new. A new invitation for somebody who is
 //! there already is a way into that person's place, so only a manager of the office makes one.
 
-use super::{invited, of_person, shown};
+use super::{invited, names, of_person, shown};
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::door::Asker;
@@ -64,8 +64,12 @@ fn give(job: &str) -> String {
     let about =
         page::field(("on", "job", "Job; empty is every job"), "maxlength=\"200\" autocomplete=\"off\"");
     let about = if job == EVERY_JOB { about } else { String::new() };
-    let form =
-        page::form(&format!("{}/give", place(job)), &(name + &shown::choice() + &about), "Give the role");
+    let under = page::field(
+        ("signs-as", "signs_as", "Of somebody new: signs as, where that is another name"),
+        "maxlength=\"120\" autocomplete=\"off\" spellcheck=\"false\"",
+    );
+    let fields = name + &shown::choice() + &about + &under;
+    let form = page::form(&format!("{}/give", place(job)), &fields, "Give the role");
     format!(
         "<section aria-labelledby=\"give\">\n<h2 id=\"give\">Give a role</h2>\n{form}\
          <p class=\"small\">For a new name an invitation is made: hand it to that person yourself.</p>\n</section>\n"
@@ -77,6 +81,7 @@ pub(crate) async fn office(State(shared): State<Arc<Shared>>, asker: Asker) -> R
     let (people, devices) = shared.read(|store| Ok((store.people_on(EVERY_JOB)?, store.devices()?))).await?;
     let jobs = shared.read(|store| store.jobs()).await?;
     let content = everybody(&people)
+        + &names::form(&people)
         + &roles(&people, EVERY_JOB)
         + &give(EVERY_JOB)
         + &of_jobs(&jobs)
@@ -88,6 +93,7 @@ pub(crate) async fn office(State(shared): State<Arc<Shared>>, asker: Asker) -> R
 fn everybody(people: &[Known]) -> String {
     let row = |known: &Known| {
         let (number, name) = (known.person.number, text(&known.person.name));
+        let both = text(&known.person.known_as());
         let at = |what: &str| format!("/people/office/people/{number}/{what}");
         let go = format!(
             "<form method=\"post\" action=\"{}\"><button aria-label=\"Let {name} go\">Let go</button></form>",
@@ -99,7 +105,7 @@ fn everybody(people: &[Known]) -> String {
         );
         let go = if known.person.gone.is_none() { go } else { String::new() };
         format!(
-            "<li><span class=\"name\">{name}</span> <span>{}</span>{invite}{go}</li>\n",
+            "<li><span class=\"name\">{both}</span> <span>{}</span>{invite}{go}</li>\n",
             shown::state(known)
         )
     };
@@ -141,6 +147,9 @@ pub(crate) struct Given {
     role: String,
     #[serde(default)]
     job: String,
+    /// Kept for somebody new alone: whose name it is already is for a manager of the office to say.
+    #[serde(default)]
+    signs_as: String,
 }
 
 /// `POST /people/jobs/{job}/give`.
@@ -167,7 +176,7 @@ pub(crate) async fn give_in_office(
 }
 
 async fn given_to(shared: &Arc<Shared>, asker: &Asker, given: Given) -> Result<Response, Refused> {
-    let (name, role) = (name(&given.name)?, role(&given.role)?);
+    let (name, role, signs_as) = (name(&given.name)?, role(&given.role)?, names::read(&given.signs_as)?);
     let code = code::token().map_err(NotWritten::Chance)?;
     let now = time::now().seconds();
     let (asked, job, secret) = (name.clone(), given.job.clone(), code.clone());
@@ -176,6 +185,7 @@ async fn given_to(shared: &Arc<Shared>, asker: &Asker, given: Given) -> Result<R
         let number = store.add_person(&asked, now)?;
         store.give_role(number, &job, role)?;
         if new {
+            store.sign_as(number, signs_as.as_deref())?;
             store.invite(number, &secret, now + invited::SERVES_SECONDS)?;
         }
         Ok(new)
@@ -270,7 +280,7 @@ fn done(removal: Removal, known: &Known, none: impl FnOnce() -> String) -> Resul
     }
 }
 
-async fn of_number(shared: &Arc<Shared>, number: i64) -> Result<Known, Refused> {
+pub(super) async fn of_number(shared: &Arc<Shared>, number: i64) -> Result<Known, Refused> {
     let known = shared.read(move |store| store.person(number)).await?;
     known.ok_or_else(|| Refused::new(Code::NOT_FOUND, format!("There is no person {number}.")))
 }

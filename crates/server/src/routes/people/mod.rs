@@ -4,6 +4,7 @@
 pub(crate) mod aside;
 pub(crate) mod invited;
 pub(crate) mod manage;
+pub(crate) mod names;
 pub(crate) mod own;
 pub(crate) mod shown;
 pub(crate) mod sign_in;

@@ -11,7 +11,7 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::Arc;
-use store::{Device, EVERY_JOB, Known, Office, People, Role, Roles};
+use store::{Device, EVERY_JOB, Known, Office, People, Person, Role, Roles};
 use wire::http::Code;
 
 /// `GET /people`.
@@ -19,8 +19,19 @@ pub(crate) async fn page(State(shared): State<Arc<Shared>>, asker: Asker) -> Res
     let known = asker.person()?;
     let mut devices = shared.read(|store| store.devices()).await?;
     devices.retain(|device| device.person == Some(known.person.number));
-    let content = roles(&known.roles) + &listed(&devices) + &password();
+    let content = signs(&known.person) + &roles(&known.roles) + &listed(&devices) + &password();
     Ok(of_person(&shared, &asker, ("Your page", &content)))
+}
+
+/// The names that are taken from this person's devices.
+fn signs(person: &Person) -> String {
+    let other = person.signs_as.as_ref().map(|name| format!(" or <strong>{}</strong>", text(name)));
+    format!(
+        "<p>From your devices signatures are taken in the name <strong>{}</strong>{}. A manager of the office gives another \
+         name.</p>\n",
+        text(&person.name),
+        other.unwrap_or_default()
+    )
 }
 
 fn roles(roles: &Roles) -> String {
