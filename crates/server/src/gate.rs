@@ -8,6 +8,7 @@
 
 use crate::answer::Refused;
 use crate::door::{self, Asker, is_own_page};
+use crate::routes::no_photo;
 use crate::running::Shared;
 use axum::extract::{FromRequestParts, Query, RawPathParams, Request, State};
 use axum::http::request::Parts;
@@ -15,7 +16,7 @@ use axum::http::{Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use std::sync::Arc;
-use store::Role;
+use store::{Role, Store};
 use wire::http::Code;
 
 /// Any role at all.
@@ -43,6 +44,8 @@ pub(crate) enum Need {
     Anywhere(&'static [Role]),
     /// One of these roles on the job the address names.
     Job(&'static [Role]),
+    /// One of these roles on a job whose record names the file of the address.
+    File(&'static [Role]),
     /// Somebody signed in.
     Person,
     /// The manager of the job the address names, signed in.
@@ -60,6 +63,7 @@ impl Need {
             Need::Bring(_) => "a device or a role, to bring",
             Need::Anywhere(_) => "a role",
             Need::Job(_) => "a role on the job",
+            Need::File(_) => "a role on a job that names it",
             Need::Person => "signed in",
             Need::JobManager => "manager of the job",
             Need::OfficeManager => "manager of the office",
@@ -77,6 +81,8 @@ enum Verdict {
     SignIn,
     /// Known, and without the role.
     NoRole,
+    /// Known, and told what is told of something that is not there.
+    NotThere,
 }
 
 /// Lets a request through to its route, or answers it.
@@ -108,8 +114,11 @@ async fn admitted(
         door::here(parts).map_err(refuse)?;
     }
     own_page(shared, need, &asker, parts).map_err(refuse)?;
-    let job = job(params, parts);
-    match verdict(need, &asker, job.as_deref()) {
+    let jobs = match need {
+        Need::File(_) if asker.peopled => jobs_naming(shared, params).await.map_err(refuse)?,
+        _ => job(params, parts).into_iter().collect(),
+    };
+    match verdict(need, &asker, &jobs) {
         Verdict::Come => {}
         Verdict::SignIn if parts.method == Method::GET => return Err(Box::new(to_sign_in())),
         verdict => return Err(refuse(refused(shared, verdict, &asker, parts).await)),
@@ -118,7 +127,7 @@ async fn admitted(
     Ok(())
 }
 
-fn verdict(need: Need, asker: &Asker, job: Option<&str>) -> Verdict {
+fn verdict(need: Need, asker: &Asker, jobs: &[String]) -> Verdict {
     let with = |held: bool, stranger: Verdict| match (held, asker.is_known()) {
         (true, _) => Verdict::Come,
         (false, true) => Verdict::NoRole,
@@ -129,16 +138,19 @@ fn verdict(need: Need, asker: &Asker, job: Option<&str>) -> Verdict {
         Some(_) if held => Verdict::Come,
         Some(_) => Verdict::NoRole,
     };
+    let on = |roles| jobs.iter().any(|job| asker.on(job, roles));
     let device = || if asker.has_device() { Verdict::Come } else { Verdict::Unknown };
     match need {
         Need::Nothing => Verdict::Come,
         Need::Desk if !asker.peopled => Verdict::Come,
         Need::Bring(_) if asker.gone_device().is_some() => Verdict::Come,
-        Need::Bring(_) | Need::Anywhere(_) | Need::Job(_) if !asker.peopled => device(),
+        Need::Bring(_) | Need::Anywhere(_) | Need::Job(_) | Need::File(_) if !asker.peopled => device(),
         Need::Bring(roles) | Need::Anywhere(roles) => with(asker.anywhere(roles), Verdict::Unknown),
-        Need::Job(roles) => with(job.is_some_and(|job| asker.on(job, roles)), Verdict::Unknown),
+        Need::Job(roles) => with(on(roles), Verdict::Unknown),
+        Need::File(roles) if asker.is_known() && !on(roles) => Verdict::NotThere,
+        Need::File(roles) => with(on(roles), Verdict::Unknown),
         Need::Person => signed_in(true),
-        Need::JobManager => signed_in(job.is_some_and(|job| asker.signed_in_on(job, MANAGER))),
+        Need::JobManager => signed_in(jobs.iter().any(|job| asker.signed_in_on(job, MANAGER))),
         Need::Desk | Need::OfficeManager => signed_in(asker.signed_in_everywhere(MANAGER)),
     }
 }
@@ -152,6 +164,13 @@ fn job(params: &RawPathParams, parts: &Parts) -> Option<String> {
     let in_path = params.iter().find(|(name, _)| *name == "job").map(|(_, job)| job.to_owned());
     let in_question = || Query::<Named>::try_from_uri(&parts.uri).ok().map(|Query(named)| named.job);
     in_path.or_else(in_question).filter(|job| !job.is_empty())
+}
+
+/// The jobs whose record names the file of an address.
+async fn jobs_naming(shared: &Arc<Shared>, params: &RawPathParams) -> Result<Vec<String>, Refused> {
+    let hash = params.iter().find(|(name, _)| *name == "hash").map(|(_, hash)| hash.to_owned());
+    let hash = hash.unwrap_or_default();
+    Ok(shared.read(move |store| store.jobs_naming(&hash)).await?)
 }
 
 /// A request that changes something comes from a page of this office, or from no page at all.
@@ -185,6 +204,10 @@ async fn refused(shared: &Arc<Shared>, verdict: Verdict, asker: &Asker, parts: &
             Refused::new(Code::NOT_PAIRED, what)
         }
         Verdict::Unknown => Refused::new(Code::NOT_PAIRED, "The desk does not know this device."),
+        Verdict::NotThere => {
+            let name = parts.uri.path().rsplit('/').next().unwrap_or_default();
+            no_photo(name)
+        }
         Verdict::NoRole => {
             shared.note_refusal(asker, parts).await;
             let name = asker.name().unwrap_or("The device");

@@ -33,6 +33,7 @@ pub(crate) const TABLES: &[Table] = &[
         order: "job",
         columns: &["job", "#entries", "#cursor", "sum"],
     },
+    Table { name: "named_file", numbered: None, order: "hash, job", columns: &["hash", "job"] },
     Table {
         name: "device",
         numbered: Some("number"),

@@ -6,6 +6,7 @@
 use crate::count::count_in;
 use crate::error::StoreError;
 use crate::line::Line;
+use crate::named::{self, name_files};
 use crate::sql::{KeptRow, Sql, Told, one, rows, written};
 use crate::{Added, Arrival, Head, JobCount, Kept, Most, Page, Store, count, pull};
 use record::{Held, Record};
@@ -46,6 +47,10 @@ impl<D: Sql> Store for D {
              UNION ALL SELECT number, id, line, job FROM set_aside WHERE id = ?1 AND let_in_at IS NULL";
         let found = one(self, question, &[id.into()], |row| Ok((KeptRow::read(row)?, row.text(3)?)))?;
         found.map(|(kept, job)| kept.proved(&job, &mut Reader::default())).transpose()
+    }
+
+    fn jobs_naming(&self, hash: &str) -> Result<Vec<String>, StoreError> {
+        named::jobs_naming(self, hash)
     }
 
     fn jobs(&self) -> Result<Vec<String>, StoreError> {
@@ -90,6 +95,7 @@ pub(crate) fn keep(sql: &dyn Sql, lines: &[Line]) -> Result<Vec<Kept>, StoreErro
     let kept = sql.keep(lines)?;
     if kept.iter().any(|kept| matches!(kept, Kept::New(_))) {
         count_in(sql, lines, &kept)?;
+        name_files(sql, lines, &kept)?;
         sql.tell(Told::Arrived)?;
     }
     Ok(kept)

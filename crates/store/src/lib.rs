@@ -20,6 +20,7 @@ mod error;
 mod line;
 mod migrate;
 mod moved;
+mod named;
 mod office;
 mod password;
 mod people;
@@ -106,6 +107,12 @@ pub trait Store {
     /// # Errors
     /// When the store cannot be read or the line was altered.
     fn entry(&self, id: &str) -> Result<Option<Held>, StoreError>;
+
+    /// The jobs of which an entry names a file by its hash, 64 hexadecimal digits, by name.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    fn jobs_naming(&self, hash: &str) -> Result<Vec<String>, StoreError>;
 
     /// The jobs that have entries, by name.
     ///

@@ -3,7 +3,7 @@
 //! Each stands in a folder of its own with the reason for it, in the words of each kind of database side by side.
 //! How many a database has seen is kept in the database itself, so that a copy of it knows what it is.
 
-use crate::count;
+use crate::{count, named};
 use crate::error::StoreError;
 use crate::sql::{Kind, Sql, written};
 
@@ -35,6 +35,7 @@ const MIGRATIONS: &[Migration] = &[
     migration!("0003-people"),
     Migration { then: Some(count::fill), ..migration!("0004-counts") },
     migration!("0005-names"),
+    Migration { then: Some(named::fill), ..migration!("0006-photos") },
 ];
 
 /// Brings a database to the newest version.
@@ -116,7 +117,7 @@ mod tests {
         migrate(&sqlite).expect("migrated");
         sqlite.script("PRAGMA user_version = 99").expect("set");
         let refused = migrate(&sqlite);
-        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 5 })), "{refused:?}");
+        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 6 })), "{refused:?}");
         let found =
             crate::sql::one(&sqlite, "PRAGMA user_version", &[], |row| row.number(0)).expect("a number");
         assert_eq!(found, Some(99));

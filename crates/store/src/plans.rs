@@ -75,6 +75,7 @@ fn serve<D: Sql>(store: &mut D) {
     store.has_people().expect("read");
     store.sign_as(person, Some("D. Pike")).expect("kept");
     store.entry("id").expect("read");
+    store.jobs_naming("hash").expect("read");
     store.give_role(person, "J-7", Role::Reader).expect("given");
     store.people_on(EVERY_JOB).expect("read");
     store.people_on("J-7").expect("read");

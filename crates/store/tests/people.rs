@@ -268,6 +268,29 @@ fn what_is_set_aside_is_kept_and_in_no_record_until_it_is_let_in() {
     });
 }
 
+/// A photo is bound to the jobs whose record shows it; what is aside shows nothing.
+#[test]
+fn a_file_is_named_by_the_jobs_whose_record_names_it() {
+    each_kind(|mut store| {
+        let one = manager(&mut store);
+        let device = pair(&mut store, one, 1);
+        let hash = "0f".repeat(32);
+        let photo = |tablet: u8, job: &str| {
+            let fields = [("file", hash.as_str()), ("caption", "the ticket")];
+            Line::of(&Held::Known(Tablet::new(tablet).of_job(job).write("10:41", body("photo", &fields))))
+        };
+        let naming = |store: &Database| store.jobs_naming(&hash).expect("asked");
+        assert_eq!(naming(&store), [""; 0]);
+        store.set_aside(&[photo(1, JOB)], device, 1300).expect("set aside");
+        assert_eq!(naming(&store), [""; 0]);
+        store.add_lines(&[photo(2, "J-2"), photo(3, "J-2")]).expect("added");
+        assert_eq!(naming(&store), ["J-2"]);
+        store.let_in(&letting(device, 9)).expect("let in");
+        assert_eq!(naming(&store), [JOB, "J-2"]);
+        assert_eq!(store.jobs_naming(&"0e".repeat(32)).expect("asked"), [""; 0]);
+    });
+}
+
 /// The database itself refuses, whatever program asks.
 #[test]
 fn what_is_set_aside_and_what_happened_at_the_door_is_never_erased_or_altered() {

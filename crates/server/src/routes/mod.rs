@@ -22,6 +22,7 @@ use axum::handler::Handler;
 use axum::middleware::from_fn_with_state;
 use axum::routing::{MethodRouter, get, post, put};
 use people::{aside, invited, manage, names, own, sign_in, sign_ins};
+pub(crate) use photos::no_photo;
 use std::sync::Arc;
 
 /// A route: how it is asked, what it needs, who answers.
@@ -70,7 +71,7 @@ fn interface() -> Vec<Row> {
         row("GET /api/v1/entries", Need::Job(ANY), entries::pull),
         row("POST /api/v1/entries", Need::Bring(WRITERS), entries::push),
         row("POST /api/v1/photos/missing", Need::Bring(WRITERS), photos::missing),
-        row("GET /api/v1/photos/{hash}", Need::Anywhere(ANY), photos::give),
+        row("GET /api/v1/photos/{hash}", Need::File(ANY), photos::give),
         row("PUT /api/v1/photos/{hash}", Need::Bring(WRITERS), photos::take),
         row("GET /api/v1/live", Need::Anywhere(ANY), live::live),
         row("GET /api/v1/jobs/{job}/record.jsonl", Need::Job(ANY), papers::record),

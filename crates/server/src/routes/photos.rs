@@ -79,14 +79,18 @@ pub(crate) async fn give(
 ) -> Result<Response, Refused> {
     let hash = named(&name)?;
     let found = waiting(move || shared.photos.read(&hash)).await?;
-    let what = || format!("The desk holds no photo {}.", short(&name));
-    let bytes = found.ok_or_else(|| Refused::new(Code::NOT_FOUND, what()))?;
+    let bytes = found.ok_or_else(|| no_photo(&name))?;
     let media = media(&bytes);
     let mut response = bytes.into_response();
     let headers = response.headers_mut();
     headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(media));
     headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("private, max-age=31536000, immutable"));
     Ok(response)
+}
+
+/// What is told of a photo that is not here, and of one that whoever asks may not see: the same.
+pub(crate) fn no_photo(name: &str) -> Refused {
+    Refused::new(Code::NOT_FOUND, format!("The desk holds no photo {}.", short(name)))
 }
 
 /// What a file begins with tells what it is; what is no picture is handed out as bytes nobody shows.

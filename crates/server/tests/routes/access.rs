@@ -79,6 +79,12 @@ struct House {
     tablet: std::cell::RefCell<Tablet>,
 }
 
+const PHOTO: &[u8] = b"a picture of the ticket";
+
+fn photo_hash() -> String {
+    record::entry::FileHash(wire::sha256(PHOTO)).to_string()
+}
+
 /// A secret that was never given before.
 fn secret(number: u64) -> String {
     format!("{number:064x}")
@@ -90,6 +96,13 @@ impl House {
         let office = Office::limited(limits);
         let entries: Vec<_> = crate::office::remarks(1, 2).into_iter().map(record::Held::Known).collect();
         office.desk().add(&entries).expect("added");
+        // A photo that is there, named by an entry of the job.
+        let photo = photo_hash();
+        let shows = body("photo", &[("file", &photo), ("caption", "the ticket")]);
+        office.desk().add(&[record::Held::Known(Tablet::new(7).write("09:00", shows))]).expect("added");
+        let folder = office.folder.path().join(store::PHOTOS).join(&photo[..2]);
+        std::fs::create_dir_all(&folder).expect("a folder");
+        std::fs::write(folder.join(&photo), PHOTO).expect("written");
         let tablet = std::cell::RefCell::new(Tablet::new(9).by(NAME));
         House { office, drawn: Cell::new(1), victim: (1, 1), tablet }
     }
@@ -188,7 +201,7 @@ impl House {
 
     fn address(&self, path: &str) -> String {
         let number = if path.contains("/people/{number}") { self.victim.0 } else { self.victim.1 };
-        let path = path.replace("{job}", JOB).replace("{shaft}", "S-1").replace("{hash}", &"0".repeat(64));
+        let path = path.replace("{job}", JOB).replace("{shaft}", "S-1").replace("{hash}", &photo_hash());
         let path = path.replace("{format}", "geojson");
         let question = if path.ends_with("/entries") { format!("?job={JOB}") } else { String::new() };
         path.replace("{number}", &number.to_string()) + &question
@@ -204,7 +217,7 @@ impl House {
             }
             (_, "/api/v1/pair") => crate::office::pairing("ACDEFGHJ", 201),
             (_, "/api/v1/photos/missing") => form(r#"{"hashes":[]}"#),
-            (_, "/api/v1/photos/{hash}") => form("no photo"),
+            (_, "/api/v1/photos/{hash}") => PHOTO.to_vec(),
             (_, path) if path.ends_with("/seal") => form(r#"{"by":"I. Vane"}"#),
             (_, "/people/sign-in") => form("name=x&password=y"),
             (_, "/people/invited") => form("invitation=x&new=y&again=z"),
@@ -232,6 +245,7 @@ fn judged(route: &Declared, answer: &Answer) -> String {
     let text = answer.text();
     let word = match (route.method, route.path) {
         _ if refused || to_sign_in => "no",
+        ("GET", "/api/v1/photos/{hash}") if answer.status == 404 => "no",
         (_, "/api/v1/jobs") if !text.contains(JOB) => "own",
         ("POST", "/api/v1/entries") if text.contains("set-aside") => "aside",
         ("POST", "/api/v1/entries") if text.contains("no-role") => "no",

@@ -59,6 +59,14 @@ fn sign_in(office: &Office, name: &str, password: &str, cookie: &str) -> Answer 
     post(office, "/people/sign-in", cookie, &format!("name={name}&password={password}"))
 }
 
+/// A device that is paired with a code of whoever is signed in; its token.
+fn device_of(office: &Office, cookie: &str, number: u8) -> String {
+    let shown = post(office, "/people/codes", cookie, "").text();
+    let code = shown.split("class=\"code\">").nth(1).expect("a code").split('<').next().expect("a code");
+    let answer = office.ask("POST /api/v1/pair", None, &pairing(code, number));
+    serde_json::from_slice::<Paired>(&answer.bytes).expect("paired").token
+}
+
 #[test]
 fn from_the_first_invitation_to_a_tablet_that_writes_with_its_holders_roles() {
     let office = Office::open();
@@ -321,10 +329,7 @@ fn a_signature_in_another_name_waits_for_a_manager_with_the_reason_told() {
     use testkit::{Tablet, body};
     let office = Office::open();
     let (chief, hall) = (manager(&office), comes(&office, "a.hall", &[("J-1", Role::Inspector)]));
-    let shown = post(&office, "/people/codes", &hall, "").text();
-    let code = shown.split("class=\"code\">").nth(1).expect("a code").split('<').next().expect("a code");
-    let answer = office.ask("POST /api/v1/pair", None, &pairing(code, 1));
-    let token = serde_json::from_slice::<Paired>(&answer.bytes).expect("paired").token;
+    let token = device_of(&office, &hall, 1);
     let mut tablet = Tablet::new(1);
     let mut sign = |name: &str| {
         let entry = tablet.write("10:41", body("signed", &[("name", name), ("role", "inspector")]));
@@ -369,6 +374,36 @@ fn a_person_lets_go_of_no_other_persons_device() {
     let other = post(&office, "/people/devices/1/let-go", &hall, "");
     assert_eq!(other.refusal().what, "You have no device 1.");
     assert_eq!(post(&office, "/people/devices/1/let-go", &chief, "").status, 303);
+}
+
+/// A photo is shown with the record it is in, and is nowhere else, also to whoever knows its name.
+#[test]
+fn a_photo_is_given_to_those_alone_who_may_read_a_job_that_names_it() {
+    use testkit::{Tablet, body};
+    let office = Office::open();
+    manager(&office);
+    let hall = comes(&office, "a.hall", &[("J-1", Role::Inspector)]);
+    let lowe = comes(&office, "r.lowe", &[("J-2", Role::Reader)]);
+    let (hall, lowe) = (device_of(&office, &hall, 1), device_of(&office, &lowe, 2));
+    let picture = b"a picture of the ticket";
+    let name = record::entry::FileHash(wire::sha256(picture)).to_string();
+    let photo = |tablet: Tablet| {
+        let entry = tablet.clone().write("10:41", body("photo", &[("file", &name), ("caption", "the ticket")]));
+        crate::office::line(&entry)
+    };
+    let get = |token: &str| office.get(&format!("/api/v1/photos/{name}"), token);
+    assert_eq!(office.ask(&format!("PUT /api/v1/photos/{name}"), Some(&hall), picture).status, 204);
+    assert_eq!(get(&hall).status, 404, "no entry shows it yet");
+    assert_eq!(office.push(&hall, &photo(Tablet::new(1))).answers[0].state, wire::http::State::Stored);
+    assert_eq!(get(&hall).bytes, picture);
+    // Told in the words of one that never came.
+    let none = |told: String| told.replace(&name[..8], "…").replace("00000000", "…");
+    let never = office.get(&format!("/api/v1/photos/{}", "0".repeat(64)), &lowe);
+    assert_eq!(none(get(&lowe).told()), none(never.told()));
+    // In a record of the other job too.
+    let other = photo(Tablet::new(3).of_job("J-2"));
+    office.desk().add(&[wire::read(&other).expect("a line")]).expect("added");
+    assert_eq!(get(&lowe).bytes, picture);
 }
 
 /// A contractor's quality staff adds words and alters nothing.
