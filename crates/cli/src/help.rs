@@ -166,7 +166,7 @@ its page /desk shows the code too, as text and as a QR code.";
 pub(crate) const PEOPLE: &str = "\
 Examples:
   shaftbook people add office d.pike
-  shaftbook people add office a.hall --role inspector --on elm-street --signs-as "Anna Hall"
+  shaftbook people add office a.hall --role inspector --on elm-street --signs-as \"Anna Hall\"
   shaftbook people list office
   shaftbook people let-go office a.hall
 

@@ -3,9 +3,9 @@
 //! Each stands in a folder of its own with the reason for it, in the words of each kind of database side by side.
 //! How many a database has seen is kept in the database itself, so that a copy of it knows what it is.
 
-use crate::{count, named};
 use crate::error::StoreError;
 use crate::sql::{Kind, Sql, written};
+use crate::{count, named};
 
 /// What is done beside the statements of a migration.
 type Then = fn(&dyn Sql) -> Result<(), StoreError>;

@@ -236,7 +236,8 @@ mod tests {
     #[track_caller]
     fn check_signs(signs_as: Option<&str>, typed: &str, expected: bool) {
         let signs_as = signs_as.map(str::to_owned);
-        let person = Person { number: 1, name: "a.hall@office.example".into(), chose: true, gone: None, signs_as };
+        let person =
+            Person { number: 1, name: "a.hall@office.example".into(), chose: true, gone: None, signs_as };
         assert_eq!(person.signs(typed), expected, "{typed:?}");
     }
 

@@ -7,8 +7,8 @@ use crate::postgres::Postgres;
 use crate::sql::Sql;
 use crate::sqlite::Sqlite;
 use crate::{
-    Address, EVERY_JOB, Left, LettingIn, Line, Most, Office, Pairing, People, Role, SetAside, SignIn, SignIns,
-    Span, Store,
+    Address, EVERY_JOB, Left, LettingIn, Line, Most, Office, Pairing, People, Role, SetAside, SignIn,
+    SignIns, Span, Store,
 };
 use record::Held;
 use std::cell::RefCell;

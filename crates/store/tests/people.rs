@@ -5,8 +5,8 @@ mod kinds;
 use kinds::each_kind;
 use record::Held;
 use store::{
-    Database, EVERY_JOB, Kept, Left, LettingIn, Line, Office, Pairing, People, Removal, Role, SetAside, SignIn,
-    SignIns, Span, Sqlite, Store, StoreError, restore,
+    Database, EVERY_JOB, Kept, Left, LettingIn, Line, Office, Pairing, People, Removal, Role, SetAside,
+    SignIn, SignIns, Span, Sqlite, Store, StoreError, restore,
 };
 use testkit::{JOB, Tablet, body};
 
@@ -37,7 +37,8 @@ fn there_are_people_from_the_first_one_on() {
 fn a_person_signs_with_the_name_the_office_knows() {
     each_kind(|mut store| {
         let one = manager(&mut store);
-        let signs_as = |store: &Database| store.person(one).expect("asked").expect("somebody").person.signs_as;
+        let signs_as =
+            |store: &Database| store.person(one).expect("asked").expect("somebody").person.signs_as;
         assert_eq!(signs_as(&store), None);
         store.sign_as(one, Some("Dana Pike, P.E.")).expect("kept");
         assert_eq!(signs_as(&store).as_deref(), Some("Dana Pike, P.E."));

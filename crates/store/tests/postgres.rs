@@ -267,3 +267,20 @@ fn a_name_too_long_for_the_database_harms_nothing_else() {
     kept.add_lines(&lines(2, 1)).expect("kept");
     assert_eq!(kept.check().expect("whole").entries, 1);
 }
+
+/// Brought back to what version 4 was, and opened by this program: which job names which photo is found out from the lines.
+#[test]
+fn a_database_of_version_4_is_brought_to_the_newest() {
+    let mut kept = Kept::postgres();
+    let hash = "0f".repeat(32);
+    let photo = body("photo", &[("file", &hash), ("caption", "the ticket")]);
+    kept.add(&[Held::Known(Tablet::new(1).write("10:41", photo))]).expect("added");
+    kept.by_hand(
+        "DROP TABLE named_file; ALTER TABLE person DROP COLUMN signs_as; UPDATE shaftbook SET version = 4",
+    )
+    .expect("brought back");
+    let again = kept.again();
+    assert!(again.is_newest().expect("asked"));
+    assert_eq!(again.jobs_naming(&hash).expect("asked"), [JOB]);
+    assert_eq!(again.check().expect("whole").entries, 1);
+}

@@ -173,6 +173,25 @@ fn paired_next(store: &mut Sqlite) -> i64 {
     store.pair("K7PM3XQF", &pairing, 1000).expect("asked").expect("paired").number
 }
 
+/// A database as version 4 of the schema kept it: two people who were invited, and a photo that a line names. Never edit.
+#[test]
+fn a_database_of_version_4_reads() {
+    let golden = Path::new(env!("CARGO_MANIFEST_DIR")).join("golden");
+    let folder = tempfile::tempdir().expect("a folder");
+    let copy = folder.path().join("record.sqlite");
+    std::fs::copy(golden.join("v4.sqlite"), &copy).expect("copied");
+    let untouched = Sqlite::open_untouched(&copy).expect("a store");
+    let proved = untouched.check().expect("whole before it is brought to the newest version");
+    let store = Sqlite::open(&copy).expect("a store");
+    assert_eq!(store.check().expect("whole afterwards"), proved);
+    assert_eq!((proved.entries, proved.jobs), (5, 1));
+    assert_eq!(store.jobs_naming(&"0f".repeat(32)).expect("read"), ["test-job"]);
+    let people = store.people_on(EVERY_JOB).expect("read");
+    let told = people.iter().map(|known| (known.person.known_as(), known.person.chose)).collect::<Vec<_>>();
+    assert_eq!(told, [("a.hall".to_owned(), false), ("d.pike".to_owned(), false)]);
+    assert_eq!(store.sign_ins(i64::MAX, 9).expect("read").len(), 2);
+}
+
 /// A database as version 1 of the schema kept it. Never edit: if this stops reading, a site record is lost.
 #[test]
 fn a_database_of_version_1_reads() {

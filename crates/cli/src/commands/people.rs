@@ -13,8 +13,8 @@ use serde_json::json;
 use server::invitation_secret;
 use std::path::Path;
 use store::{
-    Database, EVERY_JOB, Known, Left, Office, People, Removal, Role, SignIn, SignIns, StoreError, name_of_person,
-    name_to_sign_with,
+    Database, EVERY_JOB, Known, Left, Office, People, Removal, Role, SignIn, SignIns, StoreError,
+    name_of_person, name_to_sign_with,
 };
 
 /// How long an invitation serves.
@@ -188,7 +188,9 @@ fn let_go(folder: &Path, (name, left): (&str, Left), screen: &mut Screen) -> Res
     }
     screen.say(&format!("{name} is let go, with every device. What they bring from now on is set aside."));
     if !managed {
-        screen.say("Nobody manages the office now. shaftbook people add FOLDER NAME --role manager makes a manager.");
+        screen.say(
+            "Nobody manages the office now. shaftbook people add FOLDER NAME --role manager makes a manager.",
+        );
     }
     Ok(())
 }

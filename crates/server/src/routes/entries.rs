@@ -99,7 +99,9 @@ async fn sorted(
     let places: Vec<usize> = (0..answers.len()).filter(|at| answers[*at].refusal.is_none()).collect();
     let people: Vec<&Known> = asker.people().collect();
     let mut sorted = Sorted::default();
-    for ((place, offered), (owner, struck)) in places.into_iter().zip(offered).zip(owners.into_iter().zip(struck)) {
+    for ((place, offered), (owner, struck)) in
+        places.into_iter().zip(offered).zip(owners.into_iter().zip(struck))
+    {
         let of_gone = asker.gone_device().map(|device| device.number).or(owner);
         let allowed = of_gone.is_some() || writes(asker, offered.held.job(), kind(&offered.held));
         let judged = asker.peopled && of_gone.is_none();
@@ -151,7 +153,9 @@ fn told_why(answer: &mut LineAnswer, asker: &Asker, overstep: &Overstep) {
                  down which name {name} signs with."
             ),
             Overstep::Struck => {
-                format!("It strikes through what another said, and {name} has no role on the job that lets them.")
+                format!(
+                    "It strikes through what another said, and {name} has no role on the job that lets them."
+                )
             }
         };
         answer.refusal = Some(Refusal::new(Code::SET_ASIDE, what));
@@ -165,9 +169,7 @@ async fn words_struck(
     asker: &Asker,
     offered: &[Offered],
 ) -> Result<Vec<Vec<&'static [Role]>>, Refused> {
-    let decides = |offered: &Offered| {
-        matches!(&offered.held, Held::Known(entry) if decides_about(&entry.body).is_some())
-    };
+    let decides = |offered: &Offered| matches!(&offered.held, Held::Known(entry) if decides_about(&entry.body).is_some());
     if !asker.peopled || !offered.iter().any(decides) {
         return Ok(vec![Vec::new(); offered.len()]);
     }

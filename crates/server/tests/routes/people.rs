@@ -388,7 +388,8 @@ fn a_photo_is_given_to_those_alone_who_may_read_a_job_that_names_it() {
     let picture = b"a picture of the ticket";
     let name = record::entry::FileHash(wire::sha256(picture)).to_string();
     let photo = |tablet: Tablet| {
-        let entry = tablet.clone().write("10:41", body("photo", &[("file", &name), ("caption", "the ticket")]));
+        let entry =
+            tablet.clone().write("10:41", body("photo", &[("file", &name), ("caption", "the ticket")]));
         crate::office::line(&entry)
     };
     let get = |token: &str| office.get(&format!("/api/v1/photos/{name}"), token);

@@ -60,8 +60,10 @@ fn looked_at(store: &Database, job: &str) -> Result<LookedAt, StoreError> {
 fn overstep(store: &Database, aside: &Aside, devices: &[Device]) -> Result<Option<Overstep>, StoreError> {
     let device = devices.iter().find(|device| device.number == aside.brought_by && device.gone.is_none());
     let holder = device.and_then(|device| device.person);
-    let holder: Vec<Known> = holder.map(|person| store.person(person)).transpose()?.flatten().into_iter().collect();
-    let find = |id: record::EntryId| Ok(store.entry(&id.to_string())?.map(|held| says::Target::of(&held)));
+    let holder: Vec<Known> =
+        holder.map(|person| store.person(person)).transpose()?.flatten().into_iter().collect();
+    let find =
+        |id: record::EntryId| store.entry(&id.to_string()).map(|held| held.as_ref().map(says::Target::of));
     let struck = says::struck(&aside.held, find)?;
     Ok(says::oversteps(&holder.iter().collect::<Vec<_>>(), &aside.held, &struck))
 }
