@@ -43,7 +43,7 @@ async function signIn(name, password) {
   await page.goto(`${desk.url}/people/sign-in`);
   await page.getByLabel("Name", { exact: true }).fill(name);
   await page.getByLabel("Password", { exact: true }).fill(password);
-  await page.getByRole("button", { name: "Sign in" }).click();
+  await page.getByRole("button", { name: "Sign in", exact: true }).click();
 }
 
 async function choosePassword() {
@@ -95,6 +95,24 @@ test("roles are given, a new name is an invitation, and every page can be read",
   await page.goto(link);
   await choosePassword();
   await page.getByText("inspector on harrow-vale").waitFor();
+});
+
+test("the last manager is not let go, and the page says why", async () => {
+  await page.getByRole("button", { name: "Sign out" }).click();
+  await signIn("d.pike", PASSWORD);
+  await page.waitForURL(`${desk.url}/people`);
+  await page.goto(`${desk.url}/people/office`);
+  await page.getByRole("button", { name: "d.pike is no longer manager" }).click();
+  await page.getByText("Nobody but d.pike manages the office and comes in.").waitFor();
+  await looked("last");
+  await page.goto(`${desk.url}/people/office`);
+  await page.getByLabel("Person").selectOption({ label: "a.hall" });
+  await page.getByLabel("Name under a record; empty is the name to sign in with").fill("Anna Hall");
+  await page.getByRole("button", { name: "Keep the name" }).click();
+  await page.getByText("a.hall (Anna Hall)").first().waitFor();
+  await page.getByRole("button", { name: "Sign out" }).click();
+  await signIn("a.hall", PASSWORD);
+  await page.getByText("Anna Hall").waitFor();
 });
 
 test("what is refused is a page with a way back", async () => {
