@@ -148,13 +148,14 @@ Examples:
   shaftbook serve trial --relive day.toml --shaft S-1 --from 11:40 --speed 30
   shaftbook serve class --rehearse neck --speed 10   a made-up pour for a class to watch
   shaftbook serve office --database postgres:///office   the record in PostgreSQL, for several servers
+  shaftbook serve office --journal json --metrics 127.0.0.1:7421   watched by other programs
 
 Prints the address and a pairing code, which lets one device in within ten
 minutes; more codes stand on the page /desk of this machine. An entry is
 acknowledged once it is on the disk. Stop with Ctrl-C: what is under way is
 finished first. Over a network tablets need HTTPS: browsers keep an app for work
 without a network, and give it the camera, only over a connection nobody can read.
-More in docs/serve.md.";
+More in docs/serve.md; docs/operate.md takes an office from nothing to running.";
 
 pub(crate) const PAIR: &str = "\
 Example:
@@ -184,10 +185,13 @@ before it gets its name, and nothing is ever written over. Photos are copied to
 backups/photos, once for all backups in that folder. Keys are not copied.";
 
 pub(crate) const RESTORE: &str = "\
-Example:
+Examples:
   shaftbook restore backups/office-2026-06-01.sqlite --to office-again
   shaftbook inspect office-again
-  shaftbook serve office-again";
+  shaftbook serve office-again
+  shaftbook restore backups/office-2026-06-01.sqlite --to third --database postgres:///third
+
+With --database the record goes on from the folder into that database, which has to be empty.";
 
 pub(crate) const MOVE: &str = "\
 Examples:

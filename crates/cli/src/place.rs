@@ -57,9 +57,19 @@ fn pointer(folder: &Path) -> PathBuf {
     folder.join("database.address")
 }
 
+/// What `--database` said.
+pub(crate) fn told() -> Option<&'static str> {
+    TOLD.get().map(String::as_str)
+}
+
+/// Whether a folder holds a record, or says where one is.
+pub(crate) fn holds_one(folder: &Path) -> bool {
+    file(folder).exists() || pointer(folder).exists()
+}
+
 /// Whether there is, or may be, a record.
 pub(crate) fn is_one(folder: &Path) -> bool {
-    file(folder).exists() || pointer(folder).exists() || (TOLD.get().is_some() && !folder.is_file())
+    holds_one(folder) || (TOLD.get().is_some() && !folder.is_file())
 }
 
 /// Where the record of a folder lies.

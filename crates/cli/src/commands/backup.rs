@@ -8,6 +8,7 @@
 //!
 //! Never: write over anything.
 
+use super::move_record;
 use crate::folder::{is_job, no_record};
 use crate::place;
 use crate::problem::Problem;
@@ -31,9 +32,9 @@ pub(crate) fn run(folder: &Path, to: &Path, screen: &mut Screen) -> Result<(), P
     Ok(())
 }
 
-/// `restore`.
+/// `restore`, into a file of the folder, and from there into the database that `--database` names.
 pub(crate) fn restore(file: &Path, to: &Path, screen: &mut Screen) -> Result<(), Problem> {
-    if is_job(to) {
+    if place::holds_one(to) {
         let what = format!("{} holds a record already.", to.display());
         return Err(Problem::new(
             what,
@@ -50,6 +51,9 @@ pub(crate) fn restore(file: &Path, to: &Path, screen: &mut Screen) -> Result<(),
     let copied = copy_photos(&photos_beside(file), &to.join(store::PHOTOS))?;
     screen.say(&format!("{} were proved and are now in {}.", counted(&checked), to.display()));
     tell_photos(copied, &to.join(store::PHOTOS), screen);
+    if let Some(address) = place::told() {
+        move_record::to_server(to, address, screen)?;
+    }
     screen.say(
         "Devices that were paired stay paired, and bring again what came in after the backup. A desk draws a \
          new key when it next enters notes here.",

@@ -32,7 +32,10 @@ pub(crate) fn run(folder: &Path, to: &str, screen: &mut Screen) -> Result<(), Pr
 }
 
 /// From the file, or from another database, into a database.
-fn to_server(folder: &Path, text: &str, screen: &mut Screen) -> Result<(), Problem> {
+///
+/// # Errors
+/// When something is in the database already, or one of the two does not answer; the file is as it was then.
+pub(super) fn to_server(folder: &Path, text: &str, screen: &mut Screen) -> Result<(), Problem> {
     let to = place::read(text).map_err(|problem| problem.meaning(NOT_MOVED))?;
     let file = place::file(folder);
     // A file is what is moved even where a database is named beside it: then this was broken off before its end.

@@ -36,6 +36,26 @@ fn a_folder_that_was_served_from_a_database_is_read_by_every_command() {
     assert_eq!((served.stop(), beside.stop()), (Some(0), Some(0)));
     desk.run(&["restore", "kept.sqlite", "--to", "again"]).ends(0);
     assert_eq!(desk.run(&["export", "record", "--job", "again"]).ends(0).out, source);
+    into_another_database(&desk, &source, &token);
+}
+
+/// A backup goes back into an empty database, and the tablet that was paired notices nothing.
+fn into_another_database(desk: &Desk, source: &str, token: &str) {
+    let server = database();
+    let restore =
+        |to: &str| desk.run(&["restore", "kept.sqlite", "--to", to, "--database", &server.address()]);
+    restore("back").ends(0).says("every table was compared row by row");
+    let served = desk.serve(&["back"]);
+    assert_eq!(served.bring(token, source), 0, "nothing is doubled");
+    assert_eq!(served.stop(), Some(0));
+    desk.run(&["inspect", "back"]).ends(0).says("The database is whole.");
+    restore("back").ends(1).says("back holds a record already.");
+    restore("third").ends(1).says("there is something in the database already");
+    assert_eq!(
+        desk.run(&["export", "record", "--job", "third"]).ends(0).out,
+        source,
+        "it is there in a file"
+    );
 }
 
 #[test]
