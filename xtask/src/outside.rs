@@ -75,7 +75,11 @@ fn schedule(house: &House, program: &Path) -> Result<Tally, Notice> {
     reference::counted(ran, SCHEDULE)
 }
 
-fn emptied(house: &House, folder: &str) -> Result<(), Notice> {
+/// Takes away what an earlier run left in a folder.
+///
+/// # Errors
+/// When it cannot be taken away.
+pub(crate) fn emptied(house: &House, folder: &str) -> Result<(), Notice> {
     let old = house.path(folder);
     if !old.exists() {
         return Ok(());

@@ -10,7 +10,7 @@ use crate::house::House;
 use crate::notice::Notice;
 use crate::tally::Tally;
 use crate::{
-    app, browser, copies, demo, fuzz, outside, postgresql, python, reference, shell, tidy, toolchain,
+    app, browser, copies, demo, figures, fuzz, outside, postgresql, python, reference, shell, tidy, toolchain,
 };
 use std::time::Instant;
 
@@ -72,6 +72,11 @@ const STEPS: &[Step] = &[
         name: "formats",
         meaning: "What is handed to other programs is refused by one, or says something else than the record.",
         how: outside::step,
+    },
+    Step {
+        name: "figures",
+        meaning: "Whoever watches an office is told figures that a monitor cannot read.",
+        how: figures::step,
     },
 ];
 

@@ -4,7 +4,7 @@
 
 mod office;
 
-pub(crate) use office::{Office, PeopleVerb, Serve};
+pub(crate) use office::{JournalKind, Office, PeopleVerb, Serve};
 
 use crate::help;
 use clap::{Args as Arguments, Parser, Subcommand, ValueEnum};

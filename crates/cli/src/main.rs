@@ -11,6 +11,7 @@ mod embedded;
 mod file;
 mod folder;
 mod help;
+mod journal;
 mod json;
 mod keys;
 mod moment;

@@ -51,7 +51,6 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     };
     let mut site = Site::new(Path::new(folder), "Office", AppFiles::new(), Arc::new(NoPapers));
     site.database = database.first().map(|address| store::Address::read(address)).transpose()?;
-    site.journal = Arc::new(|_| {});
     // The virtual tablets are faster than people.
     site.limits = Limits { rate: 1e6, burst: 1e6, ..Limits::default() };
     let running = server::start(site, TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?, None)?;

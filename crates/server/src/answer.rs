@@ -5,6 +5,7 @@
 //!
 //! Never: tell a person the inside of an error; leave the journal without it.
 
+use crate::answered::{self, Answered, Way};
 use crate::page;
 use crate::running::Shared;
 use crate::writer::NotWritten;
@@ -17,7 +18,7 @@ use futures_util::FutureExt;
 use std::convert::Infallible;
 use std::panic::AssertUnwindSafe;
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use store::StoreError;
 use tower_service::Service;
 use wire::http::{Code, Refusal};
@@ -67,6 +68,16 @@ impl Refused {
             "It is not handed out. What comes in is kept as before, and every device keeps what it has.";
         refused.words = Some((meaning.to_owned(), Code::DESK_DAMAGED.next.to_owned()));
         refused.inside(error)
+    }
+
+    /// The word of its code.
+    pub(crate) fn word(&self) -> &'static str {
+        self.code.word
+    }
+
+    /// What only the journal is told.
+    pub(crate) fn told_inside(&self) -> Option<&str> {
+        self.inside.as_deref()
     }
 
     fn refusal(&self, request: &str) -> Refusal {
@@ -142,10 +153,10 @@ fn status(code: &Code) -> StatusCode {
 pub(crate) async fn answer(
     shared: Arc<Shared>,
     mut routes: Router,
-    request: Request,
+    mut request: Request,
 ) -> Result<Response, Infallible> {
-    let name = shared.request_name();
-    let asked = Asked::of(&request);
+    let (begun, way, asked) = (Instant::now(), Way::of(shared.request_name()), Asked::of(&request));
+    request.extensions_mut().insert(way.clone());
     let done = AssertUnwindSafe(routes.call(request)).catch_unwind().await;
     let response = match done {
         Ok(Ok(response)) => response,
@@ -155,13 +166,19 @@ pub(crate) async fn answer(
             Refused::new(Code::INTERNAL, what).inside("a panic; see standard error").into_response()
         }
     };
-    let mut response =
-        if is_refusal(&response) { shaped(&shared, &name, &asked, response) } else { response };
+    let refused = is_refusal(&response).then(|| refused(&response, &asked));
+    let mut response = match &refused {
+        Some(refused) => shaped(&shared, (way.request(), &asked), refused, response),
+        None => response,
+    };
     headers(&mut response);
+    let (status, took) = (response.status(), begun.elapsed());
+    let refused = refused.as_deref();
+    answered::note(&shared, &Answered { way: &way, method: &asked.method, status, took, refused });
     Ok(response)
 }
 
-/// What the journal and a refusal say of a request.
+/// What a refusal says of a request.
 struct Asked {
     method: Method,
     path: String,
@@ -171,7 +188,7 @@ struct Asked {
 
 impl Asked {
     fn of(request: &Request) -> Self {
-        // The query is left out: it may name a job, and is not needed.
+        // Without the question behind it, which may name a job and is not needed.
         let path: String = request.uri().path().chars().take(200).collect();
         let accepts = request.headers().get(header::ACCEPT).and_then(|value| value.to_str().ok());
         let ours = path.starts_with("/people") || path.starts_with("/desk");
@@ -184,12 +201,12 @@ fn is_refusal(response: &Response) -> bool {
     response.status().is_client_error() || response.status().is_server_error()
 }
 
-fn shaped(shared: &Shared, name: &str, asked: &Asked, response: Response) -> Response {
+fn refused(response: &Response, asked: &Asked) -> Arc<Refused> {
     let refused = response.extensions().get::<Arc<Refused>>().cloned();
-    let refused = refused.unwrap_or_else(|| Arc::new(of_a_library(response.status(), asked)));
-    if let Some(inside) = &refused.inside {
-        (shared.site.journal)(&format!("{name} {} {}: {inside}", asked.method, asked.path));
-    }
+    refused.unwrap_or_else(|| Arc::new(of_a_library(response.status(), asked)))
+}
+
+fn shaped(shared: &Shared, (name, asked): (&str, &Asked), refused: &Refused, response: Response) -> Response {
     let refusal = refused.refusal(name);
     let (media, body) = if asked.page {
         ("text/html; charset=utf-8", page::refusal(&shared.site.office, &refusal))

@@ -48,9 +48,10 @@ pub(crate) async fn accept(shared: Arc<Shared>, listener: TcpListener, tls: Opti
         match taken {
             Ok((stream, peer)) => {
                 let (door, watcher) = (door.clone(), graceful.watcher());
+                let open = door.shared.meter.connection();
                 tokio::spawn(async move {
                     door.serve(stream, peer, watcher).await;
-                    drop(place);
+                    drop((place, open));
                 });
             }
             // Out of file handles, or a connection that was gone before it was taken.

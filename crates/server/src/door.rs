@@ -5,6 +5,7 @@
 //! `SameSite=Strict`, so no other page can send it along.
 
 use crate::answer::Refused;
+use crate::answered::Way;
 use crate::rate::Who;
 use crate::running::Shared;
 use crate::{session, time};
@@ -27,6 +28,8 @@ pub(crate) struct Asker {
     pub(crate) who: Who,
     /// The address as it is, for the list of sign-ins.
     pub(crate) address: String,
+    /// The name of the request.
+    pub(crate) request: String,
     /// The device whose token came along, let go or not, and the person it belongs to.
     pub(crate) device: Option<(Device, Option<Known>)>,
     /// Who is signed in, and the token of the session.
@@ -118,6 +121,7 @@ pub(crate) async fn asker(shared: &Arc<Shared>, parts: &Parts) -> Result<Asker, 
     let who = Who::at(address);
     let counted = found.device.as_ref().map_or(who, |(device, _)| Who::Device(device.number));
     count(shared, counted)?;
+    found.device.iter().for_each(|(device, _)| shared.meter.heard(device.number, Instant::now()));
     if found.seen.is_some_and(|seen| now - seen > session::SEEN_SECONDS)
         && let Some(token) = session.clone()
     {
@@ -126,6 +130,7 @@ pub(crate) async fn asker(shared: &Arc<Shared>, parts: &Parts) -> Result<Asker, 
     Ok(Asker {
         who,
         address: address.to_canonical().to_string(),
+        request: parts.extensions.get::<Way>().map(|way| way.request().to_owned()).unwrap_or_default(),
         device: found.device,
         session: found.person.zip(session),
         peopled: found.peopled,

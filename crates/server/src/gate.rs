@@ -7,6 +7,7 @@
 //! Never: decide it a second time in a handler, but for what only the lines of a delivery say.
 
 use crate::answer::Refused;
+use crate::answered::Way;
 use crate::door::{self, Asker, is_own_page};
 use crate::routes::no_photo;
 use crate::running::Shared;
@@ -33,6 +34,8 @@ const MANAGER: &[Role] = &[Role::Manager];
 /// What a route needs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Need {
+    /// Nothing, and it is not even looked who asks: for programs that watch the office.
+    NotEvenAName,
     /// Nothing: anybody may ask.
     Nothing,
     /// The desk's own machine; with people, signed in as manager of every job too.
@@ -58,6 +61,7 @@ impl Need {
     /// As the table in docs/access.md says it.
     pub(crate) fn told(self) -> &'static str {
         match self {
+            Need::NotEvenAName => "not even a name",
             Need::Nothing => "nothing",
             Need::Desk => "the desk",
             Need::Bring(_) => "a device or a role, to bring",
@@ -87,12 +91,13 @@ enum Verdict {
 
 /// Lets a request through to its route, or answers it.
 pub(crate) async fn pass(
-    State((shared, need)): State<(Arc<Shared>, Need)>,
+    State((shared, need, route)): State<(Arc<Shared>, Need, &'static str)>,
     params: RawPathParams,
     mut request: Request,
     next: Next,
 ) -> Response {
     let (mut parts, body) = request.into_parts();
+    parts.extensions.get::<Way>().into_iter().for_each(|way| way.takes(route));
     match admitted(&shared, need, &params, &mut parts).await {
         Ok(()) => {
             request = Request::from_parts(parts, body);
@@ -108,6 +113,9 @@ async fn admitted(
     params: &RawPathParams,
     parts: &mut Parts,
 ) -> Result<(), Box<Response>> {
+    if need == Need::NotEvenAName {
+        return Ok(());
+    }
     let refuse = |refused: Refused| Box::new(refused.into_response());
     let asker = door::asker(shared, parts).await.map_err(refuse)?;
     if need == Need::Desk {
@@ -141,7 +149,7 @@ fn verdict(need: Need, asker: &Asker, jobs: &[String]) -> Verdict {
     let on = |roles| jobs.iter().any(|job| asker.on(job, roles));
     let device = || if asker.has_device() { Verdict::Come } else { Verdict::Unknown };
     match need {
-        Need::Nothing => Verdict::Come,
+        Need::NotEvenAName | Need::Nothing => Verdict::Come,
         Need::Desk if !asker.peopled => Verdict::Come,
         Need::Bring(_) if asker.gone_device().is_some() => Verdict::Come,
         Need::Bring(_) | Need::Anywhere(_) | Need::Job(_) | Need::File(_) if !asker.peopled => device(),

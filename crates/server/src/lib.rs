@@ -8,6 +8,7 @@
 //! Never: interpret an entry, make a page itself, answer before the disk has.
 
 mod answer;
+mod answered;
 mod body;
 mod code;
 mod connection;
@@ -16,7 +17,11 @@ mod door;
 mod end;
 mod gate;
 mod handed;
+mod health;
+mod journal;
 mod live;
+mod meter;
+mod monitor;
 mod noted;
 mod page;
 mod qr;
@@ -35,8 +40,9 @@ mod writer;
 pub use code::{Code, invitation_secret};
 pub use desk::Desk;
 pub use end::End;
+pub use journal::{Field, Happened, Journal, Level};
 pub use routes::{Declared, declared};
 pub use running::{Running, StartError, start};
-pub use site::{AppFile, AppFiles, Asked, Clock, Exported, Journal, Limits, Papers, SealWanted, Site};
+pub use site::{AppFile, AppFiles, Asked, Clock, Exported, Limits, Papers, SealWanted, Site};
 pub use tls::{Tls, TlsError};
 pub use writer::NotWritten;

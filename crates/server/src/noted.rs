@@ -4,6 +4,7 @@
 
 use crate::answer::Refused;
 use crate::door::Asker;
+use crate::journal::{Happened, Level};
 use crate::running::Shared;
 use crate::time;
 use axum::http::request::Parts;
@@ -14,6 +15,9 @@ use wire::http::Code;
 
 /// A refusal of one person at one place is noted once in this time, so that nobody fills the disk with them.
 const ONCE_SECONDS: i64 = 60;
+
+/// What is noted when somebody was turned away.
+pub(crate) const REFUSED: &str = "refused";
 
 /// Refusals remembered.
 const REMEMBERED: usize = 1024;
@@ -39,7 +43,17 @@ impl Refusals {
 
 impl Shared {
     /// Notes that something happened to a person, at the hand of whoever asks.
-    pub(crate) async fn note(&self, asker: &Asker, (what, person): (&str, Option<&str>), about: &str) {
+    pub(crate) async fn note(
+        &self,
+        asker: &Asker,
+        (what, person): (&'static str, Option<&str>),
+        about: &str,
+    ) {
+        self.tell_of_the_door(asker, (what, person), None);
+        self.keep_note(asker, (what, person), about).await;
+    }
+
+    async fn keep_note(&self, asker: &Asker, (what, person): (&str, Option<&str>), about: &str) {
         let happened = SignIn {
             at: time::now().seconds(),
             what: what.to_owned(),
@@ -49,12 +63,36 @@ impl Shared {
         };
         // What was done is done, and told to whoever asked; that it could not be noted is told to the office.
         if let Err(error) = self.writer.ask(move |store| store.note_sign_in(&happened)).await {
-            (self.site.journal)(&format!("the list of sign-ins could not be written: {error}"));
+            (self.site.journal)(&Happened {
+                level: Level::Error,
+                what: "not-noted",
+                inside: Some(format!("the list of sign-ins could not be written: {error}")),
+                ..Happened::default()
+            });
         }
     }
 
+    /// Counts it and writes it down. What it was about stays in the list of sign-ins: somebody may have typed it.
+    fn tell_of_the_door(
+        &self,
+        asker: &Asker,
+        (what, person): (&'static str, Option<&str>),
+        device: Option<i64>,
+    ) {
+        self.meter.at_the_door(what);
+        (self.site.journal)(&Happened {
+            level: if what == REFUSED { Level::Warn } else { Level::Info },
+            what,
+            request: Some(asker.request.clone()),
+            person: person.map(str::to_owned),
+            device,
+            from: Some(asker.address.clone()),
+            ..Happened::default()
+        });
+    }
+
     /// Notes what happened to a device.
-    pub(crate) async fn note_device(self: &Arc<Self>, asker: &Asker, what: &str, device: &Device) {
+    pub(crate) async fn note_device(self: &Arc<Self>, asker: &Asker, what: &'static str, device: &Device) {
         let holder = match device.person {
             None => None,
             Some(number) => {
@@ -64,7 +102,8 @@ impl Shared {
         };
         let by = asker.name().map(|name| format!(", by {name}")).unwrap_or_default();
         let about = format!("device {}: {}{by}", device.number, device.name);
-        self.note(asker, (what, holder.as_deref()), &about).await;
+        self.tell_of_the_door(asker, (what, holder.as_deref()), Some(device.number));
+        self.keep_note(asker, (what, holder.as_deref()), &about).await;
     }
 
     fn is_new_refusal(&self, name: &str, place: &str) -> bool {
@@ -79,7 +118,7 @@ impl Shared {
         let place = format!("{} {path}", parts.method);
         let new = self.is_new_refusal(name, &place);
         if new {
-            self.note(asker, ("refused", Some(name)), &place).await;
+            self.note(asker, (REFUSED, Some(name)), &place).await;
         }
     }
 

@@ -5,7 +5,11 @@ use crate::connection;
 use crate::desk::Desk;
 use crate::end::End;
 use crate::handed;
+use crate::health::Health;
+use crate::journal::{Happened, Level};
 use crate::live::{self, News};
+use crate::meter::Meter;
+use crate::monitor;
 use crate::noted::Refusals;
 use crate::rate::{Rates, Who};
 use crate::reader::Readers;
@@ -45,6 +49,12 @@ pub(crate) struct Shared {
     pub(crate) readers: Readers,
     pub(crate) photos: Photos,
     pub(crate) news: Arc<News>,
+    /// What is counted.
+    pub(crate) meter: Arc<Meter>,
+    /// Whether entries can be taken in, as it was found a moment ago.
+    pub(crate) health: Health,
+    /// One look for figures at a time.
+    pub(crate) measuring: Arc<Semaphore>,
     pub(crate) stop: watch::Receiver<bool>,
     pub(crate) rates: Mutex<Rates>,
     pub(crate) tries: Mutex<Tries<Who>>,
@@ -68,6 +78,11 @@ pub(crate) struct Shared {
 }
 
 impl Shared {
+    /// Writes down what the office itself does.
+    fn say(&self, what: &'static str, inside: Option<String>) {
+        (self.site.journal)(&Happened { level: Level::Info, what, inside, ..Happened::default() });
+    }
+
     /// A number that is given once.
     pub(crate) fn number(&self) -> u64 {
         self.numbers.fetch_add(1, Ordering::Relaxed)
@@ -186,6 +201,7 @@ impl From<std::io::Error> for StartError {
 pub struct Running {
     shared: Arc<Shared>,
     address: SocketAddr,
+    metrics: Option<SocketAddr>,
     stop: watch::Sender<bool>,
     runtime: Option<Runtime>,
     accepting: Option<tokio::task::JoinHandle<()>>,
@@ -196,9 +212,9 @@ pub struct Running {
 ///
 /// # Errors
 /// When the store cannot be opened, is damaged, or the machine refuses.
-pub fn start(site: Site, listener: TcpListener, tls: Option<Tls>) -> Result<Running, StartError> {
+pub fn start(mut site: Site, listener: TcpListener, tls: Option<Tls>) -> Result<Running, StartError> {
     let address = listener.local_addr()?;
-    listener.set_nonblocking(true)?;
+    let metrics = site.metrics.take();
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_all()
         .max_blocking_threads(WAITING_THREADS)
@@ -206,22 +222,36 @@ pub fn start(site: Site, listener: TcpListener, tls: Option<Tls>) -> Result<Runn
         .build()?;
     let (stop, stopped) = watch::channel(false);
     let (shared, writing) = share(site, address, tls.is_some(), stopped)?;
-    let listener = {
-        let _inside = runtime.enter();
-        tokio::net::TcpListener::from_std(listener)?
-    };
+    let listener = taken_over(&runtime, listener)?;
+    let metrics = metrics.map(|metrics| watched(&runtime, &shared, metrics)).transpose()?;
     let accepting = runtime.spawn(connection::accept(Arc::clone(&shared), listener, tls));
     runtime.spawn(live::look(Arc::clone(&shared)));
     let (listening, record) = (Arc::downgrade(&shared), shared.site.record());
     std::thread::spawn(move || live::listen(listening, record));
+    shared.say("started", Some(format!("version {} on {address}", shared.site.version)));
     Ok(Running {
         shared,
         address,
+        metrics,
         stop,
         runtime: Some(runtime),
         accepting: Some(accepting),
         writing: Some(writing),
     })
+}
+
+/// Begins to answer a monitor; where.
+fn watched(runtime: &Runtime, shared: &Arc<Shared>, listener: TcpListener) -> std::io::Result<SocketAddr> {
+    let address = listener.local_addr()?;
+    runtime.spawn(monitor::serve(Arc::clone(shared), taken_over(runtime, listener)?));
+    Ok(address)
+}
+
+/// A listener as the runtime takes it.
+fn taken_over(runtime: &Runtime, listener: TcpListener) -> std::io::Result<tokio::net::TcpListener> {
+    listener.set_nonblocking(true)?;
+    let _inside = runtime.enter();
+    tokio::net::TcpListener::from_std(listener)
 }
 
 fn share(
@@ -239,7 +269,9 @@ fn share(
     }
     let photos = Photos::open(&site.folder.join(PHOTOS))?;
     let news = Arc::new(News::new());
-    let (writer, writing) = Writer::start(store, Arc::clone(&news));
+    let begun = time::now().seconds();
+    let meter = Arc::new(Meter::new(&site.version, begun));
+    let (writer, writing) = Writer::start(store, (Arc::clone(&news), Arc::clone(&meter)));
     let own = || format!("{}://{}", if secure { "https" } else { "http" }, reachable(listening));
     let address = site.address.clone().unwrap_or_else(own);
     let shared = Shared {
@@ -248,6 +280,9 @@ fn share(
         readers: Readers::new(&record),
         photos,
         news,
+        meter,
+        health: Health::default(),
+        measuring: Arc::new(Semaphore::new(1)),
         stop,
         rates: Mutex::default(),
         tries: Mutex::default(),
@@ -261,7 +296,7 @@ fn share(
         secure,
         address,
         numbers: AtomicU64::new(1),
-        begun: time::now().seconds(),
+        begun,
     };
     Ok((Arc::new(shared), writing))
 }
@@ -281,6 +316,11 @@ impl Running {
         self.address
     }
 
+    /// Where a monitor asks for figures, if anywhere.
+    pub fn metrics(&self) -> Option<SocketAddr> {
+        self.metrics
+    }
+
     /// A handle for the machine it runs on.
     pub fn desk(&self) -> Desk {
         Desk(Arc::clone(&self.shared))
@@ -296,11 +336,12 @@ impl Running {
         End::listen()
     }
 
-    /// Waits until it was told to end, then stops.
-    pub fn until(self, end: End) {
+    /// Waits until it was told to end, says so, then stops.
+    pub fn until(self, end: End, stopping: impl FnOnce()) {
         if let Some(runtime) = &self.runtime {
             runtime.block_on(end.told());
         }
+        stopping();
         self.stop();
     }
 
@@ -312,6 +353,7 @@ impl Running {
     fn end(&mut self) {
         self.stop.send_replace(true);
         let Some(runtime) = self.runtime.take() else { return };
+        self.shared.say("stopping", None);
         if let Some(accepting) = self.accepting.take() {
             // The clock of `timeout` runs only inside the runtime.
             drop(runtime.block_on(async { tokio::time::timeout(LAST_WORDS, accepting).await }));
@@ -323,6 +365,7 @@ impl Running {
         }
         runtime.shutdown_timeout(Duration::from_secs(2));
         self.shared.readers.close();
+        self.shared.say("stopped", None);
     }
 }
 

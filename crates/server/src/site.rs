@@ -3,10 +3,12 @@
 //! The app and the makers of PDF and CSV are handed in, so that this crate builds without either.
 
 use crate::desk::Desk;
+use crate::journal::Journal;
 use quantity::Moment;
 use record::{EntryId, Record};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::net::TcpListener;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
@@ -37,8 +39,10 @@ pub struct Site {
     pub papers: Arc<dyn Papers>,
     /// The clock of a demonstration; `None`: the true time.
     pub clock: Option<Clock>,
-    /// Where what went wrong inside is written, one line each; people are told without it.
+    /// Who is told what happens; people are told without what went wrong inside.
     pub journal: Journal,
+    /// Where a monitor asks for figures, bound already; `None`: nowhere. Whoever reaches it may read them.
+    pub metrics: Option<TcpListener>,
     /// What is refused for being too much.
     pub limits: Limits,
 }
@@ -46,11 +50,8 @@ pub struct Site {
 /// The clock of a demonstration, asked anew each time.
 pub type Clock = Arc<dyn Fn() -> SiteClock + Send + Sync>;
 
-/// Takes one line at a time.
-pub type Journal = Arc<dyn Fn(&str) + Send + Sync>;
-
 impl Site {
-    /// A site with the true time, the ordinary limits, and a journal on standard error.
+    /// A site with the true time and the ordinary limits, without a journal and without figures for a monitor.
     pub fn new(folder: &Path, office: &str, app: AppFiles, papers: Arc<dyn Papers>) -> Self {
         Site {
             folder: folder.to_owned(),
@@ -62,7 +63,8 @@ impl Site {
             app,
             papers,
             clock: None,
-            journal: Arc::new(|line| eprintln!("{line}")),
+            journal: Arc::new(|_| ()),
+            metrics: None,
             limits: Limits::default(),
         }
     }

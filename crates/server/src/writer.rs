@@ -7,10 +7,12 @@
 //! Never: answer before the commit.
 
 use crate::live::News;
+use crate::meter::Meter;
 use std::collections::BTreeMap;
 use std::sync::mpsc::{Receiver, SyncSender, TrySendError, sync_channel};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::thread::JoinHandle;
+use std::time::Instant;
 use store::{Database, Kept, Line, Store, StoreError};
 use tokio::sync::oneshot;
 
@@ -49,6 +51,9 @@ impl std::fmt::Display for NotWritten {
 
 impl std::error::Error for NotWritten {}
 
+/// Who is told what was written, and how long it took.
+type Told = (Arc<News>, Arc<Meter>);
+
 enum Task {
     Lines(Vec<Line>, oneshot::Sender<Reply>),
     Other(Box<dyn FnOnce(&mut Database) + Send>),
@@ -61,9 +66,9 @@ pub(crate) struct Writer {
 
 impl Writer {
     /// Starts the writer on a thread of its own; it ends when the queue is closed.
-    pub(crate) fn start(store: Database, news: Arc<News>) -> (Self, JoinHandle<()>) {
+    pub(crate) fn start(store: Database, told: Told) -> (Self, JoinHandle<()>) {
         let (queue, tasks) = sync_channel(QUEUE);
-        let thread = std::thread::spawn(move || work(store, &tasks, &news));
+        let thread = std::thread::spawn(move || work(store, &tasks, &told));
         (Writer { queue: RwLock::new(Some(queue)) }, thread)
     }
 
@@ -131,19 +136,25 @@ impl Group {
         self.lines.extend(lines);
     }
 
-    fn commit(&mut self, store: &mut Database, news: &News) {
+    fn commit(&mut self, store: &mut Database, told: &Told) {
         if self.asked.is_empty() {
             return;
         }
         let Group { lines, asked } = std::mem::take(self);
-        match store.add_lines(&lines) {
+        let (begun, (news, meter)) = (Instant::now(), told);
+        let done = store.add_lines(&lines);
+        meter.wrote("entries", begun.elapsed());
+        match done {
             Ok(kept) => {
                 tell(&lines, &kept, news);
                 answer(asked, kept);
             }
             // One line the database cannot take shall not keep the others out.
-            Err(StoreError::Database(_)) if asked.len() > 1 => one_by_one(lines, asked, (store, news)),
-            Err(error) => fail(asked, error),
+            Err(StoreError::Database(_)) if asked.len() > 1 => one_by_one(lines, asked, (store, told)),
+            Err(error) => {
+                meter.failed();
+                fail(asked, error);
+            }
         }
     }
 }
@@ -152,13 +163,13 @@ impl Group {
 fn one_by_one(
     mut lines: Vec<Line>,
     asked: Vec<(usize, oneshot::Sender<Reply>)>,
-    (store, news): (&mut Database, &News),
+    (store, told): (&mut Database, &Told),
 ) {
     for (count, reply) in asked {
         let rest = lines.split_off(count);
         let mut alone = Group::default();
         alone.take(std::mem::replace(&mut lines, rest), reply);
-        alone.commit(store, news);
+        alone.commit(store, told);
     }
 }
 
@@ -190,7 +201,7 @@ fn tell(lines: &[Line], kept: &[Kept], news: &News) {
     }
 }
 
-fn work(mut store: Database, tasks: &Receiver<Task>, news: &News) {
+fn work(mut store: Database, tasks: &Receiver<Task>, told: &Told) {
     while let Ok(first) = tasks.recv() {
         let mut group = Group::default();
         let mut next = Some(first);
@@ -199,12 +210,14 @@ fn work(mut store: Database, tasks: &Receiver<Task>, news: &News) {
                 Task::Lines(lines, reply) => group.take(lines, reply),
                 Task::Other(other) => {
                     // In turn: what came before it is written before it.
-                    group.commit(&mut store, news);
+                    group.commit(&mut store, told);
+                    let begun = Instant::now();
                     other(&mut store);
+                    told.1.wrote("other", begun.elapsed());
                 }
             }
             next = if group.lines.len() < LINES_MAX { tasks.try_recv().ok() } else { None };
         }
-        group.commit(&mut store, news);
+        group.commit(&mut store, told);
     }
 }

@@ -7,7 +7,7 @@ use crate::check::{Checked, Proved};
 use crate::error::StoreError;
 use crate::line::Line;
 use crate::postgres::{Listener, Postgres};
-use crate::sql::{Kind, Rows, Sql, Take, Told, Value, at_one_moment, written};
+use crate::sql::{Kind, Rows, Sql, Take, Told, Value, at_one_moment, one, written};
 use crate::sqlite::Sqlite;
 use crate::{backup, migrate};
 use std::path::Path;
@@ -95,6 +95,28 @@ impl Database {
                 backup::named_when_whole(to, write)
             }
         }
+    }
+
+    /// It is there and answers.
+    ///
+    /// # Errors
+    /// When it does not, or is no longer the one entries are looked for in.
+    pub fn answers(&self) -> Result<(), StoreError> {
+        self.still_there()?;
+        one(self, "SELECT value FROM setting LIMIT 1", &[], |_| Ok(())).map(drop)
+    }
+
+    /// How many bytes it takes, without what is on its way into it.
+    ///
+    /// # Errors
+    /// When the database does not answer.
+    pub fn bytes(&self) -> Result<u64, StoreError> {
+        let question = match self.kind() {
+            Kind::Sqlite => "SELECT page_count * page_size FROM pragma_page_count(), pragma_page_size()",
+            Kind::Postgres => "SELECT pg_database_size(current_database())",
+        };
+        let bytes = one(self, question, &[], |row| row.number(0))?;
+        Ok(bytes.unwrap_or_default().unsigned_abs())
     }
 
     /// Does something while nobody else writes to the database.

@@ -227,7 +227,7 @@ fn what_one_program_writes_another_hears_of() {
     assert_eq!(listener.wait(Duration::from_millis(50)).expect("silence"), None, "nothing was new");
 }
 
-/// The way docs/serve.md keeps a server's database with the server's own programs.
+/// The way docs/operate.md keeps a server's database with the server's own programs.
 #[test]
 fn a_dump_played_back_goes_on_and_gives_no_arrival_twice() {
     let mut kept = Kept::postgres();

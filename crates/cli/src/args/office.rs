@@ -3,7 +3,7 @@
 //! What help says stands here and in `help`.
 
 use crate::help;
-use clap::{Args as Arguments, Subcommand};
+use clap::{Args as Arguments, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// A verb of an office.
@@ -93,6 +93,13 @@ pub(crate) struct Serve {
     /// How tablets reach the office, for the pairing link: https://office.example:7420.
     #[arg(long, value_name = "URL", help_heading = "Over a network")]
     pub(crate) reached_at: Option<String>,
+    /// What is written on standard error while it is served, a line each.
+    #[arg(long, value_name = "KIND", value_enum, default_value_t = JournalKind::Brief, help_heading = "Kept running")]
+    pub(crate) journal: JournalKind,
+    /// Where a monitor reads figures, such as 127.0.0.1:7421: http://ADDRESS:PORT/metrics. Whoever reaches it may
+    /// read them; nothing is there when it is left out.
+    #[arg(long, value_name = "ADDRESS:PORT", help_heading = "Kept running")]
+    pub(crate) metrics: Option<String>,
     /// Open the app in the browser of this machine.
     #[arg(long)]
     pub(crate) open: bool,
@@ -121,6 +128,17 @@ pub(crate) struct Serve {
     #[arg(long, default_value_t = 30, requires = "day", help_heading = "A day again",
         value_parser = clap::value_parser!(u32).range(1..=100_000))]
     pub(crate) speed: u32,
+}
+
+/// What is written on standard error while an office is served.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum JournalKind {
+    /// What was not as it should be, and devices that were paired.
+    Brief,
+    /// Everything that happens.
+    Text,
+    /// The same, a JSON object a line.
+    Json,
 }
 
 /// A verb of the people of an office.

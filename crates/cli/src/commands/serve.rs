@@ -5,6 +5,7 @@
 
 mod address;
 mod reliving;
+mod service;
 mod told;
 
 use crate::args::Serve;
@@ -12,6 +13,7 @@ use crate::commands::enter::{self, read_files, take};
 use crate::commands::rehearse;
 use crate::embedded;
 use crate::folder::Folder;
+use crate::journal;
 use crate::papers::House;
 use crate::place;
 use crate::problem::{NOT_SERVED, Problem};
@@ -32,6 +34,7 @@ pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let _bell = bell(&serve.folder)?;
     let record = place::of(&serve.folder)?;
     let listener = TcpListener::bind(address).map_err(|error| address::taken(address, &error))?;
+    let metrics = serve.metrics.as_deref().map(address::for_figures).transpose()?;
     let replay = match &serve.rehearse {
         Some(scenario) => Some(made_up(serve, scenario)?),
         None if serve.relive.is_empty() => None,
@@ -40,7 +43,8 @@ pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let site = site(serve, &record)?;
     // The clock starts when everything else is ready.
     let clock = replay.as_ref().map(|replay| Started::now(replay.clock));
-    let site = Site { clock: clock.map(Started::shown), ..site };
+    let site = Site { clock: clock.map(Started::shown), metrics, ..site };
+    journal::of_falls(serve.journal);
     let running = server::start(site, listener, tls).map_err(|error| not_started(&record, &error))?;
     place::keep_told(&serve.folder)?;
     // Whoever reads the address may end the program at once.
@@ -48,7 +52,8 @@ pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let told = told::tell(serve, (&running, replay.as_ref()), screen);
     let feed = replay.zip(clock).map(|(replay, clock)| Feed::start(replay.steps, clock, running.desk()));
     if told.is_ok() {
-        running.until(end);
+        service::open(running.desk().reached_at());
+        running.until(end, service::closing);
     }
     feed.into_iter().for_each(Feed::stop);
     told
@@ -72,7 +77,7 @@ fn site(serve: &Serve, record: &Address) -> Result<Site, Problem> {
     site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
     site.behind_proxy = serve.behind_proxy;
     site.database = record.server().map(|_| record.clone());
-    site.journal = Arc::new(crate::problem::warn);
+    site.journal = journal::journal(serve.journal);
     Ok(site)
 }
 

@@ -3,7 +3,7 @@
 use super::Desk;
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader, Read};
-use std::process::{Child, Stdio};
+use std::process::{Child, Command, Stdio};
 
 /// A running office. It is killed when the test leaves it.
 pub(crate) struct Served {
@@ -36,8 +36,15 @@ impl Desk {
     /// Serves a folder on a port of its own.
     #[track_caller]
     pub(crate) fn serve(&self, words: &[&str]) -> Served {
+        self.serve_as(words, |_| ())
+    }
+
+    /// The same, with something about the program changed before it begins.
+    #[track_caller]
+    pub(crate) fn serve_as(&self, words: &[&str], change: impl FnOnce(&mut Command)) -> Served {
         let begin = ["serve", "--address", "127.0.0.1:0", "--json"];
         let mut command = self.command(&[&begin[..], words].concat());
+        change(&mut command);
         let mut child = command.stdout(Stdio::piped()).spawn().expect("the program runs");
         let mut out = BufReader::new(child.stdout.take().expect("its output"));
         let mut text = String::new();
@@ -64,6 +71,12 @@ impl Served {
     pub(crate) fn get(&self, path: &str, token: &str) -> Answer {
         let request = self.agent.get(self.url(path)).header("Authorization", &bearer(token));
         answer(request.call().expect("an answer"))
+    }
+
+    /// Asks at another address than that of the office.
+    #[track_caller]
+    pub(crate) fn get_at(&self, url: &str) -> Answer {
+        answer(self.agent.get(url).call().expect("an answer"))
     }
 
     #[track_caller]
@@ -108,10 +121,23 @@ impl Served {
     /// Asks it to stop as a person or a service manager does; its exit code.
     #[cfg(unix)]
     #[track_caller]
-    pub(crate) fn stop(mut self) -> Option<i32> {
+    pub(crate) fn stop(self) -> Option<i32> {
+        self.tell_to_stop();
+        self.ended()
+    }
+
+    /// Asks it to stop, and does not wait.
+    #[cfg(unix)]
+    #[track_caller]
+    pub(crate) fn tell_to_stop(&self) {
         let process = self.child.id().to_string();
-        let told = std::process::Command::new("kill").args(["-TERM", &process]).status();
+        let told = Command::new("kill").args(["-TERM", &process]).status();
         assert!(told.expect("kill runs").success());
+    }
+
+    /// Waits until it has ended; its exit code.
+    #[track_caller]
+    pub(crate) fn ended(mut self) -> Option<i32> {
         self.child.wait().expect("it ends").code()
     }
 }

@@ -60,6 +60,7 @@ pub(crate) async fn push(
         told_why(&mut answers[place], &asker, &overstep);
     }
     drop(room);
+    shared.meter.brought(&answers);
     let cursor = shared.read(tally::last).await?;
     json(&Pushed { answers, cursor })
 }

@@ -24,6 +24,7 @@ const WHOLE: Duration = Duration::from_secs(5 * 60);
 
 /// `GET /live`. First every job as it is, then what arrives, of the jobs whoever asks has a role on.
 pub(crate) async fn live(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
+    let open = shared.meter.line();
     // Listening begins before the first look, so that nothing falls between the two.
     let news = BroadcastStream::new(shared.news.listen());
     let first = stream::iter(everything(Arc::clone(&shared)).await);
@@ -35,7 +36,12 @@ pub(crate) async fn live(State(shared): State<Arc<Shared>>, asker: Asker) -> Res
     };
     let later = news.then(move |news| told(Arc::clone(&shared), news)).flat_map(stream::iter);
     let seen = move |arrived: &Arrived| future::ready(asker.sees(&arrived.job));
-    let events = first.chain(later).filter(seen).take_until(stopped).take_until(Box::pin(anew)).map(event);
+    let events = first.chain(later).filter(seen).take_until(stopped).take_until(Box::pin(anew));
+    let events = events.map(move |arrived| {
+        // Counted as long as the line lives.
+        let _ = &open;
+        event(arrived)
+    });
     Ok(response(events))
 }
 

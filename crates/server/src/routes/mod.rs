@@ -1,11 +1,12 @@
-//! Every route there is, with what it needs: the interface under `/api/v1`, the desk page under `/desk`, the people's pages
-//! under `/people`. Everything else is the app.
+//! Every route there is, with what it needs: `/healthz` and `/readyz`, the interface under `/api/v1`, the desk page under
+//! `/desk`, the people's pages under `/people`. Everything else is the app.
 //!
 //! A route cannot be made without its need: `Row` has no other way in. docs/access.md is the same table for people.
 
 mod app;
 mod desk;
 mod entries;
+mod health;
 mod hello;
 mod jobs;
 mod live;
@@ -60,7 +61,14 @@ fn row<T: 'static, H: Handler<T, Arc<Shared>>>(asked: &'static str, need: Need, 
 }
 
 fn rows() -> Vec<Row> {
-    [interface(), desk_pages(), people_pages(), managing()].into_iter().flatten().collect()
+    [watched(), interface(), desk_pages(), people_pages(), managing()].into_iter().flatten().collect()
+}
+
+fn watched() -> Vec<Row> {
+    vec![
+        row("GET /healthz", Need::NotEvenAName, health::alive),
+        row("GET /readyz", Need::NotEvenAName, health::ready),
+    ]
 }
 
 fn interface() -> Vec<Row> {
@@ -131,7 +139,7 @@ fn managing() -> Vec<Row> {
 /// All routes, each behind its door.
 pub(crate) fn all(shared: &Arc<Shared>) -> Router {
     let router = rows().into_iter().fold(Router::new(), |router, row| {
-        let door = from_fn_with_state((Arc::clone(shared), row.need), gate::pass);
+        let door = from_fn_with_state((Arc::clone(shared), row.need, row.path), gate::pass);
         router.route(row.path, row.answers.route_layer(door))
     });
     router

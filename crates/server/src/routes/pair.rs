@@ -105,7 +105,6 @@ async fn welcome(shared: &Arc<Shared>, asker: &Asker, typed: &str, device: &Devi
         .retain(|code| Some(&code.text) != used.as_ref());
     // A device paired again had another token.
     shared.rights_changed();
-    (shared.site.journal)(&format!("paired device {}: {}", device.number, device.name));
     shared.note_device(asker, "device-paired", device).await;
 }
 

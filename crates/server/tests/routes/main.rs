@@ -8,4 +8,5 @@ mod aside;
 mod desk;
 mod office;
 mod people;
+mod watched;
 mod whole;

@@ -3,7 +3,7 @@
 use quantity::Moment;
 use record::{Entry, EntryId, Held, Record};
 use server::{
-    AppFile, AppFiles, Asked, Desk, Exported, Limits, Papers, Running, SealWanted, Site, StartError,
+    AppFile, AppFiles, Asked, Desk, Exported, Happened, Limits, Papers, Running, SealWanted, Site, StartError,
 };
 use std::borrow::Cow;
 use std::net::TcpListener;
@@ -23,7 +23,7 @@ pub(crate) fn noon() -> Moment {
 pub(crate) struct Office {
     pub(crate) folder: TempDir,
     pub(crate) running: Option<Running>,
-    pub(crate) journal: Arc<Mutex<Vec<String>>>,
+    pub(crate) journal: Arc<Mutex<Vec<Happened>>>,
     agent: ureq::Agent,
     /// The database of the server, when the record is on one; it outlives whoever serves it.
     pub(crate) server: Option<testkit::postgres::Database>,
@@ -113,10 +113,10 @@ fn app() -> AppFiles {
     ])
 }
 
-pub(crate) fn site(folder: &Path, journal: &Arc<Mutex<Vec<String>>>) -> Site {
+pub(crate) fn site(folder: &Path, journal: &Arc<Mutex<Vec<Happened>>>) -> Site {
     let mut site = Site::new(folder, "Office of the test", app(), Arc::new(Told));
     let journal = Arc::clone(journal);
-    site.journal = Arc::new(move |line| journal.lock().expect("a journal").push(line.to_owned()));
+    site.journal = Arc::new(move |happened| journal.lock().expect("a journal").push(happened.clone()));
     site.clock = Some(Arc::new(|| SiteClock { site: noon(), speed: 30.0 }));
     site.version = "0.0.0".to_owned();
     site
@@ -180,6 +180,11 @@ impl Office {
         let mut site = site(self.folder.path(), &self.journal);
         site.database = self.server.as_ref().map(address);
         start(site).expect("a server")
+    }
+
+    /// What happened so far, as whoever writes the journal is told it.
+    pub(crate) fn happened(&self) -> Vec<Happened> {
+        self.journal.lock().expect("a journal").clone()
     }
 
     /// The record, opened by another program.

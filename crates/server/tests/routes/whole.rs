@@ -45,9 +45,10 @@ fn a_damaged_database_is_named_and_not_served() {
 fn check(office: &Office, head: &str, token: &str, body: &str, expected: &Expect) {
     let answer = office.ask(head, Some(token), body.as_bytes());
     expected.assert_eq(&answer.told());
-    let journal = office.journal.lock().expect("a journal");
-    let told = journal.iter().any(|line| line.starts_with(&answer.refusal().request));
-    assert!(told, "the journal has the request: {journal:?}");
+    let (journal, request) = (office.happened(), answer.refusal().request);
+    let told = journal.iter().find(|happened| happened.request.as_ref() == Some(&request));
+    let inside = told.and_then(|happened| happened.inside.as_ref());
+    assert!(inside.is_some(), "the journal has the request, and why: {journal:?}");
 }
 
 #[test]

@@ -7,7 +7,7 @@
 use crate::args::Serve;
 use crate::problem::{MISUNDERSTOOD, NOT_SERVED, Problem};
 use server::{Tls, TlsError};
-use std::net::{SocketAddr, ToSocketAddrs};
+use std::net::{SocketAddr, TcpListener, ToSocketAddrs};
 
 /// The address a person named, such as `127.0.0.1:7420` or `localhost:7420`.
 pub(super) fn address(text: &str) -> Result<SocketAddr, Problem> {
@@ -17,6 +17,12 @@ pub(super) fn address(text: &str) -> Result<SocketAddr, Problem> {
         let next = "Write this machine's address and a port, such as 127.0.0.1:7420.";
         Problem::new(what, NOT_SERVED, next).exit(MISUNDERSTOOD)
     })
+}
+
+/// Where a monitor asks for figures. Any address may be named: that it is named at all says who shall reach it.
+pub(super) fn for_figures(text: &str) -> Result<TcpListener, Problem> {
+    let address = address(text)?;
+    TcpListener::bind(address).map_err(|error| taken(address, &error))
 }
 
 /// The certificate, where there is one; a network without one is refused.

@@ -26,7 +26,8 @@ pub(super) fn tell(
     if serve.json {
         let office = super::office(serve);
         let until = code.until.to_string();
-        screen.json(&json!({ "address": listens, "office": office, "code": code.text, "link": code.link, "until": until }));
+        let metrics = metrics(running);
+        screen.json(&json!({ "address": listens, "office": office, "code": code.text, "link": code.link, "until": until, "metrics": metrics }));
     } else {
         where_it_is(serve, (running, &listens, &address), screen);
         replay.iter().for_each(|replay| about(replay, screen));
@@ -53,7 +54,8 @@ fn of_people(
     let sign_in = format!("{address}/people");
     if serve.json {
         let office = super::office(serve);
-        screen.json(&json!({ "address": listens, "office": office, "code": null, "sign_in": sign_in }));
+        let metrics = metrics(running);
+        screen.json(&json!({ "address": listens, "office": office, "code": null, "sign_in": sign_in, "metrics": metrics }));
     } else {
         where_it_is(serve, (running, &listens, &address), screen);
         replay.iter().for_each(|replay| about(replay, screen));
@@ -87,6 +89,11 @@ fn listens(serve: &Serve, address: SocketAddr) -> String {
     format!("{}://{near}", if serve.certificate.is_some() { "https" } else { "http" })
 }
 
+/// Where a monitor reads figures.
+fn metrics(running: &Running) -> Option<String> {
+    running.metrics().map(|address| format!("http://{address}/metrics"))
+}
+
 fn where_it_is(serve: &Serve, (running, listens, address): (&Running, &str, &str), screen: &mut Screen) {
     screen.heading(&format!("{} is open at {listens}", super::office(serve)));
     if pair::is_far(address) {
@@ -98,6 +105,9 @@ fn where_it_is(serve: &Serve, (running, listens, address): (&Running, &str, &str
     }
     if serve.behind_proxy {
         screen.say("No certificate here: what comes to this address has to come from the proxy alone.");
+    }
+    if let Some(metrics) = metrics(running) {
+        screen.say(&format!("Figures for a monitor: {metrics}"));
     }
 }
 

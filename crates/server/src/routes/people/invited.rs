@@ -7,6 +7,7 @@ use super::{begun, chosen, new_password, of_person};
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::door::Asker;
+use crate::noted::REFUSED;
 use crate::page;
 use crate::running::Shared;
 use crate::time;
@@ -53,7 +54,7 @@ pub(crate) async fn accept(
     let now = time::now().seconds();
     let person = shared.writer.ask(move |store| store.use_invitation(&code, &secret, now)).await?;
     let Some(person) = person else {
-        shared.note(&asker, ("refused", None), "invitation").await;
+        shared.note(&asker, (REFUSED, None), "invitation").await;
         let what = "There is no such invitation, or it was used, or its seven days are over.";
         return Err(Refused::new(Code::INVITATION_WRONG, what));
     };

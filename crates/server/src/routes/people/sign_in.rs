@@ -10,6 +10,7 @@ use crate::answer::Refused;
 use crate::body::Form;
 use crate::code::Tried;
 use crate::door::Asker;
+use crate::noted::REFUSED;
 use crate::page;
 use crate::running::Shared;
 use crate::session;
@@ -91,7 +92,7 @@ pub(super) async fn compared(
         }
         None => {
             let known = person.as_ref().map(|person| person.name.as_str());
-            shared.note(asker, ("refused", known), "sign-in").await;
+            shared.note(asker, (REFUSED, known), "sign-in").await;
             Err(Refused::new(Code::SIGN_IN_WRONG, "The name or the password is not right."))
         }
     }
