@@ -103,6 +103,27 @@ fn a_monitor_reads_figures_where_it_was_told_to() {
         .says("`everywhere` is no address to listen on.");
 }
 
+/// Standard output of a service goes where the journal does, so no code is told there.
+#[cfg(target_os = "linux")]
+#[test]
+fn what_a_service_says_lets_nobody_in() {
+    let desk = Desk::new();
+    let socket = UnixDatagram::bind(desk.path("notify")).expect("a socket");
+    let said = File::create(desk.path("said")).expect("a file");
+    let mut command = desk.command(&["serve", "office", "--address", "127.0.0.1:0", "--journal", "text"]);
+    command.env("NOTIFY_SOCKET", desk.path("notify")).stderr(said.try_clone().expect("a file")).stdout(said);
+    let mut child = command.spawn().expect("the program runs");
+    socket.recv(&mut [0; 500]).expect("it is open");
+    child.kill().expect("stopped");
+    child.wait().expect("ended");
+    let said = desk.read("said");
+    assert!(
+        said.contains("office is open at") && said.contains("A code for a device: shaftbook pair office"),
+        "{said}"
+    );
+    assert!(!said.contains("Pairing code") && !said.contains("#pair="), "{said}");
+}
+
 /// What systemd hears with `Type=notify`.
 #[cfg(target_os = "linux")]
 #[test]

@@ -93,7 +93,8 @@ pub(crate) struct Serve {
     /// How tablets reach the office, for the pairing link: https://office.example:7420.
     #[arg(long, value_name = "URL", help_heading = "Over a network")]
     pub(crate) reached_at: Option<String>,
-    /// What is written on standard error while it is served, a line each.
+    /// What is written on standard error while it is served, a line each. With text or json nothing that lets somebody in is
+    /// printed either: a code is made with `shaftbook pair`.
     #[arg(long, value_name = "KIND", value_enum, default_value_t = JournalKind::Brief, help_heading = "Kept running")]
     pub(crate) journal: JournalKind,
     /// Where a monitor reads figures, such as 127.0.0.1:7421: http://ADDRESS:PORT/metrics. Whoever reaches it may

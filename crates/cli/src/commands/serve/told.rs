@@ -1,6 +1,6 @@
 //! What is told when an office is open: where, how to let a device in, what to do next.
 
-use crate::args::Serve;
+use crate::args::{JournalKind, Serve};
 use crate::commands::pair;
 use crate::problem::{Problem, warn};
 use crate::relive::Replay;
@@ -18,6 +18,9 @@ pub(super) fn tell(
 ) -> Result<(), Problem> {
     if running.desk().has_people().is_ok_and(|people| people) {
         return of_people(serve, (running, replay), screen);
+    }
+    if serve.journal != JournalKind::Brief && !serve.json {
+        return of_a_service(serve, (running, replay), screen);
     }
     let code = new_code(running)?;
     let address = code.link.split("/pair#").next().unwrap_or_default().to_owned();
@@ -37,6 +40,23 @@ pub(super) fn tell(
     }
     if serve.open {
         // A code of its own, so that the one above still lets a tablet in.
+        open(&new_code(running)?.link);
+    }
+    Ok(())
+}
+
+/// What a program keeps running is told to a file that stays: no code is made for it.
+fn of_a_service(
+    serve: &Serve,
+    (running, replay): (&Running, Option<&Replay>),
+    screen: &mut Screen,
+) -> Result<(), Problem> {
+    let address = running.desk().reached_at().to_owned();
+    pair::keep_address(&serve.folder, &address)?;
+    where_it_is(serve, (running, &listens(serve, running.address()), &address), screen);
+    replay.iter().for_each(|replay| about(replay, screen));
+    screen.say(&format!("A code for a device: shaftbook pair {}", serve.folder.display()));
+    if serve.open {
         open(&new_code(running)?.link);
     }
     Ok(())
