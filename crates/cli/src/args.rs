@@ -103,6 +103,9 @@ pub(crate) enum Command {
         /// The shafts behind each line too.
         #[arg(long)]
         places: bool,
+        /// Write the drawings as SVG files into this folder too.
+        #[arg(long, value_name = "FOLDER")]
+        draw: Option<PathBuf>,
         /// Documented JSON instead of text.
         #[arg(long)]
         json: bool,

@@ -41,6 +41,7 @@ pub(crate) const COMPARE: &str = "\
 Examples:
   shaftbook compare elm-street
   shaftbook compare elm-street oak-road --places     with the shafts behind each line
+  shaftbook compare elm-street --draw pictures       with the drawings as SVG files
   shaftbook compare elm-street --json";
 
 pub(crate) const LOG: &str = "\

@@ -25,6 +25,8 @@ fn three_jobs_side_by_side() {
         What shafts took over the drawing
         Placed over theoretical, of shafts whose pour is over. The interval holds the mean of such shafts
         nine times in ten; ground, method and crew are seldom apart in a few shafts, so no line says why.
+          All together:
+            every shaft whose pour is over: 1.10 (1.03–1.18); 5 shafts; from shaft to shaft ± 0.07
           By ground:
             fill: 1.09 (0.90–1.28); 3 shafts; from shaft to shaft ± 0.11
             clay: 1.03 (1.01–1.06); 3 shafts; from shaft to shaft ± 0.00
@@ -57,6 +59,18 @@ fn three_jobs_side_by_side() {
             Cleaning: bottom reached to bottom accepted: 2 h 3 min; 4 shafts; from 1 h 16 min to 19 h 10 min
             Waiting: bottom accepted and cage set to first concrete: 21 min; 4 shafts; from 14 min to 22 min
             Pour: first concrete to last: 1 h 10 min; 6 shafts; from 19 min to 2 h 46 min
+
+        Fluid and fresh concrete
+        From the lowest reading to the highest, of all shafts. What a reading was held against stands in the
+        drawing.
+          Fluid:
+            Density: 62.6 pcf to 71.2 pcf; 17 readings of 3 shafts
+            Marsh time of a quart: 36 s to 58 s; 17 readings of 3 shafts
+            pH: 8.9 to 9.8; 17 readings of 3 shafts
+            Sand: 0.0 % to 6.0 %; 17 readings of 3 shafts; 1 of them fails
+          Fresh concrete:
+            Slump: 3 1/2 in to 8 1/4 in; 15 readings of 4 shafts; 1 of them fails
+            Spread: 23 1/4 in; 1 reading of 1 shaft
 
         What fails, and how often
         Findings of all shafts by the criterion they come from, the one that fails most often first.
@@ -141,4 +155,29 @@ fn concrete_adds_up_to_what_each_shaft_says() {
 #[test]
 fn a_folder_that_is_no_job_is_named() {
     jobs().says("compare harrow-vale nowhere").ends(1).says("nowhere");
+}
+
+#[test]
+fn the_drawings_are_files_in_which_nothing_leads_anywhere() {
+    let desk = jobs();
+    desk.says("compare harrow-vale lindmoor --draw pictures").ends(0).says("across-fluid.svg");
+    for word in ["taken", "fluid", "fresh", "concrete", "hours"] {
+        let svg = desk.read(&format!("pictures/across-{word}.svg"));
+        assert!(svg.starts_with("<svg") && !svg.contains("<a "), "{word}: {svg}");
+        assert!(svg.contains("S-2") || word == "taken", "{word} names its shafts: {svg}");
+    }
+}
+
+#[test]
+fn readings_say_where_they_were_taken_and_what_they_were_held_against() {
+    let told = jobs().says("compare harrow-vale --json").ends(0).json();
+    let all = |part: &str| told[part].as_array().expect("a list").clone();
+    let sand: Vec<Value> = all("readings").into_iter().filter(|one| one["measure"] == "sand").collect();
+    let failed = sand.iter().find(|one| one["outcome"] == "fails").expect("sand failed at S-2");
+    assert_eq!((&failed["from"], &failed["place"]["shaft"]), (&Value::from("hole"), &Value::from("S-2")));
+    let limits: Vec<Value> = all("limits").into_iter().filter(|one| one["measure"] == "sand").collect();
+    let held =
+        limits.iter().any(|one| one["is"] == "most" && one["value"].as_f64() < failed["value"].as_f64());
+    assert!(held, "{limits:?}");
+    assert!(all("readings").iter().any(|one| one["measure"] == "slump_m" && one["ticket"].is_string()));
 }

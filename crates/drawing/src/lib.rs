@@ -8,6 +8,7 @@
 //! Units: metres and cubic metres, as the figures want them.
 //! Never: judge, compute a figure, read a clock.
 
+pub mod across;
 mod base;
 mod cage;
 mod curve;

@@ -10,6 +10,7 @@
 
 use crate::around::around;
 use crate::base_plan::arrow;
+use crate::lead::Lead;
 use crate::lettering::{fit, width};
 use crate::mark::{self, Mark};
 use crate::scale::Scale;
@@ -45,6 +46,8 @@ pub struct PlacedShaft {
     pub progress: Progress,
     /// What the assessment said of it, the worst.
     pub mark: Mark,
+    /// Where it leads.
+    pub lead: Lead,
     /// East and north, metres; `None` when nobody gave coordinates.
     pub place_m: Option<(f64, f64)>,
 }
@@ -158,7 +161,7 @@ fn plan(svg: &mut Svg, data: &JobPlan, placed: &[&PlacedShaft], view: Rect) {
     let at = |shaft: &PlacedShaft| place(shaft).map(|place| sight.on_paper(place));
     let centers: Vec<(f64, f64)> = placed.iter().filter_map(|shaft| at(shaft)).collect();
     for (shaft, center) in placed.iter().zip(&centers) {
-        symbol(svg, *center, RADIUS, shaft.progress);
+        svg.leading(&shaft.lead, |svg| symbol(svg, *center, RADIUS, shaft.progress));
         svg.keep_clear(Rect::new(center.0 - RADIUS, center.1 - RADIUS, 2.0 * RADIUS, 2.0 * RADIUS));
     }
     // The last line belongs to the count of those without room.
@@ -268,7 +271,7 @@ fn row_of(svg: &mut Svg, data: &JobPlan, loose: &[&PlacedShaft], foot: Rect) {
     svg.text(&HEAD, (foot.x, foot.y + 8.0), &format!("Coordinates {}", data.words.not_recorded));
     for (index, shaft) in loose.iter().take(shown).enumerate() {
         let at = cell(foot, columns, index);
-        symbol(svg, (at.0 + RADIUS, at.1), RADIUS - 1.0, shaft.progress);
+        svg.leading(&shaft.lead, |svg| symbol(svg, (at.0 + RADIUS, at.1), RADIUS - 1.0, shaft.progress));
         let room = CELL - 2.0 * RADIUS - 6.0;
         let name = fit(&shaft.name, STRONG.weight, STRONG.size, room);
         svg.text(&STRONG, (at.0 + 2.0 * RADIUS + 3.0, at.1 - 0.5), &name);

@@ -15,6 +15,7 @@ mod days;
 mod fonts;
 mod ground;
 mod hatch;
+mod lead;
 mod lettering;
 mod mark;
 mod scale;
@@ -26,6 +27,7 @@ mod svg;
 mod usable;
 mod words;
 
+mod bars;
 mod base_plan;
 mod cage_section;
 mod fluid_tests;
@@ -37,15 +39,18 @@ mod section;
 mod section_and_curve;
 mod slump;
 mod time_depth;
+mod trend;
 mod volume_curve;
 
+pub use bars::{Bar, BarFill, BarKind, BarRow, BarSheet, bars_svg};
 pub use base_plan::{BasePlan, BasePoint, base_plan_svg};
 pub use cage_section::{CageSection, cage_section_svg};
 pub use fluid_tests::{FluidPanel, FluidPoint, FluidTests, fluid_tests_svg};
 pub use fonts::{FAMILY, FONTS, LICENCE};
 pub use ground::Ground;
-pub use groups::{GroupRow, GroupSheet, groups_svg};
+pub use groups::{GroupPart, GroupRow, GroupSheet, groups_svg};
 pub use job_plan::{JobPlan, PlacedShaft, Progress, job_plan_svg};
+pub use lead::Lead;
 pub use mark::Mark;
 pub use position::{PlumbPoint, Position, position_svg};
 pub use profile::{BlindPoint, BlindSpots, ProfileCell, ProfileSheet, ReadRatio, profile_svg};
@@ -60,5 +65,6 @@ pub use style::PALETTE;
 pub use time_depth::{
     AtDepth, CageSet, CasingLine, Flag, LoadTick, SpanMark, TestMark, TimeDepth, ToolRun, time_depth_svg,
 };
+pub use trend::{Origin, TrendColumn, TrendLimit, TrendPanel, TrendPoint, TrendSheet, trend_svg};
 pub use volume_curve::{CurvePoint, Interval, PlacedPoint, VolumeCurve, volume_curve_svg};
 pub use words::{ShapeWords, Words};

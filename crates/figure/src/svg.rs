@@ -9,6 +9,7 @@ mod path;
 pub(crate) use path::Path;
 
 use crate::fonts::FAMILY;
+use crate::lead::Lead;
 use crate::lettering::{self, CAPITAL, Weight};
 use crate::size::{Rect, Size};
 use crate::style::{Anchor, PLATE, Pen, Type};
@@ -25,18 +26,22 @@ pub(crate) struct Svg {
     /// Room that lines run through: texts avoid it while they can.
     crossed: Vec<Rect>,
     size: Size,
+    /// Something in it can be followed.
+    leads: bool,
 }
 
 impl Svg {
     pub(crate) fn new(size: Size) -> Self {
-        Svg { body: String::new(), taken: Vec::new(), crossed: Vec::new(), size }
+        Svg { body: String::new(), taken: Vec::new(), crossed: Vec::new(), size, leads: false }
     }
 
     /// The whole document. `title` and `description` are what a screen reader says.
     pub(crate) fn finish(self, class: &str, title: &str, description: &str) -> String {
         let (w, h) = (number(self.size.width), number(self.size.height));
+        // What can be followed is inside a picture for nobody: a screen reader takes a picture as one thing.
+        let role = if self.leads { "group" } else { "img" };
         format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"shaftbook {class}\" role=\"img\" \
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"shaftbook {class}\" role=\"{role}\" \
              width=\"{w}pt\" height=\"{h}pt\" viewBox=\"0 0 {w} {h}\" \
              font-family=\"{FAMILY}\" stroke-linejoin=\"round\">\n\
              <title>{}</title>\n<desc>{}</desc>\n{}</svg>\n",
@@ -52,6 +57,34 @@ impl Svg {
 
     pub(crate) fn close(&mut self) {
         self.body.push_str("</g>\n");
+    }
+
+    /// Draws something that leads somewhere. Hands reach it by its place; a keyboard walks through the list beside the
+    /// drawing, where the same ways stand in words.
+    pub(crate) fn leading(&mut self, lead: &Lead, draw: impl FnOnce(&mut Svg)) {
+        if lead.to.is_empty() {
+            draw(self);
+            return;
+        }
+        self.leads = true;
+        let (to, says) = (escape(&lead.to), escape(&lead.says));
+        let _ = writeln!(
+            self.body,
+            "<a href=\"{to}\" tabindex=\"-1\" aria-label=\"{says}\">\n<title>{says}</title>"
+        );
+        draw(self);
+        self.body.push_str("</a>\n");
+    }
+
+    /// Room about a small mark that a finger may hit.
+    pub(crate) fn reach(&mut self, at: (f64, f64), r: f64) {
+        if at.0.is_finite() && at.1.is_finite() {
+            let (x, y, r) = (number(at.0), number(at.1), number(r));
+            let _ = writeln!(
+                self.body,
+                "<circle class=\"reach\" fill=\"none\" pointer-events=\"all\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"/>"
+            );
+        }
     }
 
     pub(crate) fn line(&mut self, from: (f64, f64), to: (f64, f64), pen: &Pen) {

@@ -3,12 +3,13 @@
 mod reading;
 
 use expect_test::expect;
-use figure::{GroupRow, GroupSheet, groups_svg};
+use figure::{GroupPart, GroupRow, GroupSheet, Lead, groups_svg};
 use reading::{flaw, texts};
 
 fn row(heading: &str, label: &str, parts: &[f64], together: Option<[f64; 3]>, beside: &str) -> GroupRow {
     let [heading, label, beside] = [heading, label, beside].map(str::to_owned);
-    GroupRow { heading, label, parts: parts.to_vec(), together, beside }
+    let part = |value: &f64| GroupPart { value: *value, lead: Lead::default() };
+    GroupRow { heading, label, parts: parts.iter().map(part).collect(), together, beside }
 }
 
 fn sheet() -> GroupSheet {
@@ -64,6 +65,7 @@ fn one_shaft_alone_has_a_dot_and_no_bar() {
 fn nothing_to_show_and_numbers_that_are_none_are_drawn_all_the_same() {
     assert_eq!(flaw(&drawn(&GroupSheet::default())), None);
     let mut odd = sheet();
-    odd.rows[0].parts.extend([f64::NAN, f64::INFINITY, -1e30]);
+    let odd_part = |value| GroupPart { value, lead: Lead::default() };
+    odd.rows[0].parts.extend([f64::NAN, f64::INFINITY, -1e30].map(odd_part));
     assert_eq!(flaw(&drawn(&odd)), None);
 }

@@ -103,7 +103,14 @@ fn any_shaft() -> impl Strategy<Value = PlacedShaft> {
     let mark = prop_oneof![Just(Mark::Meets), Just(Mark::Fails), Just(Mark::NoLimit), Just(Mark::Doubtful)];
     let words = prop_oneof![Just(String::new()), "[A-Za-z0-9 #&<>\"µ-]{1,30}"];
     (words.clone(), words, progress, mark, prop::option::of((coordinate(), coordinate()))).prop_map(
-        |(name, stage, progress, mark, place_m)| PlacedShaft { name, stage, progress, mark, place_m },
+        |(name, stage, progress, mark, place_m)| PlacedShaft {
+            name,
+            stage,
+            progress,
+            mark,
+            place_m,
+            ..PlacedShaft::default()
+        },
     )
 }
 

@@ -121,7 +121,8 @@ fn the_job_knows_the_stage_and_the_counts_of_each_shaft() {
         Mirgolit 60
     "#]].assert_eq(&format!("{head}{rows}{people}{mixes}"));
     assert_eq!(live::shaft_row(&by_then(&harrow_vale_entries(), at), "S-2", at), job.shafts[1]);
-    let plan = job.plan(Size::points(480.0, 320.0));
+    let plan = job.plan(Size::points(480.0, 320.0), &|shaft| format!("/way/to/{shaft}"));
+    assert!(plan.contains("<a href=\"/way/to/S-2\""), "{plan}");
     assert!(plan.contains("S-2 Pour") && plan.contains("var(--drawing-ink,#15202b)"), "{plan}");
 }
 

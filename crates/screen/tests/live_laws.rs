@@ -29,7 +29,7 @@ fn everything(record: &Record, shaft: &str, at: Moment) -> String {
         live::review(record, shaft, at),
         live::sheet(record, shaft, at),
     );
-    format!("{told:?}{}{job:?}{drawn}", job.plan(Size::points(420.0, 300.0)))
+    format!("{told:?}{}{job:?}{drawn}", job.plan(Size::points(420.0, 300.0), &|shaft| format!("/{shaft}")))
 }
 
 /// What holds of every shaft screen.

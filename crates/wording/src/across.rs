@@ -7,8 +7,12 @@
 use crate::label;
 use crate::phrase::{capital, count};
 use crate::show::Show;
-use assess::across::{Across, Activity, By, ConcreteOfShaft, HandedIn, OfCriterion, Place, Taken};
+use assess::across::{
+    Across, Activity, By, ConcreteOfShaft, HandedIn, OfCriterion, Place, Spot, Stretch, Taken,
+};
 use quantity::{InOrder, Span, Volume};
+
+mod readings;
 
 /// One line: what it is, its value, and what stands beside it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,8 +25,23 @@ pub struct AcrossLine {
     pub value: String,
     /// What stands beside it: of how many shafts, and how far they lie apart.
     pub note: String,
-    /// The shafts behind it, each with its own value.
-    pub places: Vec<(Place, String)>,
+    /// What it was made of: each shaft or entry with its own value.
+    pub behind: Vec<Behind>,
+}
+
+/// What a line was made of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Behind {
+    /// The shaft, and the entry where it is one.
+    pub spot: Spot,
+    /// Its own value.
+    pub value: String,
+}
+
+impl Behind {
+    fn shaft(place: &Place, value: String) -> Self {
+        Behind { spot: Spot { place: place.clone(), entry: None }, value }
+    }
 }
 
 /// Lines under one heading.
@@ -46,10 +65,11 @@ pub fn across(across: &Across, show: &Show) -> Vec<AcrossSection> {
             "taken",
             "What shafts took over the drawing",
             TAKEN,
-            across.taken.iter().filter(|one| is_told(one)).map(|one| taken(one, show)).collect(),
+            across.taken.iter().filter(|one| is_told(one)).map(|one| taken_words(one, show)).collect(),
         ),
         section("concrete", "Concrete", CONCRETE, concrete(&across.concrete, show)),
         section("hours", "Where the hours went", HOURS, hours(across, show)),
+        section("readings", "Fluid and fresh concrete", READINGS, readings::lines(&across.readings, show)),
         section("criteria", "What fails, and how often", CRITERIA, criteria(&across.criteria)),
         section(
             "people",
@@ -66,6 +86,7 @@ const TAKEN: &str = "Placed over theoretical, of shafts whose pour is over. The 
 const CONCRETE: &str =
     "By tickets and what was written beside them. An order nobody wrote down is not counted as none.";
 const HOURS: &str = "Between two written moments; a shaft that lacks one of them is not counted.";
+const READINGS: &str = "From the lowest reading to the highest, of all shafts. What a reading was held against stands in the drawing.";
 const CRITERIA: &str =
     "Findings of all shafts by the criterion they come from, the one that fails most often first.";
 const PEOPLE: &str =
@@ -74,6 +95,7 @@ const PEOPLE: &str =
 /// What a group of shafts has in common.
 fn by(by: &By) -> (&'static str, String) {
     match by {
+        By::All => ("All together", "every shaft whose pour is over".to_owned()),
         By::Ground(ground) => ("By ground", label::choice(ground.word())),
         By::Stratum(ground, words) if words.is_empty() => ("By stratum", label::choice(ground.word())),
         By::Stratum(_, words) => ("By stratum", capital(words)),
@@ -87,7 +109,8 @@ pub fn is_told(one: &Taken) -> bool {
     !matches!(one.by, By::Stratum(..)) || one.parts.len() > 1
 }
 
-fn taken(one: &Taken, show: &Show) -> AcrossLine {
+/// The line of a group of shafts: what they have in common, and what they took.
+pub fn taken_words(one: &Taken, show: &Show) -> AcrossLine {
     let (group, label) = by(&one.by);
     let shafts = count(one.parts.len(), "shaft", "shafts");
     let (value, note) = match (&one.together, one.parts.first()) {
@@ -101,8 +124,8 @@ fn taken(one: &Taken, show: &Show) -> AcrossLine {
         }
         (None, None) => (String::new(), shafts),
     };
-    let places = one.parts.iter().map(|part| (part.place.clone(), show.ratio_estimate(part.ratio)));
-    AcrossLine { group, label, value, note, places: places.collect() }
+    let behind = one.parts.iter().map(|part| Behind::shaft(&part.place, show.ratio_estimate(part.ratio)));
+    AcrossLine { group, label, value, note, behind: behind.collect() }
 }
 
 fn concrete(all: &[ConcreteOfShaft], show: &Show) -> Vec<AcrossLine> {
@@ -127,15 +150,18 @@ fn volumes(
     of: &dyn Fn(&ConcreteOfShaft) -> Option<Volume>,
     show: &Show,
 ) -> AcrossLine {
-    let known: Vec<(&Place, Volume)> = all.iter().filter_map(|one| Some((&one.place, of(one)?))).collect();
+    let known: Vec<(&ConcreteOfShaft, Volume)> = all.iter().filter_map(|one| Some((one, of(one)?))).collect();
     let sum = known.iter().fold(Volume::cubic_meters(0.0), |sum, (_, volume)| sum + *volume);
     let note = match all.len() - known.len() {
         0 => count(known.len(), "shaft", "shafts"),
         missing => format!("{}; {missing} without a figure", count(known.len(), "shaft", "shafts")),
     };
     let value = if known.is_empty() { "not written".to_owned() } else { show.volume(sum) };
-    let places = known.iter().map(|(place, volume)| ((*place).clone(), show.volume(*volume)));
-    AcrossLine { group: "All shafts", label: label.to_owned(), value, note, places: places.collect() }
+    let behind = known.iter().map(|(one, volume)| Behind {
+        spot: Spot::first(&one.place, &one.evidence),
+        value: show.volume(*volume),
+    });
+    AcrossLine { group: "All shafts", label: label.to_owned(), value, note, behind: behind.collect() }
 }
 
 fn hours(across: &Across, show: &Show) -> Vec<AcrossLine> {
@@ -158,26 +184,28 @@ fn activity(activity: Activity) -> &'static str {
 fn of_activity(which: Activity, across: &Across, show: &Show) -> Option<AcrossLine> {
     let stretches =
         across.hours.iter().flat_map(|one| one.stretches.iter().map(move |stretch| (&one.place, stretch)));
-    let mut lasted: Vec<(&Place, Span)> = stretches
-        .filter(|(_, stretch)| stretch.activity == which)
-        .map(|(place, stretch)| (place, stretch.lasted))
-        .collect();
-    lasted.put_in_order_by(|one, other| one.1.to_minutes().total_cmp(&other.1.to_minutes()));
-    let (_, shortest) = lasted.first()?;
-    let (_, longest) = lasted.last()?;
-    let (_, median) = lasted[lasted.len() / 2];
+    let mut lasted: Vec<(&Place, &Stretch)> =
+        stretches.filter(|(_, stretch)| stretch.activity == which).collect();
+    let span = |one: &(&Place, &Stretch)| -> Span { one.1.lasted };
+    lasted.put_in_order_by(|one, other| span(one).to_minutes().total_cmp(&span(other).to_minutes()));
+    let (shortest, longest) = (span(lasted.first()?), span(lasted.last()?));
+    let median = span(&lasted[lasted.len() / 2]);
     let shafts = count(lasted.len(), "shaft", "shafts");
     let note = match lasted.len() {
         1 => shafts,
-        _ => format!("{shafts}; from {} to {}", show.span(*shortest), show.span(*longest)),
+        _ => format!("{shafts}; from {} to {}", show.span(shortest), show.span(longest)),
     };
-    let places = lasted.iter().map(|(place, span)| ((*place).clone(), show.span(*span))).collect();
+    let behind = lasted.iter().map(|(place, stretch)| Behind {
+        spot: Spot { place: (*place).clone(), entry: Some(stretch.evidence[1]) },
+        value: show.span(stretch.lasted),
+    });
+    let behind = behind.collect();
     Some(AcrossLine {
         group: "Half of the shafts took less",
         label: activity(which).to_owned(),
         value: show.span(median),
         note,
-        places,
+        behind,
     })
 }
 
@@ -193,7 +221,7 @@ fn criteria(all: &[OfCriterion]) -> Vec<AcrossLine> {
             label: format!("{} more", count(quiet.len(), "criterion", "criteria")),
             value: "never failed".to_owned(),
             note: format!("meets {meets}; 0 not measured or not to be judged"),
-            places: Vec::new(),
+            behind: Vec::new(),
         });
     }
     lines
@@ -205,14 +233,16 @@ fn criterion(one: &OfCriterion) -> AcrossLine {
         (fails, 0) => format!("fails {fails}"),
         (fails, open) => format!("fails {fails}, {open} open"),
     };
-    let places =
-        one.places.iter().map(|(place, evidence)| (place.clone(), count(evidence.len(), "entry", "entries")));
+    let behind = one.places.iter().map(|(place, evidence)| Behind {
+        spot: Spot::first(place, evidence),
+        value: count(evidence.len(), "entry", "entries"),
+    });
     AcrossLine {
         group: "Criteria in force",
         label: one.title.clone(),
         value,
         note: format!("meets {}; {} not measured or not to be judged", one.meets, one.unknown),
-        places: places.collect(),
+        behind: behind.collect(),
     }
 }
 
@@ -235,6 +265,6 @@ fn person(one: &HandedIn, show: &Show) -> AcrossLine {
             },
             show.stamp(one.last)
         ),
-        places: Vec::new(),
+        behind: Vec::new(),
     }
 }

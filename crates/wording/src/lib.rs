@@ -47,9 +47,9 @@ mod wanted;
 
 pub mod tables;
 
-pub use across::{AcrossLine, AcrossSection, across, is_told};
+pub use across::{AcrossLine, AcrossSection, Behind, across, is_told, taken_words};
 pub use alarm::alarm;
-pub use assess::across::Place;
+pub use assess::across::{Place, Spot};
 pub use beside::{LimitBeside, limit_beside, limit_hangs_on};
 pub use caution::{Assumption, Caution, assumptions, cautions};
 pub use curve::curve_issue;

@@ -39,6 +39,7 @@ pub(crate) use state::{
     RefusedEntry, Settings, Storage, Theme,
 };
 pub(crate) use stopwatch::{Work, timed};
+pub(crate) use time::pause;
 
 use carrier::Carrier;
 use clock::Anchor;

@@ -69,6 +69,17 @@ impl Device {
         Ok(record)
     }
 
+    /// The record of a job once it is read; `None` where that failed, which is told.
+    pub(crate) async fn whole_record(self, job: &str) -> Option<Arc<Record>> {
+        match self.loaded(job).await {
+            Ok(record) => Some(record),
+            Err(trouble) => {
+                self.tell_trouble(&trouble);
+                None
+            }
+        }
+    }
+
     async fn read_job(self, job: &str) -> Result<Vec<Held>, Trouble> {
         let opened = self.opened().await?;
         let transaction = Transaction::to_read(&opened.database, &[ENTRIES])?;

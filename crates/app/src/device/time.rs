@@ -24,7 +24,7 @@ pub(super) fn own_offset_seconds() -> i32 {
 }
 
 /// Waits.
-pub(super) async fn pause(milliseconds: u32) {
+pub(crate) async fn pause(milliseconds: u32) {
     let timer = js_sys::Promise::new(&mut |done, _| {
         let span = i32::try_from(milliseconds).unwrap_or(i32::MAX);
         if let Some(window) = web_sys::window() {

@@ -94,6 +94,9 @@ fn List() -> impl IntoView {
         <h1>"Jobs on this device"</h1>
         {move || nobody.get().then(|| view! { <Author/> })}
         <ul class="list">{rows}</ul>
+        <KeyGrid name="All jobs">
+            <KeyLink to=paths::OFFICE label="All jobs together" note="what waits, what was placed, who is late"/>
+        </KeyGrid>
         <Ways/>
     }
 }

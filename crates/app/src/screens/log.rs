@@ -8,6 +8,7 @@
 use super::card::CardView;
 use super::paths;
 use super::shaft::{ShaftPage, Shown};
+use super::shell::{bring_into_sight, sought};
 use crate::device::use_device;
 use crate::widgets::{MarkBadge, Sign};
 use leptos::prelude::*;
@@ -23,6 +24,9 @@ pub(super) fn LogScreen() -> impl IntoView {
         let record = looking.record.get()?;
         Some(live::review(&record, &looking.shaft.get(), looking.at()))
     });
+    let sought = sought();
+    bring_into_sight(sought.clone());
+    let sought = StoredValue::new(sought);
     let rows = Memo::new(move |_| review.with(|review| review.as_ref().map(|all| all.rows.clone())));
     let lines = move || {
         let place = (looking.job.get(), looking.shaft.get());
@@ -31,7 +35,7 @@ pub(super) fn LogScreen() -> impl IntoView {
         if newest.get() {
             rows.reverse();
         }
-        rows.into_iter().map(|row| line(row, &place)).collect_view()
+        rows.into_iter().map(|row| line(row, &place, &sought.read_value())).collect_view()
     };
     let order = move || if newest.get() { "Newest first" } else { "In the order seen" };
     view! {
@@ -67,8 +71,9 @@ fn Told(review: Memo<Option<Review>>, shown: Shown) -> impl IntoView {
 }
 
 /// One entry.
-fn line(row: ReviewRow, place: &(String, String)) -> impl IntoView + use<> {
+fn line(row: ReviewRow, place: &(String, String), sought: &str) -> impl IntoView + use<> {
     let job = &place.0;
+    let (id, is_sought) = (row.id.clone(), row.id == sought);
     let struck = row.struck.as_ref().map(|struck| {
         view! { <span class="log-mark">"Struck through by " {struck.who.clone()} ": " {struck.why.clone()}</span> }
     });
@@ -95,7 +100,7 @@ fn line(row: ReviewRow, place: &(String, String)) -> impl IntoView + use<> {
     let hash = (!row.photo.is_empty()).then(|| format!(", SHA-256 of the photo {}", row.photo));
     let refused = refused(&row.id);
     view! {
-        <li class="log-row">
+        <li class="log-row" class:log-sought=is_sought id=id>
             <time class="log-time num">{row.time}</time>
             <div class="log-text">
                 <span class="log-kind"><span>{row.label}</span><span class="log-acts">{correct}{ask}</span></span>

@@ -20,6 +20,7 @@ mod jobs;
 mod limits;
 mod log;
 mod looking;
+mod office;
 mod open_items;
 mod outbox;
 mod pair;
@@ -28,6 +29,7 @@ mod people;
 mod practice;
 mod read;
 mod ready;
+mod reckoning;
 mod schedule;
 mod settings;
 mod shaft;
@@ -59,6 +61,7 @@ pub(crate) fn App() -> impl IntoView {
 fn screen(screen: Screen) -> AnyView {
     match screen {
         Screen::Jobs => view! { <jobs::Jobs/> }.into_any(),
+        Screen::Office => view! { <parts::OfPart part=Part::Office/> }.into_any(),
         Screen::Begin => view! { <begin::Begin/> }.into_any(),
         Screen::Read => view! { <parts::OfPart part=Part::Read/> }.into_any(),
         Screen::Pair => view! { <pair::Pair/> }.into_any(),

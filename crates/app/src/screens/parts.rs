@@ -6,7 +6,7 @@
 //! Words: *part* = what lies in such a file.
 //! Never: call anything of a part from elsewhere but through here; it would come back into the first load.
 
-use super::{compare, files, open_items, practice, read, schedule, sheet};
+use super::{compare, files, office, open_items, practice, read, schedule, sheet};
 use crate::widgets::NoticeCard;
 use leptos::prelude::*;
 use leptos::reactive::computed::ScopedFuture;
@@ -28,6 +28,7 @@ pub(super) enum Part {
     Sheet,
     Compare,
     OpenItems,
+    Office,
 }
 
 /// The part did not come.
@@ -67,6 +68,7 @@ fn of_papers(part: Part) -> Result<AnyView, Missing> {
 fn of_many(part: Part) -> Result<AnyView, Missing> {
     Ok(match part {
         Part::OpenItems => view! { <open_items::OpenItemsScreen/> }.into_any(),
+        Part::Office => view! { <office::Office/> }.into_any(),
         _ => view! { <compare::Compare/> }.into_any(),
     })
 }
@@ -77,7 +79,7 @@ async fn made(part: Part) -> Result<AnyView, Missing> {
             of_practice(part).await
         }
         Part::Read | Part::Files | Part::Schedule | Part::Sheet => of_papers(part).await,
-        Part::Compare | Part::OpenItems => of_many(part).await,
+        Part::Compare | Part::OpenItems | Part::Office => of_many(part).await,
     }
 }
 

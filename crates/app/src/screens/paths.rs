@@ -12,6 +12,8 @@ use leptos::prelude::*;
 
 /// All jobs on this device.
 pub(crate) const JOBS: &str = "/";
+/// All jobs together.
+pub(crate) const OFFICE: &str = "/all";
 /// Begin a job.
 pub(crate) const BEGIN: &str = "/begin";
 /// Read a file in.
@@ -46,6 +48,15 @@ pub(crate) fn shaft(name: &str, shaft: &str) -> String {
 /// A page of a shaft: `drawings`, `findings`, `ready`, `log`, `sheet`.
 pub(crate) fn shaft_page(name: &str, named: &str, page: &str) -> String {
     format!("{}/{page}", shaft(name, named))
+}
+
+/// A shaft, or an entry in its log: what a figure was made of.
+pub(crate) fn spot(spot: &wording::Spot) -> String {
+    let (job, shaft) = (&spot.place.job, &spot.place.shaft);
+    match spot.entry {
+        Some(entry) => format!("{}#{entry}", shaft_page(job, shaft, "log")),
+        None => self::shaft(job, shaft),
+    }
 }
 
 /// A file of a shaft at the desk: `sealed.pdf`.

@@ -19,6 +19,8 @@ use web_sys::{Element, HtmlAnchorElement};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Screen {
     Jobs,
+    /// All jobs together.
+    Office,
     Begin,
     Read,
     Pair,
@@ -68,6 +70,7 @@ fn read(path: &str) -> (Screen, Names) {
     let words: Vec<&str> = path.strip_suffix('/').unwrap_or(path).split('/').collect();
     let screen = match words.as_slice() {
         [""] => Screen::Jobs,
+        ["all"] => Screen::Office,
         ["begin"] => Screen::Begin,
         ["read"] => Screen::Read,
         ["pair"] => Screen::Pair,
@@ -200,14 +203,26 @@ impl Way {
             return;
         }
         let tapped = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-        let link = tapped.and_then(|tapped| tapped.closest("a[href]").ok().flatten());
-        let Some(link) = link.and_then(|link| link.dyn_into::<HtmlAnchorElement>().ok()) else { return };
+        let Some(link) = tapped.and_then(|tapped| tapped.closest("a[href]").ok().flatten()) else { return };
+        if let Some(address) = in_drawing(&link) {
+            event.prevent_default();
+            self.go(&address);
+            return;
+        }
+        let Ok(link) = link.dyn_into::<HtmlAnchorElement>() else { return };
         if leads_out(&link) {
             return;
         }
         event.prevent_default();
         self.go(&(link.pathname() + &link.search() + &link.hash()));
     }
+}
+
+/// The address a mark of a drawing leads to: a link that is none of HTML, and leads to a screen.
+fn in_drawing(link: &Element) -> Option<String> {
+    let address = link.get_attribute("href")?;
+    let between = address.starts_with('/') && !address.starts_with("//");
+    (between && link.dyn_ref::<HtmlAnchorElement>().is_none()).then_some(address)
 }
 
 /// Whether a link is not one between screens.

@@ -20,7 +20,7 @@ pub struct ConcreteOfShaft {
     pub evidence: Vec<EntryId>,
 }
 
-pub(super) fn of_shaft(one: &One<'_>) -> Option<ConcreteOfShaft> {
+pub(super) fn of_shaft(one: &One<'_, '_>) -> Option<ConcreteOfShaft> {
     let payment = &one.assessment.reckoning.payment;
     let loads = one.assessment.picture.loads.iter();
     Some(ConcreteOfShaft {

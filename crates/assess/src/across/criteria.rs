@@ -2,8 +2,8 @@
 //!
 //! Never: count what was not measured with what meets.
 
-use super::{One, Place};
-use crate::finding::{Finding, Outcome};
+use super::{OfShaft, One, Place};
+use crate::finding::Outcome;
 use ::criteria::Fact;
 use quantity::InOrder;
 use record::EntryId;
@@ -30,16 +30,40 @@ pub struct OfCriterion {
     pub places: Vec<(Place, Vec<EntryId>)>,
 }
 
-pub(super) fn criteria(all: &[One<'_>]) -> Vec<OfCriterion> {
+/// What a finding of one shaft says of its criterion.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Told {
+    criterion: String,
+    title: String,
+    fact: &'static Fact,
+    outcome: Outcome,
+    open: bool,
+    evidence: Vec<EntryId>,
+}
+
+pub(super) fn of_shaft(one: &One<'_, '_>) -> Vec<Told> {
+    let told = |finding: &crate::Finding| {
+        let criterion = finding.criterion.as_ref()?;
+        let fails = finding.outcome() == Outcome::Fails;
+        Some(Told {
+            criterion: criterion.original.id.clone(),
+            title: criterion.original.title.clone(),
+            fact: finding.fact,
+            outcome: finding.outcome(),
+            open: finding.is_open(),
+            evidence: if fails { finding.evidence.clone() } else { Vec::new() },
+        })
+    };
+    one.assessment.findings.iter().filter_map(told).collect()
+}
+
+pub(super) fn criteria(all: &[OfShaft]) -> Vec<OfCriterion> {
     let mut by_id: BTreeMap<&str, OfCriterion> = BTreeMap::new();
-    let findings =
-        all.iter().flat_map(|one| one.assessment.findings.iter().map(move |finding| (one, finding)));
+    let findings = all.iter().flat_map(|one| one.findings.iter().map(move |finding| (one, finding)));
     for (one, finding) in findings {
-        let Some(criterion) = &finding.criterion else { continue };
-        let id = criterion.original.id.as_str();
         by_id
-            .entry(id)
-            .or_insert_with(|| OfCriterion::new(id, &criterion.original.title, finding.fact))
+            .entry(finding.criterion.as_str())
+            .or_insert_with(|| OfCriterion::new(finding))
             .count(&one.place, finding);
     }
     let mut told: Vec<OfCriterion> = by_id.into_values().collect();
@@ -48,17 +72,18 @@ pub(super) fn criteria(all: &[One<'_>]) -> Vec<OfCriterion> {
 }
 
 impl OfCriterion {
-    fn new(criterion: &str, title: &str, fact: &'static Fact) -> Self {
-        let (criterion, title) = (criterion.to_owned(), title.trim_end_matches('.').to_owned());
+    fn new(told: &Told) -> Self {
+        let title = told.title.trim_end_matches('.').to_owned();
+        let (criterion, fact) = (told.criterion.clone(), told.fact);
         OfCriterion { criterion, title, fact, fails: 0, open: 0, unknown: 0, meets: 0, places: Vec::new() }
     }
 
-    fn count(&mut self, place: &Place, finding: &Finding) {
-        match finding.outcome() {
+    fn count(&mut self, place: &Place, told: &Told) {
+        match told.outcome {
             Outcome::Fails => {
                 self.fails += 1;
-                self.open += usize::from(finding.is_open());
-                self.places.push((place.clone(), finding.evidence.clone()));
+                self.open += usize::from(told.open);
+                self.places.push((place.clone(), told.evidence.clone()));
             }
             Outcome::CannotSay | Outcome::NotMeasured => self.unknown += 1,
             Outcome::Meets => self.meets += 1,

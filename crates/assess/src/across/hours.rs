@@ -46,7 +46,7 @@ pub struct HoursOfShaft {
 /// A moment with the entry that says so.
 type Mark = (Moment, EntryId);
 
-pub(super) fn of_shaft(one: &One<'_>) -> Option<HoursOfShaft> {
+pub(super) fn of_shaft(one: &One<'_, '_>) -> Option<HoursOfShaft> {
     let picture = &one.assessment.picture;
     let reached = picture.bottom.reached.map(|(at, _, entry)| (at, entry));
     let accepted = one.log.last::<BottomAccepted>().map(|(line, _)| (line.at, line.entry.id));
@@ -64,7 +64,7 @@ pub(super) fn of_shaft(one: &One<'_>) -> Option<HoursOfShaft> {
 }
 
 /// The first tool in, else what was written as the start of drilling.
-fn begun(one: &One<'_>) -> Option<Mark> {
+fn begun(one: &One<'_, '_>) -> Option<Mark> {
     let run =
         one.assessment.picture.hole.iter().map(|step| (step.from, step.entry)).min_by_key(|(at, _)| *at);
     run.or_else(|| one.log.each::<DrillingStarted>().next().map(|(line, _)| (line.at, line.entry.id)))

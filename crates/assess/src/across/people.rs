@@ -27,7 +27,8 @@ pub struct HandedIn {
     pub last: Moment,
 }
 
-pub(super) fn people(jobs: &[&Record], at: Moment) -> Vec<HandedIn> {
+/// Who wrote in these jobs by a time, the one with most late entries first.
+pub fn people(jobs: &[&Record], at: Moment) -> Vec<HandedIn> {
     let mut by_author: BTreeMap<&str, Vec<&Entry>> = BTreeMap::new();
     let held = jobs.iter().flat_map(|record| record.entries());
     let known = held.filter_map(|held| match held {

@@ -37,7 +37,7 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         Command::Begin { folder } => begin::run(folder, screen),
         Command::Enter { .. } => enter::run(&args.command, now, screen),
         Command::Shafts { json, job } => shafts::run(&job.job, *json, screen),
-        Command::Compare { jobs, places, json } => compare::run(jobs, *places, *json, screen),
+        Command::Compare { .. } => compare::run(&args.command, screen),
         Command::Log { .. } => log::run(&args.command, screen),
         Command::Check { .. } => check::run(&args.command, screen),
         Command::Draw { .. } => draw::run(&args.command, screen),

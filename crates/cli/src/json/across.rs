@@ -1,6 +1,9 @@
 //! What many shafts show, as JSON: values in SI, the places and the entries behind each.
 
-use assess::across::{Across, Activity, By, HoursOfShaft, Measure, Place, Reading, Taken, TakenPart};
+use assess::Outcome;
+use assess::across::{
+    Across, Activity, By, HoursOfShaft, Measure, Place, Reading, ReadingLimit, Taken, TakenPart,
+};
 use serde_json::{Value, json};
 
 /// All of it.
@@ -12,6 +15,7 @@ pub(crate) fn across(across: &Across) -> Value {
         "concrete": across.concrete.iter().map(concrete).collect::<Vec<_>>(),
         "hours": across.hours.iter().map(hours).collect::<Vec<_>>(),
         "readings": across.readings.iter().map(reading).collect::<Vec<_>>(),
+        "limits": across.limits.iter().map(limit).collect::<Vec<_>>(),
         "criteria": across.criteria.iter().map(criterion).collect::<Vec<_>>(),
         "people": across.people.iter().map(person).collect::<Vec<_>>(),
     })
@@ -27,6 +31,7 @@ fn ids(entries: &[record::EntryId]) -> Vec<String> {
 
 fn taken(one: &Taken) -> Value {
     let (by, what, ground) = match &one.by {
+        By::All => ("all", "all", None),
         By::Ground(ground) => ("ground", ground.word(), Some(ground.word())),
         By::Stratum(ground, words) => ("stratum", words.as_str(), Some(ground.word())),
         By::Method(method) => ("method", method.word(), None),
@@ -84,18 +89,47 @@ fn hours(one: &HoursOfShaft) -> Value {
     json!({ "place": place(&one.place), "stretches": one.stretches.iter().map(stretch).collect::<Vec<_>>() })
 }
 
-fn reading(one: &Reading) -> Value {
-    let measure = match one.measure {
+fn measure(measure: Measure) -> &'static str {
+    match measure {
         Measure::FluidDensity => "fluid_density_kg_m3",
-        Measure::Sand => "sand",
+        Measure::FunnelQuart => "marsh_s_per_quart",
+        Measure::FunnelLiter => "marsh_s_per_liter",
         Measure::Ph => "ph",
+        Measure::Sand => "sand",
         Measure::Slump => "slump_m",
-    };
+        Measure::Spread => "spread_m",
+    }
+}
+
+fn outcome(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Fails => "fails",
+        Outcome::CannotSay => "cannot_say",
+        Outcome::NotMeasured => "not_measured",
+        Outcome::Meets => "meets",
+        Outcome::NoLimitSet => "no_limit_set",
+    }
+}
+
+fn limit(one: &ReadingLimit) -> Value {
     json!({
-        "measure": measure,
+        "measure": measure(one.measure),
+        "fact": one.fact.name,
+        "is": if one.least { "least" } else { "most" },
+        "value": one.value,
+        "places": one.places.iter().map(place).collect::<Vec<_>>(),
+    })
+}
+
+fn reading(one: &Reading) -> Value {
+    json!({
+        "measure": measure(one.measure),
         "place": place(&one.place),
         "at": one.at.to_string(),
         "value": one.value,
+        "from": one.from.map(|place| place.word()),
+        "ticket": one.ticket,
+        "outcome": outcome(one.outcome),
         "entry": one.entry.to_string(),
     })
 }

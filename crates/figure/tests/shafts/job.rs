@@ -1,11 +1,18 @@
 //! An invented bridge with a sign beside it.
 
-use figure::{JobPlan, Mark, PlacedShaft, Progress, Scale};
+use figure::{JobPlan, Lead, Mark, PlacedShaft, Progress, Scale};
 
 /// A shaft at a place in feet.
 pub fn shaft(name: &str, stage: &str, progress: Progress, place_ft: Option<(f64, f64)>) -> PlacedShaft {
     let place_m = place_ft.map(|(east, north)| (east * 0.3048, north * 0.3048));
-    PlacedShaft { name: name.into(), stage: stage.into(), progress, mark: Mark::NoLimit, place_m }
+    PlacedShaft {
+        name: name.into(),
+        stage: stage.into(),
+        progress,
+        mark: Mark::NoLimit,
+        place_m,
+        lead: Lead::default(),
+    }
 }
 
 /// A bridge of two rows of shafts and two signs beside it, one of them without coordinates.

@@ -11,7 +11,7 @@ use super::people::{MixRow, PersonRow, fluids, mixes, people};
 use super::sign::{Haste, Sign};
 use crate::entry::stage::Stage;
 use assess::Urgency;
-use figure::{JobPlan, Mark, PlacedShaft, Progress, Scale, Size, job_plan_svg};
+use figure::{JobPlan, Lead, Mark, PlacedShaft, Progress, Scale, Size, job_plan_svg};
 use quantity::Moment;
 use record::choices::{JobUnits, LengthStyle};
 use record::kinds::JobOpened;
@@ -119,20 +119,17 @@ pub fn job(record: &Record, at: Moment) -> JobScreen {
 
 impl JobScreen {
     /// The plan of the job as SVG text, in colours a screen can change: where its shafts stand, and how far
-    /// each is.
-    pub fn plan(&self, size: Size) -> String {
-        let plan = JobPlan {
-            title: self.name.clone(),
-            subtitle: self.moment.clone(),
-            distance: self.distance,
-            shafts: self.shafts.iter().map(placed).collect(),
-            ..JobPlan::default()
-        };
+    /// each is; `leads` gives the address of a shaft.
+    pub fn plan(&self, size: Size, leads: &dyn Fn(&str) -> String) -> String {
+        let shafts = self.shafts.iter().map(|row| placed(row, leads)).collect();
+        let (title, subtitle) = (self.name.clone(), self.moment.clone());
+        let plan = JobPlan { title, subtitle, distance: self.distance, shafts, ..JobPlan::default() };
         changeable(&job_plan_svg(&plan, size))
     }
 }
 
-fn placed(row: &ShaftRow) -> PlacedShaft {
+/// A shaft as the plan shows it; `leads` gives its address.
+pub(super) fn placed(row: &ShaftRow, leads: &dyn Fn(&str) -> String) -> PlacedShaft {
     PlacedShaft {
         name: row.name.clone(),
         stage: row.stage.label().to_owned(),
@@ -145,6 +142,7 @@ fn placed(row: &ShaftRow) -> PlacedShaft {
             Sign::NoLimitSet => Mark::NoLimit,
         },
         place_m: row.place_m.map(|(north, east)| (east, north)),
+        lead: Lead { to: leads(&row.name), says: format!("Shaft {}, {}", row.name, row.stage.label()) },
     }
 }
 
@@ -158,7 +156,7 @@ fn progress(stage: Stage) -> Progress {
     }
 }
 
-fn distance(opened: Option<&JobOpened>) -> Scale {
+pub(super) fn distance(opened: Option<&JobOpened>) -> Scale {
     match opened.map(|job| job.units) {
         Some(JobUnits::Us) => Scale::feet(),
         _ => Scale::meters(),
@@ -206,9 +204,13 @@ pub(crate) fn alarm_card(alarm: &Alarm, record: &Record) -> Card {
 
 /// One shaft of the job alone: after an entry about it, only its row has to be made again.
 pub fn shaft_row(record: &Record, shaft: &str, at: Moment) -> ShaftRow {
-    let looked = Looked::at(record, shaft, at);
+    row_of(&Looked::at(record, shaft, at))
+}
+
+/// The row of a shaft that is looked at already.
+pub(super) fn row_of(looked: &Looked<'_>) -> ShaftRow {
     let findings = &looked.assessment.findings;
-    let heading = super::heading::heading(&looked);
+    let heading = super::heading::heading(looked);
     let stage = looked.stage();
     let signs = || findings.iter().map(Sign::of_finding);
     let due = |sign: Sign| matches!(sign, Sign::NotMeasured | Sign::CannotSay);
@@ -219,7 +221,7 @@ pub fn shaft_row(record: &Record, shaft: &str, at: Moment) -> ShaftRow {
     let own = looked.log.lines.iter().rfind(|line| line.entry.shaft.is_some());
     let size = [heading.diameter, heading.depth].into_iter().filter(|part| !part.is_empty());
     ShaftRow {
-        name: shaft.to_owned(),
+        name: looked.shaft.to_owned(),
         structure: heading.structure,
         size: size.collect::<Vec<_>>().join(" × "),
         stage,
@@ -236,8 +238,8 @@ pub fn shaft_row(record: &Record, shaft: &str, at: Moment) -> ShaftRow {
             format!("{}  {}", looked.show.moment(line.at), label::kind(line.body.kind()))
         }),
         last_at: own.map(|line| line.at.seconds()),
-        place_m: place(&looked),
-        station: station(&looked),
+        place_m: place(looked),
+        station: station(looked),
     }
 }
 

@@ -103,6 +103,12 @@ pub fn open_items(record: &Record, at: Moment, author: &str) -> OpenItems {
     OpenItems { whom, mine: rows().filter(|row| row.mine).count(), shafts }
 }
 
+/// For whom the items of a shaft wait, one for each.
+pub(super) fn waits_for(looked: &Looked<'_>, people: &[PersonRow]) -> Vec<String> {
+    let by = By { people: people.to_vec(), author: "" };
+    by.shaft(looked).rows.into_iter().map(|row| row.waits_for).collect()
+}
+
 /// Who is asked, and who asks.
 struct By<'a> {
     people: Vec<PersonRow>,

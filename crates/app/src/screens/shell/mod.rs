@@ -16,6 +16,7 @@ use crate::device::{Hand, Storage, Theme, use_device};
 use crate::widgets::Said;
 use leptos::html;
 use leptos::prelude::*;
+use std::time::Duration;
 
 pub(crate) use menu::{JOB_PAGES, Menu};
 
@@ -94,6 +95,26 @@ fn focus(main: NodeRef<html::Main>) {
 /// Names the screen in the title of the page.
 pub(crate) fn title(text: impl Fn() -> String + 'static) {
     Effect::new(move |_| document().set_title(&format!("{} · Shaftbook", text())));
+}
+
+/// What the address names behind `#`: an entry of the log, a section of a page; empty where it names nothing.
+pub(crate) fn sought() -> String {
+    location().hash().unwrap_or_default().trim_start_matches('#').to_owned()
+}
+
+/// Brings what has this id into sight once it is drawn. A record may still be read from storage, so it is looked for
+/// again.
+pub(crate) fn bring_into_sight(id: String) {
+    if id.is_empty() {
+        return;
+    }
+    let show = move || {
+        if let Some(there) = document().get_element_by_id(&id) {
+            there.scroll_into_view();
+        }
+    };
+    set_timeout(show.clone(), Duration::from_millis(60));
+    set_timeout(show, Duration::from_millis(600));
 }
 
 /// A way back, above the heading of a page.
