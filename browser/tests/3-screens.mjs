@@ -11,6 +11,7 @@ const JOB = "harrow-vale";
 const SHAFT = "S-2";
 const SCREENS = {
   jobs: "/",
+  all: "/all",
   begin: "/begin",
   read: "/read",
   pair: "/pair",
