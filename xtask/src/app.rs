@@ -179,7 +179,7 @@ fn shrink(house: &House, wasm: &Path) -> Result<(), Notice> {
 }
 
 /// Where cargo builds to.
-fn target(house: &House) -> PathBuf {
+pub(crate) fn target(house: &House) -> PathBuf {
     std::env::var_os("CARGO_TARGET_DIR")
         .map_or_else(|| house.path("target"), |folder| house.root().join(folder))
 }

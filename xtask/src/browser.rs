@@ -11,7 +11,7 @@ use crate::{demo, node, shell};
 /// Names the browser goes by.
 const NAMES: &[&str] = &["chromium", "chromium-browser", "google-chrome"];
 /// Says where a browser lies that goes by another name.
-const ELSEWHERE: &str = "SHAFTBOOK_BROWSER";
+pub(crate) const ELSEWHERE: &str = "SHAFTBOOK_BROWSER";
 
 /// Runs the tests of `browser/tests`, or after the word only those whose file name holds it.
 ///

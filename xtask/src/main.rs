@@ -27,6 +27,7 @@ mod pure;
 mod python;
 mod reference;
 mod shell;
+mod speed;
 mod spreadsheet;
 mod steps;
 mod tally;
@@ -57,7 +58,7 @@ const CHORES: &[Chore] = &[
     Chore { word: "fuzz", does: "run the fuzz targets [TARGET [SECONDS]]", run: fuzz::run },
     Chore {
         word: "prove",
-        does: "print what the estimates are worth over made-up pours [PART ...] [--pours N]",
+        does: "print what the estimates are worth over made-up pours, and how fast they are [PART ...] [--pours N]",
         run: prove::run,
     },
     Chore { word: "bench", does: "print the figures, beside a spreadsheet doing the same", run: bench::run },

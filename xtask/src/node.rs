@@ -1,7 +1,8 @@
 //! Packages from npm that the build of the app and the tests in the browser need.
 //!
-//! Three of them, at exact versions in `browser/package.json`: the optimiser of the wasm file, the driver of
-//! the browser and the checker of accessibility. None is part of what a tablet downloads.
+//! Four of them, at exact versions in `browser/package.json`: the optimiser of the wasm file, the driver of
+//! the browser, the checker of accessibility, and what lets a bench print from within a page. None is part of
+//! what a tablet downloads.
 
 use crate::house::House;
 use crate::notice::Notice;

@@ -10,6 +10,8 @@ use crate::tally::Tally;
 
 /// The target the pure crates have to build for.
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
+/// The target of benches that run in a browser: they print and look at a clock.
+pub(crate) const WASI: &str = "wasm32-wasip1";
 
 /// Checks the compiler's version and has the wasm target installed.
 ///
@@ -47,6 +49,14 @@ pub(crate) fn target(house: &House) -> Result<(), Notice> {
     fetch(house, &TARGET)
 }
 
+/// Has the target of benches in a browser installed, for whoever measures and nothing else.
+///
+/// # Errors
+/// A target that could not be fetched.
+pub(crate) fn wasi(house: &House) -> Result<(), Notice> {
+    fetch(house, &BENCHES)
+}
+
 /// A part of the toolchain that may be missing, and how rustup adds it.
 struct Part {
     name: &'static str,
@@ -59,8 +69,15 @@ struct Part {
 const TARGET: Part = Part {
     name: "the target wasm32-unknown-unknown",
     add: ["target", "add", WASM],
-    there: has_wasm,
+    there: |house| has(house, WASM),
     meaning: "The app and the reckoning cannot be built for a tablet.",
+};
+
+const BENCHES: Part = Part {
+    name: "the target wasm32-wasip1",
+    add: ["target", "add", WASI],
+    there: |house| has(house, WASI),
+    meaning: "Nobody can tell how long a tablet would wait for an estimate.",
 };
 
 const PARTS: &[Part] = &[
@@ -103,8 +120,8 @@ fn answers(house: &House, word: &str) -> bool {
 }
 
 /// The standard library of the target lies in the compiler's own folder when it is installed.
-fn has_wasm(house: &House) -> bool {
-    let asked = shell::capture(house.command("rustc").args(["--print", "target-libdir", "--target", WASM]));
+fn has(house: &House, target: &str) -> bool {
+    let asked = shell::capture(house.command("rustc").args(["--print", "target-libdir", "--target", target]));
     asked.is_ok_and(|ran| ran.success && std::path::Path::new(ran.said.trim()).is_dir())
 }
 

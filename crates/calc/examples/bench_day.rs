@@ -1,6 +1,6 @@
 //! How long a played day takes: ten loads and five trucks, everything varying, ten thousand days.
 //!
-//! Run: `cargo run --release -p calc --example bench_day`; as WebAssembly see `benches/in-wasm/run.mjs`.
+//! Run: `cargo run --release -p calc --example bench_day`; in Chromium: `cargo xtask prove speed`.
 //!
 //! Units: milliseconds, the least and the median of all rounds. Never: fail because a machine is slow.
 

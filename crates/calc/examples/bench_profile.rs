@@ -1,6 +1,6 @@
 //! How long an as-built profile takes: 40 soundings, 600 cells.
 //!
-//! The shaft is made up, with a neck and a cavity. Run: `cargo run --release -p calc --example bench_profile`.
+//! The shaft is made up, with a neck and a cavity. Run: `cargo run --release -p calc --example bench_profile`; in Chromium: `cargo xtask prove speed`.
 //!
 //! Units: milliseconds, the least and the median of all rounds. Never: fail because a machine is slow.
 
