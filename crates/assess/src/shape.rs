@@ -11,7 +11,7 @@ mod ground;
 mod tell;
 mod width;
 
-pub use tell::Told;
+pub use tell::{Told, told};
 pub use width::Width;
 
 use crate::earlier::Earlier;
@@ -135,7 +135,7 @@ impl Shape {
         let blind_spots = blind_spots.collect::<Result<Vec<BlindSpots>, NoShape>>()?;
         Ok(Shape {
             whole: tell::band(&profile, [base, highest]).map_err(NoShape::Unreckonable)?,
-            told: tell::told(&profile, &pour.curve, heights[2]).map_err(NoShape::Unreckonable)?,
+            told: told(&profile, &pour.curve, heights[2]).map_err(NoShape::Unreckonable)?,
             next: next(asked, &profile, heights[2]),
             blind_spots,
             profile,

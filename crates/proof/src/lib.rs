@@ -15,6 +15,7 @@ pub mod necks;
 pub mod order;
 pub mod pours;
 pub mod row;
+pub mod said;
 pub mod shape;
 pub mod start;
 
@@ -39,6 +40,11 @@ pub const PARTS: &[Part] = &[
         prove: shape::prove,
     },
     Part { word: "necks", about: "finding necks, and blind spots that are true", prove: necks::prove },
+    Part {
+        word: "said",
+        about: "what a person is told of a stretch, and whether it is so",
+        prove: said::prove,
+    },
     Part {
         word: "start",
         about: "the starting point: a smooth logarithm of the ratio, and the plain ratio, beside the same pours",

@@ -34,6 +34,9 @@ fn promises_are_kept_within_wide_doors() {
     let shape = rows("shape", &pours);
     within(&shape, "band of 90 %, all shafts", [0.75, 0.99]);
     within(&shape, "error of the ratio over that of the plain one, all intervals", [0.1, 0.8]);
+    let said = rows("said", &pours);
+    within(&said, "told wide, and wider than the shaft by what is said", [0.7, 1.0]);
+    within(&said, "told to have taken less, and less than the shaft by what is said", [0.7, 1.0]);
     let order = rows("order", &pours);
     within(&order, "short at a service level of 90 %", [0.0, 0.28]);
     within(&order, "short at a service level of 99 %", [0.0, 0.10]);

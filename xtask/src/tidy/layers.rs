@@ -90,7 +90,7 @@ const MAP: &[Layer] = &[
         tests_use: &[],
     },
     Layer { name: "cli", uses: ALL, tests_use: &[] },
-    Layer { name: "proof", uses: &["quantity", "calc", "rehearse"], tests_use: &[] },
+    Layer { name: "proof", uses: &["quantity", "calc", "assess", "rehearse"], tests_use: &[] },
     Layer { name: TEST_KIT, uses: ALL, tests_use: &[] },
     Layer { name: "xtask", uses: &[], tests_use: &[] },
 ];

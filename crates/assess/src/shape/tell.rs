@@ -59,8 +59,11 @@ pub(super) fn band(profile: &Profile, [lower, upper]: [Elevation; 2]) -> Result<
     Ok(Band { mean: ratio.mean(), ends })
 }
 
-/// Each interval between soundings that is high enough to be read and stands out.
-pub(super) fn told(
+/// Each interval between soundings that is high enough to be read and stands out, for losses of one height.
+///
+/// # Errors
+/// When the estimate cannot say how a stretch is distributed.
+pub fn told(
     profile: &Profile,
     curve: &VolumeCurve,
     height: Length,
