@@ -240,6 +240,18 @@ pub(crate) enum Command {
         #[command(flatten)]
         job: Job,
     },
+    /// Have a time-stamp service say when a sealed package was there; its word is kept beside the package.
+    #[command(after_help = help::STAMP)]
+    Stamp {
+        /// The sealed package (.pdf).
+        package: PathBuf,
+        /// The service (RFC 3161).
+        #[arg(long, value_name = "URL")]
+        service: String,
+        /// The file to make; the name of the package, ending in `.tsr`, when left out.
+        #[arg(long, short, value_name = "FILE")]
+        out: Option<PathBuf>,
+    },
     /// Prove a record, or a sealed package: every id, signature and chain, and that pages and entries agree.
     #[command(after_help = help::VERIFY)]
     Verify {
@@ -248,6 +260,12 @@ pub(crate) enum Command {
         /// The digest it must have, or its first digits (eight at least).
         #[arg(long, value_name = "HEX")]
         digest: Option<String>,
+        /// The time stamp of a sealed package; the one beside it when left out.
+        #[arg(long, value_name = "FILE")]
+        time_stamp: Option<PathBuf>,
+        /// The root of the time-stamp service you trust (PEM).
+        #[arg(long, value_name = "FILE")]
+        service_root: Option<PathBuf>,
         /// Documented JSON instead of text.
         #[arg(long)]
         json: bool,

@@ -131,10 +131,20 @@ proves on any machine that pages and entries agree and that nothing is missing.
 What is entered later is a supplement, named on every page made after it; seal
 again to hand it in. Sealed again with nothing new, it is the same file.";
 
+pub(crate) const STAMP: &str = "\
+Example:
+  shaftbook stamp S-1-sealed.pdf --service https://stamps.example/tsa
+
+Needs a network, at any time after sealing: the earlier, the more it says. The
+service is sent a SHA-256 and nothing of the package. Its answer is kept as it
+came (S-1-sealed.tsr); `verify` proves it, and so does `openssl ts -verify`
+with the file seal.jsonl of the package.";
+
 pub(crate) const VERIFY: &str = "\
 Examples:
   shaftbook verify elm-street.jsonl
   shaftbook verify S-1-sealed.pdf
+  shaftbook verify S-1-sealed.pdf --service-root stamps-root.pem
   shaftbook verify elm-street --digest 3f9a62c1
 
 Proves every id and signature, and that no chain has a gap. Lines cut off at the

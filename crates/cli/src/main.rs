@@ -22,6 +22,7 @@ mod problem;
 mod progress;
 mod relive;
 mod screen;
+mod stamps;
 mod style;
 mod view;
 

@@ -9,6 +9,7 @@ use crate::commands::package::{house_fonts, paper_of, source};
 use crate::commands::seal;
 use crate::folder::with_pen;
 use crate::problem::Problem;
+use crate::stamps::Stamps;
 use crate::view::View;
 use quantity::Moment;
 use record::kinds::JobOpened;
@@ -28,13 +29,14 @@ pub(crate) struct House {
     fonts: Fonts,
     /// The folder that is served: the key of its desk signs seals.
     folder: PathBuf,
+    stamps: Stamps,
 }
 
 impl House {
-    /// Reads the fonts.
-    pub(crate) fn new(folder: &Path) -> Result<Self, Problem> {
+    /// Reads the fonts. Seals are stamped where a service is named.
+    pub(crate) fn new(folder: &Path, time_stamps: Option<&str>) -> Result<Self, Problem> {
         let fonts = Fonts::new(&house_fonts()).map_err(|error| crate::commands::package::failed(&error))?;
-        Ok(House { fonts, folder: folder.to_owned() })
+        Ok(House { fonts, folder: folder.to_owned(), stamps: Stamps::of(folder, time_stamps) })
     }
 }
 
@@ -70,6 +72,14 @@ impl Papers for House {
         made.map_err(|problem| problem.notice("not_sealed"))
     }
 
+    fn time_stamp(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        let stamp = match asked.record.seals(asked.shaft).pop() {
+            Some(seal) => self.stamps.stamp(seal.entry),
+            None => Err(seal::not_sealed(asked.record, asked.shaft)),
+        };
+        stamp.map_err(|problem| problem.notice("no_time_stamp"))
+    }
+
     fn export(&self, record: &Record, format: &str) -> Option<Exported> {
         crate::commands::export::outside::as_one_file(record, format)
     }
@@ -95,7 +105,8 @@ impl House {
         };
         let (entry, _) = seal::sealed(&record, &asked, key, &self.fonts)?;
         let id = entry.id;
-        desk.add(&[Held::Known(entry)]).map_err(|error| failed(&error))?;
+        desk.add(&[Held::Known(entry.clone())]).map_err(|error| failed(&error))?;
+        self.stamps.begin(entry);
         Ok(id)
     }
 }

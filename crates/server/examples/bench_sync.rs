@@ -49,6 +49,10 @@ impl Papers for NoPapers {
         unreachable!("no paper is asked for")
     }
 
+    fn time_stamp(&self, _: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        unreachable!("no time stamp is asked for")
+    }
+
     fn export(&self, _: &record::Record, _: &str) -> Option<Exported> {
         unreachable!("no format is asked for")
     }

@@ -30,6 +30,10 @@ impl Papers for NoPapers {
         Err(none(asked.shaft))
     }
 
+    fn time_stamp(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        Err(none(asked.shaft))
+    }
+
     fn export(&self, _: &Record, _: &str) -> Option<Exported> {
         None
     }

@@ -102,6 +102,12 @@ pub trait Papers: Send + Sync {
     /// Why there is none.
     fn sealed_pdf(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice>;
 
+    /// The word of a time-stamp service that the last seal of a shaft was there, as the service gave it.
+    ///
+    /// # Errors
+    /// Why there is none.
+    fn time_stamp(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice>;
+
     /// A whole job as other programs read it; `None` where there is no such format.
     fn export(&self, record: &Record, format: &str) -> Option<Exported>;
 }

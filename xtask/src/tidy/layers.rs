@@ -16,8 +16,26 @@ struct Layer {
 }
 
 const ALL: &[&str] = &[
-    "quantity", "calc", "record", "criteria", "assess", "figure", "drawing", "wire", "notes", "wording",
-    "report", "package", "formats", "store", "sync", "seal", "screen", "rehearse", "server",
+    "quantity",
+    "calc",
+    "record",
+    "criteria",
+    "assess",
+    "figure",
+    "drawing",
+    "wire",
+    "notes",
+    "wording",
+    "report",
+    "package",
+    "formats",
+    "store",
+    "sync",
+    "seal",
+    "timestamp",
+    "screen",
+    "rehearse",
+    "server",
 ];
 
 /// Only in tests, for every crate.
@@ -62,6 +80,7 @@ const MAP: &[Layer] = &[
         tests_use: &[],
     },
     Layer { name: "seal", uses: &["record", "wire"], tests_use: &["quantity"] },
+    Layer { name: "timestamp", uses: &["quantity"], tests_use: &[] },
     Layer { name: "store", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer { name: "sync", uses: &["record", "wire"], tests_use: &["quantity"] },
     Layer {

@@ -101,6 +101,9 @@ pub(crate) struct Serve {
     /// read them; nothing is there when it is left out.
     #[arg(long, value_name = "ADDRESS:PORT", help_heading = "Kept running")]
     pub(crate) metrics: Option<String>,
+    /// A time-stamp service (RFC 3161): each seal made here is stamped by it, at once or when it can be reached.
+    #[arg(long, value_name = "URL")]
+    pub(crate) time_stamps: Option<String>,
     /// Open the app in the browser of this machine.
     #[arg(long)]
     pub(crate) open: bool,

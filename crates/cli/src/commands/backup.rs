@@ -1,7 +1,8 @@
 //! `backup` and `restore`: everything a folder holds as one file, taken while it is in use, and back again.
 //!
 //! A backup is proved before it gets its name, and again before a folder is made of it. Photos lie beside the
-//! backup in a folder of their own, where those of the last one lie already: a season of them is copied once.
+//! backup in a folder of their own, where those of the last one lie already: a season of them is copied once. Time
+//! stamps of seals lie in another.
 //!
 //! The keys are not in it. A desk that went on signing from an earlier state would write two entries under
 //! one number, and everybody would be told it was cloned; a restored desk draws a new key instead.
@@ -13,6 +14,7 @@ use crate::folder::{is_job, no_record};
 use crate::place;
 use crate::problem::Problem;
 use crate::screen::Screen;
+use crate::stamps::{self, STAMPS};
 use std::fmt::Display;
 use std::path::{Path, PathBuf};
 use store::{Checked, Database, Photos, StoreError};
@@ -26,6 +28,7 @@ pub(crate) fn run(folder: &Path, to: &Path, screen: &mut Screen) -> Result<(), P
     let store = Database::open_to_read(&from).map_err(|error| Problem::store(&from, &error))?;
     let checked = store.backup(to).map_err(|error| about(&error, &from, to))?;
     let copied = copy_photos(&folder.join(store::PHOTOS), &photos_beside(to))?;
+    stamps::copy(&folder.join(STAMPS), &to.with_file_name(STAMPS))?;
     screen.say(&format!("{} were copied to {} and proved there.", counted(&checked), to.display()));
     tell_photos(copied, &photos_beside(to), screen);
     screen.say(&format!("The keys are not in it: keep a copy of {} apart.", folder.join("keys").display()));
@@ -49,6 +52,7 @@ pub(crate) fn restore(file: &Path, to: &Path, screen: &mut Screen) -> Result<(),
     let into = place::file(to);
     let checked = store::restore(file, &into).map_err(|error| about(&error, file.display(), &into))?;
     let copied = copy_photos(&photos_beside(file), &to.join(store::PHOTOS))?;
+    stamps::copy(&file.with_file_name(STAMPS), &to.join(STAMPS))?;
     screen.say(&format!("{} were proved and are now in {}.", counted(&checked), to.display()));
     tell_photos(copied, &to.join(store::PHOTOS), screen);
     if let Some(address) = place::told() {

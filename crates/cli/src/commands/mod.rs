@@ -21,6 +21,7 @@ pub(crate) mod rehearse;
 pub(crate) mod seal;
 mod serve;
 mod shafts;
+pub(crate) mod stamp;
 mod tables;
 mod verify;
 
@@ -49,6 +50,7 @@ pub(crate) fn run(args: &Args, screen: &mut Screen) -> Result<(), Problem> {
         }
         Command::OpenItems { .. } => open_items::run(&args.command, screen),
         Command::Seal { .. } => seal::run(&args.command, now, screen),
+        Command::Stamp { .. } => stamp::run(&args.command, screen),
         Command::Verify { .. } => verify::run(&args.command, screen),
         Command::Office(office) => run_office(office, screen),
         Command::Limits { .. } => limits::run(&args.command, screen),

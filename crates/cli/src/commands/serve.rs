@@ -10,7 +10,7 @@ mod told;
 
 use crate::args::Serve;
 use crate::commands::enter::{self, read_files, take};
-use crate::commands::rehearse;
+use crate::commands::{rehearse, stamp};
 use crate::embedded;
 use crate::folder::Folder;
 use crate::journal;
@@ -31,6 +31,7 @@ use store::Address;
 pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     let address = address::address(&serve.address)?;
     let tls = address::certificate(serve, address)?;
+    serve.time_stamps.as_deref().map(stamp::addressed).transpose()?;
     let _bell = bell(&serve.folder)?;
     let record = place::of(&serve.folder)?;
     let listener = TcpListener::bind(address).map_err(|error| address::taken(address, &error))?;
@@ -72,8 +73,8 @@ fn office(serve: &Serve) -> String {
 }
 
 fn site(serve: &Serve, record: &Address) -> Result<Site, Problem> {
-    let mut site =
-        Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(House::new(&serve.folder)?));
+    let house = House::new(&serve.folder, serve.time_stamps.as_deref())?;
+    let mut site = Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(house));
     site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
     site.behind_proxy = serve.behind_proxy;
     site.database = record.server().map(|_| record.clone());

@@ -1,21 +1,25 @@
 //! `verify`: every id, signature and chain.
 
 mod sealed;
+mod stamped;
 
 use super::merge::record_of;
 use crate::args::Command;
 use crate::problem::{ALTERED, MISUNDERSTOOD, Problem};
 use crate::screen::Screen;
 use record::{Alarm, Held, Record};
+pub(super) use sealed::proved;
 use serde_json::{Value, json};
+use stamped::Asked;
 
 /// Fewer digits of a digest prove nothing.
 const DIGITS_LEAST: usize = 8;
 
 pub(crate) fn run(command: &Command, screen: &mut Screen) -> Result<(), Problem> {
-    let Command::Verify { record, digest, json } = command else { return Ok(()) };
+    let Command::Verify { record, digest, time_stamp, service_root, json } = command else { return Ok(()) };
+    let (time_stamp, service_root) = (time_stamp.as_deref(), service_root.as_deref());
     if sealed::is_pdf(record) {
-        return sealed::run(record, *json, screen);
+        return sealed::run(&Asked { package: record, time_stamp, service_root }, *json, screen);
     }
     let wanted = digest.as_deref().map(wanted).transpose()?;
     let record = record_of(record)?;

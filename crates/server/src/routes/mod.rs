@@ -87,6 +87,7 @@ fn interface() -> Vec<Row> {
         row("GET /api/v1/jobs/{job}/shafts/{shaft}/log.csv", Need::Job(ANY), papers::log),
         row("POST /api/v1/jobs/{job}/shafts/{shaft}/seal", Need::Job(SEALERS), papers::seal),
         row("GET /api/v1/jobs/{job}/shafts/{shaft}/sealed.pdf", Need::Job(ANY), papers::sealed),
+        row("GET /api/v1/jobs/{job}/shafts/{shaft}/sealed.tsr", Need::Job(ANY), papers::time_stamp),
         row("GET /api/v1/jobs/{job}/exports/{format}", Need::Job(ANY), papers::export),
     ]
 }

@@ -5,7 +5,7 @@ use crate::body;
 use crate::desk::Desk;
 use crate::door::Asker;
 use crate::running::{Shared, waiting};
-use crate::site::{Asked, SealWanted};
+use crate::site::{Asked, Papers, SealWanted};
 use axum::extract::{Path, Request, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
@@ -13,6 +13,7 @@ use record::Record;
 use std::sync::Arc;
 use store::Store;
 use wire::http::{Code, SealAsked, ShaftIsSealed};
+use wording::Notice;
 
 /// Characters a name may have.
 const NAME_MOST: usize = 120;
@@ -30,46 +31,56 @@ pub(crate) async fn record(
 /// `GET /jobs/{job}/shafts/{shaft}/package.pdf`.
 pub(crate) async fn package(
     State(shared): State<Arc<Shared>>,
-    Path((job, shaft)): Path<(String, String)>,
+    Path(place): Path<(String, String)>,
 ) -> Result<Response, Refused> {
-    let name = file_name(&[&job, &shaft], "pdf");
-    let make = move || {
-        let record = of_job(&shared, &job)?;
-        has_shaft(&record, &job, &shaft)?;
-        let asked = Asked { record: &record, shaft: &shaft, at: shared.site_time() };
-        shared.site.papers.package_pdf(&asked).map_err(Refused::paper)
-    };
-    Ok(file(waiting(make).await?, "application/pdf", &name))
+    let name = file_name(&[&place.0, &place.1], "pdf");
+    let bytes = of_shaft(shared, place, |papers, asked| papers.package_pdf(asked)).await?;
+    Ok(file(bytes, "application/pdf", &name))
 }
 
 /// `GET /jobs/{job}/shafts/{shaft}/log.csv`.
 pub(crate) async fn log(
     State(shared): State<Arc<Shared>>,
-    Path((job, shaft)): Path<(String, String)>,
+    Path(place): Path<(String, String)>,
 ) -> Result<Response, Refused> {
-    let name = file_name(&[&job, &shaft], "csv");
-    let make = move || {
-        let record = of_job(&shared, &job)?;
-        has_shaft(&record, &job, &shaft)?;
-        let asked = Asked { record: &record, shaft: &shaft, at: shared.site_time() };
-        shared.site.papers.log_csv(&asked).map_err(Refused::paper)
-    };
-    Ok(file(waiting(make).await?, "text/csv; charset=utf-8", &name))
+    let name = file_name(&[&place.0, &place.1], "csv");
+    let bytes = of_shaft(shared, place, |papers, asked| papers.log_csv(asked)).await?;
+    Ok(file(bytes, "text/csv; charset=utf-8", &name))
 }
 
 /// `GET /jobs/{job}/shafts/{shaft}/sealed.pdf`.
 pub(crate) async fn sealed(
     State(shared): State<Arc<Shared>>,
-    Path((job, shaft)): Path<(String, String)>,
+    Path(place): Path<(String, String)>,
 ) -> Result<Response, Refused> {
-    let name = file_name(&[&job, &shaft, "sealed"], "pdf");
-    let make = move || {
+    let name = file_name(&[&place.0, &place.1, "sealed"], "pdf");
+    let bytes = of_shaft(shared, place, |papers, asked| papers.sealed_pdf(asked)).await?;
+    Ok(file(bytes, "application/pdf", &name))
+}
+
+/// `GET /jobs/{job}/shafts/{shaft}/sealed.tsr`.
+pub(crate) async fn time_stamp(
+    State(shared): State<Arc<Shared>>,
+    Path(place): Path<(String, String)>,
+) -> Result<Response, Refused> {
+    let name = file_name(&[&place.0, &place.1, "sealed"], "tsr");
+    let bytes = of_shaft(shared, place, |papers, asked| papers.time_stamp(asked)).await?;
+    Ok(file(bytes, "application/timestamp-reply", &name))
+}
+
+/// What is made of the record of one shaft, on a thread of its own.
+async fn of_shaft(
+    shared: Arc<Shared>,
+    (job, shaft): (String, String),
+    make: fn(&dyn Papers, &Asked<'_>) -> Result<Vec<u8>, Notice>,
+) -> Result<Vec<u8>, Refused> {
+    waiting(move || {
         let record = of_job(&shared, &job)?;
         has_shaft(&record, &job, &shaft)?;
         let asked = Asked { record: &record, shaft: &shaft, at: shared.site_time() };
-        shared.site.papers.sealed_pdf(&asked).map_err(Refused::paper)
-    };
-    Ok(file(waiting(make).await?, "application/pdf", &name))
+        make(&*shared.site.papers, &asked).map_err(Refused::paper)
+    })
+    .await
 }
 
 /// `GET /jobs/{job}/exports/{format}`.

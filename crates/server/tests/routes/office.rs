@@ -92,6 +92,10 @@ impl Papers for Told {
         Ok(format!("%PDF, sealed, of {}", asked.shaft).into_bytes())
     }
 
+    fn time_stamp(&self, asked: &Asked<'_>) -> Result<Vec<u8>, Notice> {
+        Ok(format!("the word of a service about {}", asked.shaft).into_bytes())
+    }
+
     fn export(&self, record: &Record, format: &str) -> Option<Exported> {
         let bytes = format!("{} entries", record.len()).into_bytes();
         (format == "geojson").then_some(Exported { bytes, media: "application/geo+json", ending: "geojson" })

@@ -3,10 +3,12 @@
 //! A program of the version that drew the pages draws them again from the entries inside and compares the whole file,
 //! byte for byte. Another version holds the pages against what the seal says of them.
 
+use super::stamped::{Asked, Stamped};
 use crate::commands::package::{failed, house_fonts};
 use crate::commands::seal::{PROGRAM, made_again};
 use crate::problem::{ALTERED, Problem};
 use crate::screen::Screen;
+use record::Entry;
 use report::Fonts;
 use seal::{Proof, Unreadable};
 use serde_json::json;
@@ -29,17 +31,39 @@ pub(super) fn is_pdf(path: &Path) -> bool {
     path.is_file() && path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf"))
 }
 
-pub(super) fn run(path: &Path, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
-    let bytes = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
-    let proof = seal::prove(&bytes).map_err(|error| unreadable(path, &error))?;
+pub(super) fn run(asked: &Asked<'_>, as_json: bool, screen: &mut Screen) -> Result<(), Problem> {
+    let path = asked.package;
+    let (bytes, proof) = read(path)?;
     let again = compare(&proof, &bytes)?;
+    let stamped = Stamped::of(asked, proof.seal.as_ref())?;
     if as_json {
-        screen.json(&json_of(&proof, again));
+        screen.json(&json_of(&proof, again, stamped.as_ref()));
     } else {
         tell(&proof, again, screen);
+        stamped.iter().filter(|_| proof.faults.is_empty()).for_each(|stamped| stamped.tell(screen));
     }
-    let faults: Vec<String> = proof.faults.iter().map(ToString::to_string).collect();
-    problem(path, &faults, again).map_or(Ok(()), Err)
+    let wrong = problem(path, &faults(&proof), again).or_else(|| stamped?.problem());
+    wrong.map_or(Ok(()), Err)
+}
+
+/// The entry that seals a package which holds against itself.
+pub(in crate::commands) fn proved(path: &Path) -> Result<Entry, Problem> {
+    let (_, proof) = read(path)?;
+    match (problem(path, &faults(&proof), Again::OtherProgram), proof.seal) {
+        (None, Some(entry)) => Ok(entry),
+        (Some(problem), _) => Err(problem),
+        (None, None) => Err(unreadable(path, &Unreadable::NotSealed)),
+    }
+}
+
+fn read(path: &Path) -> Result<(Vec<u8>, Proof), Problem> {
+    let bytes = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
+    let proof = seal::prove(&bytes).map_err(|error| unreadable(path, &error))?;
+    Ok((bytes, proof))
+}
+
+fn faults(proof: &Proof) -> Vec<String> {
+    proof.faults.iter().map(ToString::to_string).collect()
 }
 
 /// What does not hold, and what that means; a build of the same version may draw other pages without anybody's ill will.
@@ -120,7 +144,7 @@ fn tell(proof: &Proof, again: Again, screen: &mut Screen) {
     }
 }
 
-fn json_of(proof: &Proof, again: Again) -> serde_json::Value {
+fn json_of(proof: &Proof, again: Again, stamped: Option<&Stamped>) -> serde_json::Value {
     let sealed = proof.sealed();
     let entry = proof.seal.as_ref();
     json!({
@@ -139,7 +163,8 @@ fn json_of(proof: &Proof, again: Again) -> serde_json::Value {
             Again::OtherProgram => "other_program",
             Again::Impossible => "impossible",
         },
-        "faults": proof.faults.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "time_stamp": stamped.map(Stamped::json),
+        "faults": faults(proof),
     })
 }
 
