@@ -155,7 +155,7 @@ test("without a connection the engineer decides, releases and asks", async () =>
   await fill(page, "reason", "firm ground; the next one is cut longer");
   await tablet.picture("review-decide");
   await save(page);
-  await page.goto(`${desk.url}/job/${JOB}/open-items`);
+  await page.waitForURL(`${desk.url}/job/${JOB}/open-items`);
   await item(page, "Hold: concrete").getByRole("link", { name: "Release" }).click();
   await page.locator("form.entry").waitFor();
   await save(page);

@@ -34,6 +34,8 @@ pub(super) struct About {
     pub(super) job: String,
     pub(super) shaft: Option<String>,
     pub(super) kind: String,
+    /// It was opened from the open items of the job.
+    pub(super) from_open_items: bool,
 }
 
 impl About {
@@ -46,6 +48,7 @@ impl About {
     /// Where a person comes from and goes back to.
     pub(super) fn home(&self) -> String {
         match &self.shaft {
+            _ if self.from_open_items => paths::job_page(&self.job, paths::OPEN_ITEMS),
             Some(shaft) => paths::shaft(&self.job, shaft),
             None => paths::job(&self.job),
         }
@@ -75,6 +78,7 @@ pub(crate) fn EntryScreen() -> impl IntoView {
         job: job.get(),
         shaft: Some(shaft.get()).filter(|shaft| !shaft.is_empty()),
         kind: kind.get(),
+        from_open_items: paths::from_open_items(),
     });
     view! { {move || view! { <Opening about=about.get()/> }} }
 }

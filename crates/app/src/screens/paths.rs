@@ -30,6 +30,11 @@ pub(crate) const HELP: &str = "/help";
 /// Begin a practice.
 pub(crate) const PRACTICE: &str = "/practice";
 
+/// The page of a job that lists what waits for somebody.
+pub(crate) const OPEN_ITEMS: &str = "open-items";
+/// Says in the address of a form which page it leads back to; no field of an entry has a hyphen in its name.
+const BACK_TO: &str = "back-to";
+
 /// A job.
 pub(crate) fn job(job: &str) -> String {
     format!("/job/{}", word(job))
@@ -90,6 +95,17 @@ pub(crate) fn enter_with(
     format!("{}{question}{}", enter(name, named, kind), fields.join("&"))
 }
 
+/// The same, leading back to the open items of the job once it is saved.
+pub(crate) fn enter_from_open_items(
+    place: (&str, Option<&str>),
+    kind: &str,
+    known: &[(&str, String)],
+) -> String {
+    let known: Vec<(&str, String)> =
+        known.iter().cloned().chain([(BACK_TO, OPEN_ITEMS.to_owned())]).collect();
+    enter_with(place, kind, &known)
+}
+
 /// Where an entry is corrected or struck through.
 pub(crate) fn strike(name: &str, entry: &str) -> String {
     format!("{}/strike/{entry}", job(name))
@@ -136,6 +152,16 @@ fn unescaped(text: &str, mark: u8) -> String {
 
 /// What [`enter_with`] put into the address now shown: name and text of fields that are known already.
 pub(super) fn known() -> Vec<(String, String)> {
+    asked().into_iter().filter(|(field, _)| field != BACK_TO).collect()
+}
+
+/// Whether the form now shown leads back to the open items of its job.
+pub(super) fn from_open_items() -> bool {
+    asked().iter().any(|(field, page)| field == BACK_TO && page == OPEN_ITEMS)
+}
+
+/// What stands behind the question mark of the address now shown.
+fn asked() -> Vec<(String, String)> {
     let search = location().search().unwrap_or_default();
     let fields = search.trim_start_matches('?').split('&').filter_map(|field| field.split_once('='));
     fields.map(|(field, text)| (field.to_owned(), unescaped(&text.replace('+', " "), b'%'))).collect()

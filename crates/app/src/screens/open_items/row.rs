@@ -41,7 +41,7 @@ fn key(step: &Step, (job, shaft): &(String, String), tone: Tone) -> impl IntoVie
         };
         let mut known = known.clone();
         known.extend(who.map(|field| (field, author.get())));
-        paths::enter_with((&place.0, Some(&place.1)), kind, &known)
+        paths::enter_from_open_items((&place.0, Some(&place.1)), kind, &known)
     });
     view! { <KeyLink to=to label=step.label.clone() tone=tone/> }
 }
@@ -50,7 +50,7 @@ fn key(step: &Step, (job, shaft): &(String, String), tone: Tone) -> impl IntoVie
 fn about(entry: &str, word: &str, (job, shaft): &(String, String)) -> Option<impl IntoView + use<>> {
     let ask = matches!(word, "finding" | "hold" | "dispute");
     let known = [("about", entry.to_owned())];
-    let to = |kind: &str| paths::enter_with((job, Some(shaft)), kind, &known);
+    let to = |kind: &str| paths::enter_from_open_items((job, Some(shaft)), kind, &known);
     let (question, comment) = (ask.then(|| to("question_asked")), to("comment"));
     let log = paths::shaft_page(job, shaft, "log");
     (!entry.is_empty()).then(|| {
