@@ -70,6 +70,9 @@ pub(crate) enum Command {
         /// For tables: what they list.
         #[arg(long, value_name = "LOG")]
         table: Option<String>,
+        /// For workbooks: the sheet; the first when left out.
+        #[arg(long, value_name = "NAME")]
+        sheet: Option<String>,
         /// For tables: the shaft, where no column says it.
         #[arg(long)]
         shaft: Option<String>,

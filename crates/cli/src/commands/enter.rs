@@ -21,14 +21,16 @@ use sign::Signed;
 use take::File;
 
 pub(crate) fn run(command: &Command, now: Moment, screen: &mut Screen) -> Result<(), Problem> {
-    let Command::Enter { files, table, shaft, date, author, dry_run, job } = command else { return Ok(()) };
+    let Command::Enter { files, table, sheet, shaft, date, author, dry_run, job } = command else {
+        return Ok(());
+    };
     let ask = Ask {
         table: table.as_deref(),
         shaft: shaft.as_deref(),
         date: date.as_deref(),
         author: author.as_deref(),
     };
-    let files = read_files(files)?;
+    let files = read_files(files, sheet.as_deref())?;
     if *dry_run {
         return rehearse(&files, &ask, job.job.as_path(), screen);
     }
@@ -75,6 +77,7 @@ fn rehearse(
 
 fn tell(files: &[File], all: &[Notes], signed: &Signed, screen: &mut Screen) {
     for (file, notes) in files.iter().zip(all) {
+        file.sheets_told().iter().for_each(|told| screen.say(told));
         screen.say(&format!("{}: {} lines read.", file.name, notes.drafted.len()));
         for row in &notes.passed_over {
             let why = format!("left out, because it says it is {}", row.standing);

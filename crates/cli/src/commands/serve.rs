@@ -110,7 +110,7 @@ fn bell(folder: &Path) -> Result<File, Problem> {
 /// The day that is lived through again; what was written before it begins is kept at once.
 fn replay(serve: &Serve) -> Result<Replay, Problem> {
     let ask = enter::Ask { table: None, shaft: None, date: None, author: None };
-    let files = read_files(&serve.relive)?;
+    let files = read_files(&serve.relive, None)?;
     let notes = take(&files, &ask, &Record::new())?;
     let mut folder = Folder::open_to_write(&serve.folder)?;
     let job = notes.first().map_or("", |notes| notes.context.key.as_str());

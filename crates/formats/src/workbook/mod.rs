@@ -24,7 +24,7 @@ use sheet::Sheet;
 use std::collections::BTreeSet;
 use units::Units;
 
-pub use read::{NotRead, first_sheet};
+pub use read::{NotRead, SheetRead, sheet_of};
 
 /// The workbook of a job. The same record gives the same bytes.
 pub fn write(job: &Job<'_, '_>) -> Vec<u8> {

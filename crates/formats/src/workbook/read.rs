@@ -1,4 +1,4 @@
-//! The first sheet of a workbook as a table of texts, as somebody would have saved it as CSV.
+//! A sheet of a workbook as a table of texts, as somebody would have saved it as CSV.
 //!
 //! Numbers come as they were typed, dates as dates, a formula as the value beside it. Rows keep their number, so that a
 //! mistake names the row a person sees.
@@ -14,23 +14,26 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 /// Why no table came out of a workbook.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NotRead {
     /// It is no workbook, or one saved in another format, or too large to be a schedule.
     NoWorkbook,
-    /// It has no sheet, or the first has no cell that is filled in.
+    /// It has no sheet, or the one asked for has no cell that is filled in.
     Empty,
+    /// It has no sheet of that name; those it has.
+    NoSuchSheet(Vec<String>),
     /// It holds more columns or rows than a table of ours has.
     TooLarge,
 }
 
 impl fmt::Display for NotRead {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            NotRead::NoWorkbook => "it is no workbook (.xlsx) that can be read",
-            NotRead::Empty => "its first sheet is empty",
-            NotRead::TooLarge => "its first sheet has more than 1,000 columns or 100,000 rows",
-        })
+        match self {
+            NotRead::NoWorkbook => f.write_str("it is no workbook (.xlsx) that can be read"),
+            NotRead::Empty => f.write_str("its sheet is empty"),
+            NotRead::NoSuchSheet(names) => write!(f, "it has no such sheet, but {}", names.join(", ")),
+            NotRead::TooLarge => f.write_str("its sheet has more than 1,000 columns or 100,000 rows"),
+        }
     }
 }
 
@@ -42,35 +45,63 @@ const RELATIONS: &str = "xl/_rels/workbook.xml.rels";
 const TEXTS: &str = "xl/sharedStrings.xml";
 const STYLES: &str = "xl/styles.xml";
 
-/// The name of the first sheet, and its cells as CSV; `comma` where the job writes the decimal comma.
-///
-/// # Errors
-/// When it is no workbook, its first sheet is empty or too large.
-pub fn first_sheet(bytes: &[u8], comma: bool) -> Result<(String, String), NotRead> {
-    let files = unzip(bytes, |name| name.starts_with("xl/")).ok_or(NotRead::NoWorkbook)?;
-    let text = |name: &str| files.get(name).map(|bytes| String::from_utf8_lossy(bytes).into_owned());
-    let (name, path) = first(&text(BOOK).ok_or(NotRead::NoWorkbook)?, text(RELATIONS).as_deref())?;
-    let shared = text(TEXTS).map_or_else(Vec::new, |text| shared(&text));
-    let dates = text(STYLES).map_or_else(BTreeSet::new, |text| dates(&text));
-    let sheet = text(&path).ok_or(NotRead::NoWorkbook)?;
-    let cells = cells(&sheet, &Reading { shared, dates, comma })?;
-    Ok((name, csv_of(&cells, comma)))
+/// A sheet as it was read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetRead {
+    /// Its name.
+    pub name: String,
+    /// The names of the others, which were not read.
+    pub others: Vec<String>,
+    /// Its cells as CSV.
+    pub csv: String,
 }
 
-/// Name and path of the first sheet.
-fn first(book: &str, relations: Option<&str>) -> Result<(String, String), NotRead> {
+/// The sheet of a name, or the first one; `comma` where the job writes the decimal comma. Names are compared without
+/// regard to capitals, as spreadsheets do.
+///
+/// # Errors
+/// When it is no workbook, has no such sheet, or the sheet is empty or too large.
+pub fn sheet_of(bytes: &[u8], named: Option<&str>, comma: bool) -> Result<SheetRead, NotRead> {
+    let files = unzip(bytes, |name| name.starts_with("xl/")).ok_or(NotRead::NoWorkbook)?;
+    let text = |name: &str| files.get(name).map(|bytes| String::from_utf8_lossy(bytes).into_owned());
+    let sheets = sheets(&text(BOOK).ok_or(NotRead::NoWorkbook)?, text(RELATIONS).as_deref())?;
+    let (at, (name, path)) = chosen(&sheets, named)?;
+    let names = sheets.iter().enumerate().filter(|(other, _)| *other != at);
+    let others = names.map(|(_, (name, _))| name.clone()).collect();
+    let shared = text(TEXTS).map_or_else(Vec::new, |text| shared(&text));
+    let dates = text(STYLES).map_or_else(BTreeSet::new, |text| dates(&text));
+    let sheet = text(path).ok_or(NotRead::NoWorkbook)?;
+    let cells = cells(&sheet, &Reading { shared, dates, comma })?;
+    Ok(SheetRead { name: name.clone(), others, csv: csv_of(&cells, comma) })
+}
+
+/// Which of the sheets is meant.
+fn chosen<'s>(
+    sheets: &'s [(String, String)],
+    named: Option<&str>,
+) -> Result<(usize, &'s (String, String)), NotRead> {
+    let Some(named) = named else { return sheets.first().map(|first| (0, first)).ok_or(NotRead::Empty) };
+    let wanted = named.to_lowercase();
+    let found = sheets.iter().enumerate().find(|(_, (name, _))| name.to_lowercase() == wanted);
+    found.ok_or_else(|| NotRead::NoSuchSheet(sheets.iter().map(|(name, _)| name.clone()).collect()))
+}
+
+/// Name and path of each sheet, in their order.
+fn sheets(book: &str, relations: Option<&str>) -> Result<Vec<(String, String)>, NotRead> {
     let book = Document::parse(book).map_err(|_| NotRead::NoWorkbook)?;
-    let sheet = book.descendants().find(|node| node.has_tag_name_local("sheet")).ok_or(NotRead::Empty)?;
-    let name = sheet.attribute("name").unwrap_or_default().to_owned();
-    let id = sheet.attributes().find(|attribute| attribute.name() == "id").map(|attribute| attribute.value());
     let relations = relations.and_then(|text| Document::parse(text).ok());
-    let related = relations.as_ref().zip(id).and_then(|(document, id)| {
-        let mut nodes = document.descendants();
-        nodes.find(|node| node.attribute("Id") == Some(id))?.attribute("Target").map(str::to_owned)
-    });
-    let target = related.unwrap_or_else(|| "worksheets/sheet1.xml".to_owned());
-    let path = target.strip_prefix('/').map_or_else(|| format!("xl/{target}"), str::to_owned);
-    Ok((name, path))
+    let path = |number: usize, sheet: &Node<'_, '_>| {
+        let id = sheet.attributes().find(|attribute| attribute.name() == "id").map(|id| id.value());
+        let related = relations.as_ref().zip(id).and_then(|(document, id)| {
+            let mut nodes = document.descendants();
+            nodes.find(|node| node.attribute("Id") == Some(id))?.attribute("Target").map(str::to_owned)
+        });
+        let target = related.unwrap_or_else(|| format!("worksheets/sheet{}.xml", number + 1));
+        target.strip_prefix('/').map_or_else(|| format!("xl/{target}"), str::to_owned)
+    };
+    let sheets = book.descendants().filter(|node| node.has_tag_name_local("sheet")).enumerate();
+    let named = |node: &Node<'_, '_>| node.attribute("name").unwrap_or_default().to_owned();
+    Ok(sheets.map(|(number, node)| (named(&node), path(number, &node))).collect())
 }
 
 /// Local names, whatever prefix a program gives them.
@@ -244,11 +275,11 @@ mod tests {
         zip(&[
             file(
                 BOOK,
-                "<workbook xmlns:r=\"r\"><sheets><sheet name=\"Plan\" r:id=\"rId7\"/></sheets></workbook>",
+                "<workbook xmlns:r=\"r\"><sheets><sheet name=\"Plan\" r:id=\"rId7\"/><sheet name=\"Bores\" r:id=\"rId8\"/></sheets></workbook>",
             ),
             file(
                 RELATIONS,
-                "<Relationships><Relationship Id=\"rId7\" Target=\"worksheets/one.xml\"/></Relationships>",
+                "<Relationships><Relationship Id=\"rId7\" Target=\"worksheets/one.xml\"/><Relationship Id=\"rId8\" Target=\"/xl/worksheets/two.xml\"/></Relationships>",
             ),
             file(
                 TEXTS,
@@ -259,12 +290,20 @@ mod tests {
                 "<styleSheet><numFmts><numFmt numFmtId=\"164\" formatCode=\"yyyy\\-mm\"/></numFmts><cellXfs><xf numFmtId=\"0\"/><xf numFmtId=\"164\"/><xf numFmtId=\"20\"/></cellXfs></styleSheet>",
             ),
             file("xl/worksheets/one.xml", &format!("<worksheet><sheetData>{cells}</sheetData></worksheet>")),
+            file(
+                "xl/worksheets/two.xml",
+                "<worksheet><sheetData><row><c><v>7</v></c></row></sheetData></worksheet>",
+            ),
         ])
     }
 
     #[track_caller]
     fn check(cells: &str, comma: bool, expected: &str) {
-        assert_eq!(first_sheet(&book(cells), comma), Ok(("Plan".to_owned(), expected.to_owned())));
+        let (name, others) = ("Plan".to_owned(), vec!["Bores".to_owned()]);
+        assert_eq!(
+            sheet_of(&book(cells), None, comma),
+            Ok(SheetRead { name, others, csv: expected.to_owned() })
+        );
     }
 
     #[test]
@@ -284,17 +323,26 @@ mod tests {
     }
 
     #[test]
+    fn a_sheet_is_found_by_its_name() {
+        let other = sheet_of(&book(""), Some("bores"), false).expect("the other sheet");
+        assert_eq!((other.name.as_str(), other.csv.as_str()), ("Bores", "7\n"));
+        assert_eq!(other.others, ["Plan"]);
+        let none = sheet_of(&book(""), Some("Borings"), false).expect_err("no such sheet");
+        assert_eq!(none.to_string(), "it has no such sheet, but Plan, Bores");
+    }
+
+    #[test]
     fn what_is_no_workbook_is_said_to_be_none() {
-        assert_eq!(first_sheet(b"shaft,top\n", false), Err(NotRead::NoWorkbook));
-        assert_eq!(first_sheet(&book(""), false), Err(NotRead::Empty));
+        assert_eq!(sheet_of(b"shaft,top\n", None, false), Err(NotRead::NoWorkbook));
+        assert_eq!(sheet_of(&book(""), None, false), Err(NotRead::Empty));
         assert_eq!(
-            first_sheet(&book("<row r=\"9999999\"><c><v>1</v></c></row>"), false),
+            sheet_of(&book("<row r=\"9999999\"><c><v>1</v></c></row>"), None, false),
             Err(NotRead::TooLarge)
         );
         assert_eq!(
-            first_sheet(&book("<row><c r=\"ZZZZ1\"><v>1</v></c></row>"), false),
+            sheet_of(&book("<row><c r=\"ZZZZ1\"><v>1</v></c></row>"), None, false),
             Err(NotRead::TooLarge)
         );
-        assert_eq!(first_sheet(&book("<row"), false), Err(NotRead::NoWorkbook));
+        assert_eq!(sheet_of(&book("<row"), None, false), Err(NotRead::NoWorkbook));
     }
 }

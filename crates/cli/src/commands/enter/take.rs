@@ -2,6 +2,7 @@
 
 use super::known::{self, Identity};
 use crate::problem::{MISTAKES, Problem};
+use formats::workbook::NotRead;
 use notes::{Context, Criteria, Drafted, Found, Mistake, Notes, Place, Source, Surroundings, Wrong};
 use record::entry::FileHash;
 use record::kinds::{JobOpened, ShaftPlanned};
@@ -14,20 +15,23 @@ pub(crate) struct File {
     pub(super) name: String,
     pub(super) bytes: Vec<u8>,
     folder: PathBuf,
+    /// The sheet of a workbook; the first when left out.
+    sheet: Option<String>,
 }
 
-pub(crate) fn read_files(paths: &[PathBuf]) -> Result<Vec<File>, Problem> {
-    paths.iter().map(|path| read_file(path)).collect()
+/// Reads files; of workbooks the sheet of a name, or the first.
+pub(crate) fn read_files(paths: &[PathBuf], sheet: Option<&str>) -> Result<Vec<File>, Problem> {
+    paths.iter().map(|path| read_file(path, sheet)).collect()
 }
 
-fn read_file(path: &Path) -> Result<File, Problem> {
+fn read_file(path: &Path, sheet: Option<&str>) -> Result<File, Problem> {
     let bytes = std::fs::read(path).map_err(|error| Problem::file("Reading", path, &error))?;
     let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     if is_lines(&name, &bytes) {
         return Err(record_itself(path));
     }
     let folder = path.parent().map_or_else(PathBuf::new, Path::to_path_buf);
-    Ok(File { name, folder, bytes })
+    Ok(File { name, folder, bytes, sheet: sheet.map(str::to_owned) })
 }
 
 /// The lines of a record, by the name of the file or by what stands in it.
@@ -91,7 +95,7 @@ pub(super) fn take_or_say(
 }
 
 impl File {
-    /// The file as a table: as it is, or the first sheet of a workbook; `None` for notes.
+    /// The file as a table: as it is, or a sheet of a workbook; `None` for notes.
     ///
     /// # Errors
     /// When a workbook cannot be read.
@@ -100,16 +104,39 @@ impl File {
         if name.ends_with(".csv") {
             return Ok(Some(self.bytes.clone()));
         }
-        if ![".xlsx", ".xlsm", ".xls", ".ods"].iter().any(|ending| name.ends_with(ending)) {
+        if !self.is_workbook() {
             return Ok(None);
         }
         let comma = context.is_some_and(|context| context.defaults.comma);
-        let (_, text) = formats::workbook::first_sheet(&self.bytes, comma).map_err(|error| {
+        let read = formats::workbook::sheet_of(&self.bytes, self.sheet.as_deref(), comma);
+        let read = read.map_err(|error| {
             let what = format!("{}: {error}.", self.name);
-            let next = "Save it as .xlsx with the table on its first sheet, or as .csv, and enter that.";
+            let next = match error {
+                NotRead::NoSuchSheet(_) => "Name one of these with --sheet.",
+                _ => "Save it as .xlsx with the table on its first sheet, or as .csv, and enter that.",
+            };
             Problem::new(what, NOTHING_READ, next).exit(MISTAKES)
         })?;
-        Ok(Some(text.into_bytes()))
+        Ok(Some(read.csv.into_bytes()))
+    }
+
+    fn is_workbook(&self) -> bool {
+        let name = self.name.to_lowercase();
+        [".xlsx", ".xlsm", ".xls", ".ods"].iter().any(|ending| name.ends_with(ending))
+    }
+
+    /// Which sheet was read and which were not, where there are several.
+    pub(super) fn sheets_told(&self) -> Option<String> {
+        let read = self
+            .is_workbook()
+            .then(|| formats::workbook::sheet_of(&self.bytes, self.sheet.as_deref(), false));
+        let read = read?.ok().filter(|read| !read.others.is_empty())?;
+        Some(format!(
+            "{}: the sheet {} was read; not read: {} (--sheet NAME).",
+            self.name,
+            read.name,
+            read.others.join(", ")
+        ))
     }
 }
 
