@@ -30,6 +30,15 @@ def book(path, rows):
     made.save(path)
 
 
+def other(path, row):
+    made = openpyxl.Workbook()
+    made.active.append(["not", "read"])
+    sheet = made.create_sheet("Bores")
+    sheet.append(HEADS)
+    sheet.append(row)
+    made.save(path)
+
+
 def run(program, *words):
     ran = subprocess.run([program, *words], capture_output=True, text=True)
     return ran.returncode, " ".join((ran.stdout + ran.stderr).split())
@@ -60,10 +69,16 @@ def main(program, folder):
     check("the preview of a whole one", code == 0 and plans(program, job, out) == before, said)
     code, said = run(program, "enter", path, "--job", job)
     check("it is entered", code == 0, said)
+    check("what was not read is told", "the sheet Sheet was read; not read: another" in said, said)
     after = plans(program, job, out)
     check("the plans are there", {"W-1", "W-2"} <= set(after), str(set(after)))
     check("a number is what was typed", after.get("W-2", {}).get("top") == "211.9 {m}" or after.get("W-2", {}).get("top") == "211.9 m", str(after.get("W-2")))
     check("a diameter", after.get("W-1", {}).get("bore", [{}])[0].get("diameter", "").startswith("900"), str(after.get("W-1")))
+    other(path, ["W-5", "wall", 211.9, 203.25, "wet", 900, "N. Ferrier", DAY])
+    code, said = run(program, "enter", path, "--job", job, "--sheet", "borings")
+    check("a sheet that is not there is told with those that are", code == 3 and "Sheet, Bores" in said, said)
+    code, said = run(program, "enter", path, "--job", job, "--sheet", "bores")
+    check("a sheet is found by its name", code == 0 and "W-5" in plans(program, job, out), said)
     return ended()
 
 
