@@ -12,6 +12,7 @@ mod bench;
 mod browser;
 mod copies;
 mod demo;
+mod disk;
 mod figures;
 mod fuzz;
 mod house;

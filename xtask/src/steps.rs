@@ -10,7 +10,8 @@ use crate::house::House;
 use crate::notice::Notice;
 use crate::tally::Tally;
 use crate::{
-    app, browser, copies, demo, figures, fuzz, outside, postgresql, python, reference, shell, tidy, toolchain,
+    app, browser, copies, demo, disk, figures, fuzz, outside, postgresql, python, reference, shell, tidy,
+    toolchain,
 };
 use std::time::Instant;
 
@@ -189,7 +190,7 @@ fn tests(house: &House) -> Result<Tally, Notice> {
 
 /// The tests of some crates, counted.
 fn tests_of(house: &House, crates: &[&str]) -> Result<Tally, Notice> {
-    tests_by(house.cargo(&["test", "--no-fail-fast"]).args(crates))
+    tests_by(house.cargo(&["test", "--no-fail-fast"]).args(crates).envs(disk::small()))
 }
 
 /// The tests a command runs, counted.

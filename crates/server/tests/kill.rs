@@ -7,17 +7,17 @@
 //! commit; that the commit waits for the disk is a setting the store's tests look at.
 
 mod carrier;
+#[allow(dead_code, reason = "each test program uses its own part of it")]
+mod process;
 
 use carrier::{Carrier, exchange};
+use process::{Desk, Office};
 use record::EntryId;
 use std::collections::BTreeSet;
-use std::io::{BufRead, BufReader};
-use std::path::PathBuf;
-use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Mutex, RwLock};
 use std::time::{Duration, Instant};
-use store::{Address, DATABASE, Database, Store};
+use store::Store;
 use sync::Status;
 use testkit::network::{Device, Dice, Fate};
 use testkit::{JOB, body};
@@ -29,75 +29,6 @@ const AT_MOST: Duration = Duration::from_secs(60);
 /// Fewer than this is no test of it.
 const KILLS_LEAST: usize = 20;
 const SEED: u64 = 20_310_408;
-
-/// The program of `examples/small_server.rs`, which `cargo test` builds beside the tests.
-fn program() -> PathBuf {
-    let tests = std::env::current_exe().expect("a test has a path");
-    let built = tests.ancestors().nth(2).expect("tests are in a folder of the build");
-    let program = built.join("examples").join(format!("small_server{}", std::env::consts::EXE_SUFFIX));
-    assert!(program.exists(), "build it first: cargo build --package server --example small_server");
-    program
-}
-
-/// Where desks keep the record, and how they are told.
-struct Office {
-    folder: tempfile::TempDir,
-    server: Option<testkit::postgres::Database>,
-}
-
-impl Office {
-    fn new(server: Option<testkit::postgres::Database>) -> Self {
-        Office { folder: tempfile::tempdir().expect("a folder"), server }
-    }
-
-    fn store(&self) -> Database {
-        let address = match &self.server {
-            None => Address::of_file(&self.folder.path().join(DATABASE)),
-            Some(server) => Address::read(&server.address()).expect("an address"),
-        };
-        Database::open(&address).expect("the database opens after a kill")
-    }
-}
-
-/// A desk in a process of its own.
-struct Desk {
-    process: Child,
-    address: String,
-    codes: Vec<String>,
-}
-
-impl Desk {
-    fn start(office: &Office, codes: u8) -> Self {
-        let process = Command::new(program())
-            .arg(office.folder.path())
-            .arg(codes.to_string())
-            .args(office.server.as_ref().map(testkit::postgres::Database::address))
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .spawn()
-            .expect("the desk starts");
-        let mut desk = Desk { address: String::new(), codes: Vec::new(), process };
-        let out = desk.process.stdout.take().expect("it has an output");
-        for line in BufReader::new(out).lines() {
-            let line = line.expect("a text");
-            match line.split_once(' ') {
-                Some(("code", code)) => desk.codes.push(code.to_owned()),
-                Some(("address", address)) => {
-                    address.clone_into(&mut desk.address);
-                    return desk;
-                }
-                _ => panic!("the desk said `{line}`"),
-            }
-        }
-        panic!("the desk ended before it listened");
-    }
-
-    /// On unix this is SIGKILL: nothing of the process runs any more.
-    fn kill(mut self) {
-        self.process.kill().expect("it runs");
-        self.process.wait().expect("it ended");
-    }
-}
 
 /// What the tablets and the one who kills share.
 struct Shared {

@@ -9,6 +9,7 @@
 
 pub mod any;
 mod body;
+pub mod disk;
 mod moment;
 pub mod network;
 pub mod postgres;

@@ -6,6 +6,7 @@
 //!
 //! Never: use a server that somebody else relies on; pass over a test because there is no PostgreSQL.
 
+use crate::disk::SmallDisk;
 use std::io::{BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, Command, Stdio};
@@ -85,6 +86,27 @@ impl Cluster {
         let database = Database { cluster: Arc::clone(self), name };
         self.psql("postgres", &format!("CREATE DATABASE {}", database.name)).expect("a database");
         database
+    }
+
+    /// A new, empty database whose tables lie on a disk of their own; what the server writes ahead does not.
+    ///
+    /// # Panics
+    /// When the server does not make one.
+    pub fn database_on(self: &Arc<Self>, disk: &SmallDisk) -> Database {
+        let tables = disk.path().join("tables");
+        std::fs::create_dir(&tables).expect("a folder");
+        // They have to belong to whom the server runs as.
+        let mut own = Command::new("chown");
+        let owned = own.arg(format!("--reference={}", self.socket)).arg(&tables).status();
+        assert!(owned.is_ok_and(|status| status.success()), "the tables cannot be given to the server");
+        let name = format!("office_{}", self.made.fetch_add(1, Ordering::Relaxed));
+        for statement in [
+            format!("CREATE TABLESPACE small_{name} LOCATION '{}'", tables.display()),
+            format!("CREATE DATABASE {name} TABLESPACE small_{name}"),
+        ] {
+            self.psql("postgres", &statement).expect("a database");
+        }
+        Database { cluster: Arc::clone(self), name }
     }
 
     /// Runs one of the programs of PostgreSQL against this server; what it says.
