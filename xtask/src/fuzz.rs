@@ -15,7 +15,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// What has to be fuzzed: the readers of what comes from outside.
-const TARGETS: &[&str] = &["http", "notes", "quantity", "wire"];
+const TARGETS: &[&str] = &["http", "notes", "papers", "quantity", "tables", "wire"];
 /// Seconds a target runs as a step of `cargo xtask test`.
 const SHORT: u32 = 12;
 /// Coverage counters without cargo-fuzz and without a nightly compiler.
