@@ -175,7 +175,8 @@ impl Way {
             leptos::logging::warn!("the browser does not go to {address}");
         }
         self.follow();
-        window().scroll_to_with_x_and_y(0.0, 0.0);
+        // With the next frame: at once, the browser would lay out the screen that goes.
+        request_animation_frame(|| window().scroll_to_with_x_and_y(0.0, 0.0));
     }
 
     /// Shows what the address of the page names.

@@ -11,8 +11,11 @@ use quantity::Moment;
 use record::{Body, EntryId, Log, plausible};
 use screen::entry::form::{Concern, FieldFault};
 use screen::entry::{Trial, strike};
+use std::time::Duration;
 use wording::Notice;
 
+/// Who waits longer than this is told why.
+const TOLD_AFTER: Duration = Duration::from_millis(200);
 /// What an answer key of a question writes.
 const AS_WRITTEN: &str = "Yes, as written.";
 
@@ -24,7 +27,9 @@ pub(super) struct Saving {
     pub(super) writing: Writing,
     at: RwSignal<Moment>,
     /// The device is keeping it.
-    pub(super) busy: RwSignal<bool>,
+    busy: RwSignal<bool>,
+    /// It takes so long that a person has to be told.
+    pub(super) slow: RwSignal<bool>,
     /// It is being kept, or is: the half-filled form is not kept any more.
     pub(super) done: RwSignal<bool>,
     /// It was to be saved, and nobody has said yet who writes.
@@ -44,6 +49,7 @@ impl Saving {
             writing,
             at,
             busy: RwSignal::new(false),
+            slow: RwSignal::new(false),
             done: RwSignal::new(false),
             nobody: RwSignal::new(false),
             failed: RwSignal::new(None),
@@ -60,14 +66,14 @@ pub(super) fn save(saving: Saving) {
     if saving.busy.get_untracked() {
         return;
     }
-    writing.open.set(None);
+    set_unless(writing.open, Option::is_none, None);
     let body = match writing.form.with_untracked(|form| form.body()) {
         Ok(body) => body,
         Err(faults) => return go_to_fault(writing, faults),
     };
-    writing.faults.set(Vec::new());
+    set_unless(writing.faults, Vec::is_empty, Vec::new());
     let nobody = device.author().with_untracked(|author| author.trim().is_empty());
-    saving.nobody.set(nobody);
+    set_unless(saving.nobody, |before| *before == nobody, nobody);
     if nobody {
         return focus(AUTHOR);
     }
@@ -76,8 +82,22 @@ pub(super) fn save(saving: Saving) {
         return go_to_concern(writing, &open);
     }
     saving.busy.set(true);
-    saving.failed.set(None);
+    set_unless(saving.failed, Option::is_none, None);
+    let tell = move || {
+        if saving.busy.try_get_untracked() == Some(true) {
+            saving.slow.try_set(true);
+        }
+    };
+    set_timeout(tell, TOLD_AFTER);
     spawn_local(keep(saving, body));
+}
+
+/// Sets what is not so yet: the browser draws nothing anew for what stays as it is, and what it draws while an entry is on
+/// its way to the disk keeps the answer waiting.
+fn set_unless<T: Send + Sync + 'static>(signal: RwSignal<T>, is_so: impl FnOnce(&T) -> bool, value: T) {
+    if !signal.with_untracked(is_so) {
+        signal.set(value);
+    }
 }
 
 /// Every question the entry would raise, now that it is about to stand.
@@ -85,7 +105,8 @@ fn ask(saving: Saving) {
     let job = saving.about.with_value(|about| about.job.clone());
     let Some(record) = saving.device.record(&job).get_untracked() else { return };
     let trial = Trial { record: &record, now: saving.device.now(&job), device: None };
-    saving.writing.concerns.set(saving.writing.form.with_untracked(|form| form.questions(&trial)));
+    let asked = saving.writing.form.with_untracked(|form| form.questions(&trial));
+    set_unless(saving.writing.concerns, |before| *before == asked, asked.clone());
 }
 
 async fn keep(saving: Saving, body: Body) {
@@ -116,6 +137,7 @@ async fn keep(saving: Saving, body: Body) {
         }
     }
     saving.busy.try_set(false);
+    saving.slow.try_set(false);
 }
 
 /// The answers a person gave before saving become entries too, now that there is an entry they are about.

@@ -61,7 +61,7 @@ pub(super) fn Sheet(
 /// The one big key, and what stands in its way.
 #[component]
 fn SaveKey(saving: Saving) -> impl IntoView {
-    let label = move || if saving.busy.get() { "Saving …" } else { "Save" };
+    let label = move || if saving.slow.get() { "Saving …" } else { "Save" };
     let count = move || saving.writing.faults.with(Vec::len);
     let author = use_device().author();
     let nobody = move || saving.nobody.get() && author.read().trim().is_empty();
@@ -76,7 +76,7 @@ fn SaveKey(saving: Saving) -> impl IntoView {
     view! {
         <div class="entry-save">
             <p class="field-fault entry-wrong" role="status">{wrong}</p>
-            <button type="submit" class="key key-main" disabled=saving.busy>
+            <button type="submit" class="key key-main" disabled=saving.slow>
                 <span class="key-label">{label}</span>
             </button>
         </div>
