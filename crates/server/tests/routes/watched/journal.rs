@@ -36,9 +36,9 @@ fn check(
 #[test]
 fn every_request_is_a_line_with_its_route() {
     let office = Office::open();
-    let token = office.pair(1);
-    let token = Some(token.as_str());
-    office.push(token.expect("a token"), &lines(&remarks(1, 1)));
+    let paired = office.pair(1);
+    office.push(&paired, &lines(&remarks(1, 1)));
+    let token = Some(paired.as_str());
     let told = check(&office, ("GET /api/v1/jobs", token), ("/api/v1/jobs", 200, Level::Info));
     assert_eq!((told.method, told.inside, told.person), (Some("GET"), None, None));
     let of_job = "/api/v1/jobs/{job}/record.jsonl";
