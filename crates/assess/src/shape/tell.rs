@@ -63,11 +63,7 @@ pub(super) fn band(profile: &Profile, [lower, upper]: [Elevation; 2]) -> Result<
 ///
 /// # Errors
 /// When the estimate cannot say how a stretch is distributed.
-pub fn told(
-    profile: &Profile,
-    curve: &VolumeCurve,
-    height: Length,
-) -> Result<Vec<Told>, ProfileError> {
+pub fn told(profile: &Profile, curve: &VolumeCurve, height: Length) -> Result<Vec<Told>, ProfileError> {
     let read: Vec<&Interval> = curve
         .intervals
         .iter()
