@@ -38,7 +38,10 @@ impl Token {
 
     /// The number the service gave the token, in hexadecimal digits.
     pub fn number(&self) -> String {
-        format!("{:x}", num(&self.info.serial_number))
+        // Tag and length come first: a number has 20 bytes at most ([RFC-3161], section 2.4.2), so its length is one byte.
+        let written = rasn::der::encode(&self.info.serial_number).unwrap_or_default();
+        let digits: String = written.iter().skip(2).map(|byte| format!("{byte:02x}")).collect();
+        digits.trim_start_matches('0').to_owned()
     }
 
     /// The name in the certificate the token was signed with, its parts separated by commas.
@@ -66,10 +69,6 @@ impl Token {
             _ => Err(Doubt::OtherQuery),
         }
     }
-}
-
-fn num(number: &Integer) -> i128 {
-    i128::try_from(number).unwrap_or(i128::MAX)
 }
 
 /// The words of a service that gave no token.

@@ -57,6 +57,13 @@ fn tokens_of_every_kind_of_key_are_proved() {
     );
 }
 
+/// A service may number with 160 bits; the number was cut off at 127.
+#[test]
+fn a_long_number_is_told_whole() {
+    let token = Token::read(&golden("long-number.tsr")).expect("a token");
+    assert_eq!(token.number(), "7f3a9c0122334455667788990011223344556678");
+}
+
 #[test]
 fn a_token_is_about_its_own_bytes_and_its_own_query() {
     let token = Token::read(&golden("rsa.tsr")).expect("a token");
