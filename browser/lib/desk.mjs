@@ -50,7 +50,8 @@ export class Desk {
   async start() {
     const from = process.env.SHAFTBOOK_APP_FROM;
     if (from) this.behind ??= await freePort();
-    const reached = from ? ["--reached-at", this.url] : [];
+    const at = this.reachedAt ?? (from && this.url);
+    const reached = at ? ["--reached-at", at] : [];
     const words = ["serve", this.place, "--address", `127.0.0.1:${this.behind ?? this.port}`, ...reached, ...this.words];
     this.said = "";
     this.child = spawn(PROGRAM, words, { stdio: ["ignore", "pipe", "pipe"] });

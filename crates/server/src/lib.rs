@@ -24,6 +24,7 @@ mod meter;
 mod monitor;
 mod noted;
 mod page;
+mod passkeys;
 mod qr;
 mod rate;
 mod reader;

@@ -11,6 +11,7 @@ use crate::live::{self, News};
 use crate::meter::Meter;
 use crate::monitor;
 use crate::noted::Refusals;
+use crate::passkeys::Taking;
 use crate::rate::{Rates, Who};
 use crate::reader::Readers;
 use crate::site::Site;
@@ -72,6 +73,8 @@ pub(crate) struct Shared {
     pub(crate) shown: Mutex<Vec<Code>>,
     pub(crate) room: Semaphore,
     pub(crate) secure: bool,
+    /// Takes passkeys, where the office is reached by a name.
+    pub(crate) passkeys: Option<Taking>,
     address: String,
     numbers: AtomicU64,
     begun: i64,
@@ -274,6 +277,7 @@ fn share(
     let (writer, writing) = Writer::start(store, (Arc::clone(&news), Arc::clone(&meter)));
     let own = || format!("{}://{}", if secure { "https" } else { "http" }, reachable(listening));
     let address = site.address.clone().unwrap_or_else(own);
+    let passkeys = Taking::at(&address, &site.office);
     let shared = Shared {
         site,
         writer,
@@ -294,6 +298,7 @@ fn share(
         shown: Mutex::default(),
         room: Semaphore::new(ROOM_KB),
         secure,
+        passkeys,
         address,
         numbers: AtomicU64::new(1),
         begun,

@@ -26,7 +26,7 @@ pub struct Site {
     /// What the office calls itself; shown on every paired device.
     pub office: String,
     /// How tablets reach it, `https://office.example:8443`, without a slash at the end; `None`: by the
-    /// address it listens on. Only the pairing link uses it.
+    /// address it listens on. Pairing links lead there, and passkeys are bound to its name.
     pub address: Option<String>,
     /// Requests come from a proxy alone, which says in `X-Forwarded-For` whose they are. Where somebody else can
     /// reach the address too, they can pass for anybody, as far as limits by address go.

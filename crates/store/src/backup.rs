@@ -65,9 +65,9 @@ pub fn restore(backup: &Path, to: &Path) -> Result<Checked, StoreError> {
     let restored = Sqlite::open(&part)?;
     restored.connection.execute("UPDATE sqlite_sequence SET seq = seq + ?1 WHERE name = 'entry'", [LEAP])?;
     // What was ended or used up since the backup must not open a door again.
-    restored
-        .connection
-        .execute_batch("DELETE FROM session; DELETE FROM invitation; DELETE FROM pairing_code;")?;
+    restored.connection.execute_batch(
+        "DELETE FROM session; DELETE FROM invitation; DELETE FROM pairing_code; DELETE FROM ceremony;",
+    )?;
     restored.connection.pragma_update(None, "wal_checkpoint", "TRUNCATE")?;
     drop(restored);
     finish(&part, to)?;

@@ -62,6 +62,18 @@ pub(crate) const TABLES: &[Table] = &[
         order: "number",
         columns: &["#number", "#at", "what", "person", "address", "about"],
     },
+    Table {
+        name: "passkey",
+        numbered: Some("number"),
+        order: "number",
+        columns: &["#number", "#person", "id", "handle", "name", "key", "#since", "#used"],
+    },
+    Table {
+        name: "ceremony",
+        numbered: None,
+        order: "token",
+        columns: &["token", "#person", "address", "state", "#until"],
+    },
     Table { name: "device_key", numbered: None, order: "key", columns: &["key", "#device"] },
     Table {
         name: "set_aside",

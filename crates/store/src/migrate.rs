@@ -36,6 +36,7 @@ const MIGRATIONS: &[Migration] = &[
     Migration { then: Some(count::fill), ..migration!("0004-counts") },
     migration!("0005-names"),
     Migration { then: Some(named::fill), ..migration!("0006-photos") },
+    migration!("0007-passkeys"),
 ];
 
 /// Brings a database to the newest version.
@@ -117,7 +118,7 @@ mod tests {
         migrate(&sqlite).expect("migrated");
         sqlite.script("PRAGMA user_version = 99").expect("set");
         let refused = migrate(&sqlite);
-        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 6 })), "{refused:?}");
+        assert!(matches!(refused, Err(StoreError::Version { found: 99, known: 7 })), "{refused:?}");
         let found =
             crate::sql::one(&sqlite, "PRAGMA user_version", &[], |row| row.number(0)).expect("a number");
         assert_eq!(found, Some(99));

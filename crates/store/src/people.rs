@@ -159,8 +159,8 @@ pub trait People {
     /// When the store cannot be written.
     fn take_role(&mut self, person: i64, job: &str, role: Role) -> Result<Removal, StoreError>;
 
-    /// Lets a person go at a time: sessions end, invitations lapse, its devices are let go, and it may not come in. What
-    /// it wrote stays.
+    /// Lets a person go at a time: sessions end, invitations lapse, its passkeys are removed, its devices are let go, and it
+    /// may not come in. What it wrote stays.
     ///
     /// # Errors
     /// When the store cannot be written.
@@ -173,7 +173,8 @@ pub trait People {
     /// When the store cannot be written.
     fn invite(&mut self, person: i64, code: &str, until: i64) -> Result<(), StoreError>;
 
-    /// Uses an invitation up and keeps what is kept of the password, both or neither; open sessions of that person end.
+    /// Uses an invitation up and keeps what is kept of the password, both or neither; open sessions of that person end, and
+    /// its passkeys are removed: who needs an invitation begins anew.
     /// `None`: there is no such invitation at `now`.
     ///
     /// # Errors

@@ -7,8 +7,8 @@ use crate::postgres::Postgres;
 use crate::sql::Sql;
 use crate::sqlite::Sqlite;
 use crate::{
-    Address, EVERY_JOB, Left, LettingIn, Line, Most, Office, Pairing, People, Role, SetAside, SignIn,
-    SignIns, Span, Store,
+    Address, Ceremony, EVERY_JOB, Left, LettingIn, Line, Most, NewPasskey, Office, Pairing, Passkeys, People,
+    Role, SetAside, SignIn, SignIns, Span, Store,
 };
 use record::Held;
 use std::cell::RefCell;
@@ -111,12 +111,27 @@ fn devices<D: Sql>(store: &mut D, person: i64) {
     store.let_in(&letting).expect("let in");
     store.let_go(device, 1500).expect("gone");
     store.drop_codes().expect("dropped");
+    passkeys(store, person);
     store.set("address", "https://office.example").expect("set");
     store.setting("address").expect("read");
     let happened =
         SignIn { at: 1, what: "in".into(), person: None, address: String::new(), about: String::new() };
     store.note_sign_in(&happened).expect("noted");
     store.sign_ins(30_000, 100).expect("read");
+}
+
+fn passkeys<D: Sql>(store: &mut D, person: i64) {
+    let [id, handle, name, key] = ["id", "handle", "Phone", "{}"].map(str::to_owned);
+    let new = NewPasskey { person, id, handle, name, key, since: 1000 };
+    let number = store.add_passkey(&new).expect("added").expect("new");
+    store.passkey("id").expect("read");
+    store.use_passkey(number, "{}", 1500).expect("used");
+    store.passkeys_of(person).expect("read");
+    store.remove_passkey(person, number).expect("removed");
+    let ceremony =
+        Ceremony { token: "t", person: None, address: "192.0.2.7", state: "{}", span: (1000, 1300) };
+    store.begin_ceremony(&ceremony).expect("begun");
+    store.end_ceremony("t", None, 1100).expect("ended");
 }
 
 /// No plan reads a growing table from one end to the other.

@@ -22,7 +22,7 @@ use axum::extract::DefaultBodyLimit;
 use axum::handler::Handler;
 use axum::middleware::from_fn_with_state;
 use axum::routing::{MethodRouter, get, post, put};
-use people::{aside, invited, manage, names, own, sign_in, sign_ins};
+use people::{aside, invited, manage, names, own, passkeys, sign_in, sign_ins};
 pub(crate) use photos::no_photo;
 use std::sync::Arc;
 
@@ -109,6 +109,8 @@ fn people_pages() -> Vec<Row> {
         row("GET /people/people.js", Need::Nothing, people::script),
         row("GET /people/sign-in", Need::Nothing, sign_in::page),
         row("POST /people/sign-in", Need::Nothing, sign_in::sign_in),
+        row("POST /people/sign-in/passkey/begin", Need::Nothing, passkeys::ask_for_any),
+        row("POST /people/sign-in/passkey", Need::Nothing, passkeys::sign_in),
         row("GET /people/invited", Need::Nothing, invited::page),
         row("POST /people/invited", Need::Nothing, invited::accept),
         row("GET /people", Need::Person, own::page),
@@ -116,6 +118,9 @@ fn people_pages() -> Vec<Row> {
         row("POST /people/codes", Need::Person, own::new_code),
         row("POST /people/devices/{number}/let-go", Need::Person, own::let_go),
         row("POST /people/password", Need::Person, own::change),
+        row("POST /people/passkeys/new", Need::Person, passkeys::ask_for_new),
+        row("POST /people/passkeys", Need::Person, passkeys::add),
+        row("POST /people/passkeys/{number}/remove", Need::Person, passkeys::remove),
     ]
 }
 

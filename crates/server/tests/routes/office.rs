@@ -191,6 +191,14 @@ impl Office {
         self.journal.lock().expect("a journal").clone()
     }
 
+    /// The same, reached at an address.
+    pub(crate) fn beside_at(&self, address: &str) -> Running {
+        let mut site = site(self.folder.path(), &self.journal);
+        site.database = self.server.as_ref().map(self::address);
+        site.address = Some(address.to_owned());
+        start(site).expect("a server")
+    }
+
     /// The record, opened by another program.
     pub(crate) fn store(&self) -> Database {
         let record = self.server.as_ref().map_or_else(|| Address::of_file(&self.database()), address);
@@ -211,10 +219,20 @@ impl Office {
 
     /// Asks; the head is `METHOD /path`, then a header a line.
     pub(crate) fn ask(&self, head: &str, token: Option<&str>, body: &[u8]) -> Answer {
+        self.ask_at((self.address(), head), token, body)
+    }
+
+    /// Asks a server of this office, by where it listens.
+    pub(crate) fn ask_at(
+        &self,
+        (server, head): (std::net::SocketAddr, &str),
+        token: Option<&str>,
+        body: &[u8],
+    ) -> Answer {
         let mut lines = head.lines();
         let (method, path) = lines.next().and_then(|line| line.split_once(' ')).expect("METHOD /path");
         let mut request = ureq::http::Request::builder().method(method);
-        request = request.uri(format!("http://{}{path}", self.address()));
+        request = request.uri(format!("http://{server}{path}"));
         for (name, value) in lines.filter_map(|line| line.split_once(": ")) {
             request = request.header(name, value);
         }

@@ -6,7 +6,7 @@ use store::{Database, EVERY_JOB, People, Role, SignIns};
 use wire::http::Paired;
 
 const PASSWORD: &str = "rain+on+the+rig+again";
-const OWN: &str = "sec-fetch-site: same-origin";
+pub(crate) const OWN: &str = "sec-fetch-site: same-origin";
 
 fn store(office: &Office) -> Database {
     office.store()
@@ -29,17 +29,17 @@ fn invited(office: &Office, name: &str, roles: &[(&str, Role)]) -> String {
     code
 }
 
-fn post(office: &Office, path: &str, cookie: &str, form: &str) -> Answer {
+pub(crate) fn post(office: &Office, path: &str, cookie: &str, form: &str) -> Answer {
     office.ask(&format!("POST {path}\n{OWN}\ncookie: {cookie}"), None, form.as_bytes())
 }
 
 /// The cookie of an answer, as a browser sends it back.
-fn cookie(answer: &Answer) -> String {
+pub(crate) fn cookie(answer: &Answer) -> String {
     answer.header("set-cookie").split(';').next().unwrap_or_default().to_owned()
 }
 
 /// One who used the invitation; the cookie of the session.
-fn comes(office: &Office, name: &str, roles: &[(&str, Role)]) -> String {
+pub(crate) fn comes(office: &Office, name: &str, roles: &[(&str, Role)]) -> String {
     let code = invited(office, name, roles);
     let form = format!("invitation={code}&new={PASSWORD}&again={PASSWORD}");
     let answer = post(office, "/people/invited", "x=1", &form);
@@ -47,11 +47,11 @@ fn comes(office: &Office, name: &str, roles: &[(&str, Role)]) -> String {
     cookie(&answer)
 }
 
-fn manager(office: &Office) -> String {
+pub(crate) fn manager(office: &Office) -> String {
     comes(office, "d.pike", &[(EVERY_JOB, Role::Manager)])
 }
 
-fn page(office: &Office, path: &str, cookie: &str) -> Answer {
+pub(crate) fn page(office: &Office, path: &str, cookie: &str) -> Answer {
     office.ask(&format!("GET {path}\naccept: text/html\ncookie: {cookie}"), None, b"")
 }
 

@@ -107,6 +107,7 @@ impl<D: Sql> People for D {
             self.run("DELETE FROM session WHERE person = ?1", &[person.into()])?;
             self.run("DELETE FROM invitation WHERE person = ?1", &[person.into()])?;
             self.run("DELETE FROM pairing_code WHERE person = ?1", &[person.into()])?;
+            self.run("DELETE FROM passkey WHERE person = ?1", &[person.into()])?;
             self.run(devices, &[person.into(), now.into()])?;
             self.tell(Told::Rights)?;
             Ok(went)
@@ -130,6 +131,7 @@ impl<D: Sql> People for D {
             let found = one(self, used, &[Value::from(&code), now.into()], |row| row.number(0))?;
             let Some(number) = found else { return Ok(None) };
             new_secret(self, number, secret)?;
+            self.run("DELETE FROM passkey WHERE person = ?1", &[number.into()])?;
             numbered(self, number)
         })
     }

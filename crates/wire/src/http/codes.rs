@@ -80,6 +80,9 @@ codes! {
     INVITATION_WRONG = "invitation-wrong" 403 Never
         "Nobody was let in; nothing was changed."
         "An invitation serves once and for seven days. Ask whoever sent it for a new one.";
+    PASSKEY_WRONG = "passkey-wrong" 403 Never
+        "Nobody was let in, no passkey was added, and nothing else was changed."
+        "Try once more. If it stays, sign in with the password, and look over your passkeys on your own page.";
     NO_ROLE = "no-role" 403 Never
         "Nothing was shown or changed. What was written stays where it is."
         "Ask a manager of the job for the role.";

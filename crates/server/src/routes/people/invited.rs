@@ -3,7 +3,7 @@
 //! The secret of the link stands behind `#`, so that it reaches no program in between and no list of addresses; a script
 //! puts it into the field, and without one it is pasted.
 
-use super::{begun, chosen, new_password, of_person};
+use super::{begun, chosen, count_try, new_password, of_person, right};
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::door::Asker;
@@ -14,8 +14,7 @@ use crate::time;
 use axum::extract::State;
 use axum::response::Response;
 use serde::Deserialize;
-use std::sync::{Arc, PoisonError};
-use std::time::Instant;
+use std::sync::Arc;
 use store::People;
 use wire::http::Code;
 
@@ -58,7 +57,7 @@ pub(crate) async fn accept(
         let what = "There is no such invitation, or it was used, or its seven days are over.";
         return Err(Refused::new(Code::INVITATION_WRONG, what));
     };
-    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(&asker.who);
+    right(&shared, &asker);
     shared.note(&asker, ("invitation-used", Some(&person.name)), "").await;
     begun(&shared, &asker, person.number, page::to("/people")).await
 }
@@ -66,15 +65,4 @@ pub(crate) async fn accept(
 /// What was pasted: the secret, or the whole link.
 fn code_of(typed: &str) -> String {
     typed.trim().rsplit('#').next().unwrap_or_default().to_owned()
-}
-
-fn count_try(shared: &Shared, asker: &Asker) -> Result<(), Refused> {
-    let now = Instant::now();
-    let mut tries = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some(wait) = tries.wait(&asker.who, now) {
-        let what = "From this address too many wrong tries came in a row.";
-        return Err(Refused::new(Code::TOO_MANY, what).after(wait));
-    }
-    tries.wrong_alone(asker.who, now);
-    Ok(())
 }

@@ -6,6 +6,7 @@ pub(crate) mod invited;
 pub(crate) mod manage;
 pub(crate) mod names;
 pub(crate) mod own;
+pub(crate) mod passkeys;
 pub(crate) mod shown;
 pub(crate) mod sign_in;
 pub(crate) mod sign_ins;
@@ -18,7 +19,8 @@ use crate::writer::NotWritten;
 use crate::{code, session, time};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
+use std::time::Instant;
 use store::{People, SALT, Span};
 use wire::http::Code;
 
@@ -70,6 +72,23 @@ pub(super) async fn begun(
     shared.writer.ask(begin).await?;
     answer.headers_mut().insert(header::SET_COOKIE, session::cookie(asker.secure, &token)?);
     Ok(answer)
+}
+
+/// Counts a try from an address as wrong until it turns out right, so that many at once are counted too.
+pub(super) fn count_try(shared: &Shared, asker: &Asker) -> Result<(), Refused> {
+    let now = Instant::now();
+    let mut tries = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(wait) = tries.wait(&asker.who, now) {
+        let what = "From this address too many wrong tries came in a row.";
+        return Err(Refused::new(Code::TOO_MANY, what).after(wait));
+    }
+    tries.wrong_alone(asker.who, now);
+    Ok(())
+}
+
+/// A try turned out right.
+pub(super) fn right(shared: &Shared, asker: &Asker) {
+    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(&asker.who);
 }
 
 /// What is kept of a password somebody chose, once it is good enough and typed twice the same.

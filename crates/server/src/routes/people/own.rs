@@ -1,6 +1,6 @@
-//! Your own page: your roles, your devices and a code for one more, your password.
+//! Your own page: your roles, your devices and a code for one more, your passkeys, your password.
 
-use super::{begun, chosen, new_password, of_person, shown, sign_in};
+use super::{begun, chosen, new_password, of_person, passkeys, shown, sign_in};
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::desk::Desk;
@@ -11,15 +11,18 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 use serde::Deserialize;
 use std::sync::Arc;
-use store::{Device, EVERY_JOB, Known, Office, People, Person, Role, Roles};
+use store::{Device, EVERY_JOB, Known, Office, Passkeys, People, Person, Role, Roles};
 use wire::http::Code;
 
 /// `GET /people`.
 pub(crate) async fn page(State(shared): State<Arc<Shared>>, asker: Asker) -> Result<Response, Refused> {
     let known = asker.person()?;
-    let mut devices = shared.read(|store| store.devices()).await?;
-    devices.retain(|device| device.person == Some(known.person.number));
-    let content = signs(&known.person) + &roles(&known.roles) + &listed(&devices) + &password();
+    let number = known.person.number;
+    let (mut devices, known_by) =
+        shared.read(move |store| Ok((store.devices()?, store.passkeys_of(number)?))).await?;
+    devices.retain(|device| device.person == Some(number));
+    let doors = passkeys::own(&shared, &known_by) + &password();
+    let content = signs(&known.person) + &roles(&known.roles) + &listed(&devices) + &doors;
     Ok(of_person(&shared, &asker, ("Your page", &content)))
 }
 

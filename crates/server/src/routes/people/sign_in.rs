@@ -5,7 +5,7 @@
 //!
 //! Never: write down a name nobody has; let a session from before live on.
 
-use super::{begun, comparing, of_person};
+use super::{begun, comparing, of_person, passkeys};
 use crate::answer::Refused;
 use crate::body::Form;
 use crate::code::Tried;
@@ -28,7 +28,7 @@ const NAME_WAIT: Duration = Duration::from_secs(10 * 60);
 
 /// `GET /people/sign-in`.
 pub(crate) async fn page(State(shared): State<Arc<Shared>>, asker: Asker) -> Response {
-    let content = if asker.peopled { fields() } else { nobody_yet() };
+    let content = if asker.peopled { fields() + &passkeys::way_in(&shared) } else { nobody_yet() };
     of_person(&shared, &asker, ("Sign in", &content))
 }
 
