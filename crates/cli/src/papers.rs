@@ -15,8 +15,9 @@ use quantity::Moment;
 use record::kinds::JobOpened;
 use record::{EntryId, Held, Line, Log, Record, Standing};
 use report::{Fonts, ReportError};
-use server::{Asked, Desk, Exported, Papers, SealWanted};
+use server::{Asked, Desk, Exported, Happened, Journal, Level, Papers, SealWanted};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use wire::Key;
 use wording::{Notice, Show};
 
@@ -30,13 +31,16 @@ pub(crate) struct House {
     /// The folder that is served: the key of its desk signs seals.
     folder: PathBuf,
     stamps: Stamps,
+    /// What nobody who asks over the network is told.
+    journal: Journal,
 }
 
 impl House {
     /// Reads the fonts. Seals are stamped where a service is named.
-    pub(crate) fn new(folder: &Path, time_stamps: Option<&str>) -> Result<Self, Problem> {
+    pub(crate) fn new(folder: &Path, time_stamps: Option<&str>, journal: Journal) -> Result<Self, Problem> {
         let fonts = Fonts::new(&house_fonts()).map_err(|error| crate::commands::package::failed(&error))?;
-        Ok(House { fonts, folder: folder.to_owned(), stamps: Stamps::of(folder, time_stamps) })
+        let stamps = Stamps::of(folder, time_stamps, Arc::clone(&journal));
+        Ok(House { fonts, folder: folder.to_owned(), stamps, journal })
     }
 }
 
@@ -57,7 +61,13 @@ impl Papers for House {
         // Why the pen or the key was not to be had names files of this machine: that is for its journal alone.
         let sealed = with_pen(&self.folder, |key| Ok(self.sealed(desk, wanted, key)));
         let sealed = sealed.unwrap_or_else(|why| {
-            crate::problem::warn(&why.to_string());
+            let inside = Some(why.what);
+            (self.journal)(&Happened {
+                level: Level::Error,
+                what: "not-sealed",
+                inside,
+                ..Happened::default()
+            });
             let next = "Try again; the machine of the office says why.";
             Err(Problem::new("The desk cannot sign the seal.", "The shaft is not sealed.", next))
         });

@@ -9,7 +9,9 @@ use crate::commands::stamp::obtained;
 use crate::file::write;
 use crate::problem::Problem;
 use record::Entry;
+use server::{Happened, Journal, Level};
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// The folder of time stamps in a folder that is served.
 pub(crate) const STAMPS: &str = "stamps";
@@ -19,17 +21,22 @@ pub(crate) const STAMPS: &str = "stamps";
 pub(crate) struct Stamps {
     folder: PathBuf,
     service: Option<String>,
+    journal: Journal,
+    /// Held while a stamp is asked for: of two who ask at once, the second finds the stamp of the first.
+    asking: Arc<Mutex<()>>,
 }
 
 impl Stamps {
     /// Of the folder that is served; without a service only what is there is handed out.
-    pub(crate) fn of(office: &Path, service: Option<&str>) -> Self {
-        Stamps { folder: office.join(STAMPS), service: service.map(str::to_owned) }
+    pub(crate) fn of(office: &Path, service: Option<&str>, journal: Journal) -> Self {
+        let folder = office.join(STAMPS);
+        Stamps { folder, service: service.map(str::to_owned), journal, asking: Arc::default() }
     }
 
     /// The stamp of a seal: the one that is there, or one asked for now.
     pub(crate) fn stamp(&self, seal: &Entry) -> Result<Vec<u8>, Problem> {
         let path = self.folder.join(format!("{}.tsr", seal.id));
+        let _alone = self.asking.lock().unwrap_or_else(PoisonError::into_inner);
         if path.exists() {
             return std::fs::read(&path).map_err(|error| Problem::file("Reading", &path, &error));
         }
@@ -47,7 +54,13 @@ impl Stamps {
         let stamps = self.clone();
         std::thread::spawn(move || {
             if let Err(problem) = stamps.stamp(&seal) {
-                crate::problem::warn(&problem.to_string());
+                let inside = Some(problem.what);
+                (stamps.journal)(&Happened {
+                    level: Level::Warn,
+                    what: "not-stamped",
+                    inside,
+                    ..Happened::default()
+                });
             }
         });
     }

@@ -13,17 +13,8 @@ mod upgraded;
 
 use desk::{Desk, notes, remark};
 use serde_json::Value;
-use std::fs::File;
 use std::os::unix::net::UnixDatagram;
 use std::time::Duration;
-
-/// Serves with its standard error in a file.
-fn journaled(desk: &Desk, kind: &str) -> desk::Served {
-    let file = File::create(desk.path("journal")).expect("a file");
-    desk.serve_as(&["office", "--journal", kind], |command| {
-        command.stderr(file);
-    })
-}
 
 /// A few things that happen in an office; the secrets in them.
 fn a_morning(served: &desk::Served) -> [String; 2] {
@@ -38,7 +29,7 @@ fn a_morning(served: &desk::Served) -> [String; 2] {
 #[test]
 fn the_journal_is_json_a_line_without_a_secret() {
     let desk = Desk::new();
-    let served = journaled(&desk, "json");
+    let served = desk.serve_journaled(&["office"], "json");
     let secrets = a_morning(&served);
     assert_eq!(served.stop(), Some(0));
     let journal = desk.read("journal");
@@ -67,13 +58,13 @@ fn the_journal_is_json_a_line_without_a_secret() {
 #[test]
 fn the_journal_is_text_or_brief() {
     let desk = Desk::new();
-    let served = journaled(&desk, "text");
+    let served = desk.serve_journaled(&["office"], "text");
     a_morning(&served);
     assert_eq!(served.stop(), Some(0));
     let text = desk.read("journal");
     assert!(text.contains(" info request request="), "{text}");
     assert!(text.contains(" method=GET route=/api/v1/jobs status=401 "), "{text}");
-    let served = journaled(&desk, "brief");
+    let served = desk.serve_journaled(&["office"], "brief");
     a_morning(&served);
     assert_eq!(served.stop(), Some(0));
     let brief = desk.read("journal");
@@ -109,7 +100,7 @@ fn a_monitor_reads_figures_where_it_was_told_to() {
 fn what_a_service_says_lets_nobody_in() {
     let desk = Desk::new();
     let socket = UnixDatagram::bind(desk.path("notify")).expect("a socket");
-    let said = File::create(desk.path("said")).expect("a file");
+    let said = std::fs::File::create(desk.path("said")).expect("a file");
     let mut command = desk.command(&["serve", "office", "--address", "127.0.0.1:0", "--journal", "text"]);
     command.env("NOTIFY_SOCKET", desk.path("notify")).stderr(said.try_clone().expect("a file")).stdout(said);
     let mut child = command.spawn().expect("the program runs");

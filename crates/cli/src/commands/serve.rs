@@ -73,12 +73,13 @@ fn office(serve: &Serve) -> String {
 }
 
 fn site(serve: &Serve, record: &Address) -> Result<Site, Problem> {
-    let house = House::new(&serve.folder, serve.time_stamps.as_deref())?;
+    let journal = journal::journal(serve.journal);
+    let house = House::new(&serve.folder, serve.time_stamps.as_deref(), Arc::clone(&journal))?;
     let mut site = Site::new(&serve.folder, &office(serve), embedded::app(), Arc::new(house));
     site.address = serve.reached_at.as_deref().map(|address| address.trim_end_matches('/').to_owned());
     site.behind_proxy = serve.behind_proxy;
     site.database = record.server().map(|_| record.clone());
-    site.journal = journal::journal(serve.journal);
+    site.journal = journal;
     Ok(site)
 }
 

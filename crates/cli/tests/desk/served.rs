@@ -39,6 +39,15 @@ impl Desk {
         self.serve_as(words, |_| ())
     }
 
+    /// The same, with a journal of some kind in the file `journal`.
+    #[track_caller]
+    pub(crate) fn serve_journaled(&self, words: &[&str], kind: &str) -> Served {
+        let file = std::fs::File::create(self.path("journal")).expect("a file");
+        self.serve_as(&[words, &["--journal", kind]].concat(), |command| {
+            command.stderr(file);
+        })
+    }
+
     /// The same, with something about the program changed before it begins.
     #[track_caller]
     pub(crate) fn serve_as(&self, words: &[&str], change: impl FnOnce(&mut Command)) -> Served {

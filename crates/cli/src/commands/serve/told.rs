@@ -23,8 +23,7 @@ pub(super) fn tell(
         return of_a_service(serve, (running, replay), screen);
     }
     let code = new_code(running)?;
-    let address = code.link.split("/pair#").next().unwrap_or_default().to_owned();
-    pair::keep_address(&serve.folder, &address)?;
+    let address = kept_address(serve, running)?;
     let listens = listens(serve, running.address());
     if serve.json {
         let office = super::office(serve);
@@ -32,8 +31,7 @@ pub(super) fn tell(
         let metrics = metrics(running);
         screen.json(&json!({ "address": listens, "office": office, "code": code.text, "link": code.link, "until": until, "metrics": metrics }));
     } else {
-        where_it_is(serve, (running, &listens, &address), screen);
-        replay.iter().for_each(|replay| about(replay, screen));
+        where_it_is(serve, (running, replay), (&listens, &address), screen);
         pair::tell(&code, screen);
         screen.gap();
         screen.say(&format!("More codes: {listens}/desk in the browser of this machine. Stop with Ctrl-C."));
@@ -51,10 +49,8 @@ fn of_a_service(
     (running, replay): (&Running, Option<&Replay>),
     screen: &mut Screen,
 ) -> Result<(), Problem> {
-    let address = running.desk().reached_at().to_owned();
-    pair::keep_address(&serve.folder, &address)?;
-    where_it_is(serve, (running, &listens(serve, running.address()), &address), screen);
-    replay.iter().for_each(|replay| about(replay, screen));
+    let address = kept_address(serve, running)?;
+    where_it_is(serve, (running, replay), (&listens(serve, running.address()), &address), screen);
     screen.say(&format!("A code for a device: shaftbook pair {}", serve.folder.display()));
     if serve.open {
         open(&new_code(running)?.link);
@@ -68,8 +64,7 @@ fn of_people(
     (running, replay): (&Running, Option<&Replay>),
     screen: &mut Screen,
 ) -> Result<(), Problem> {
-    let address = running.desk().reached_at().to_owned();
-    pair::keep_address(&serve.folder, &address)?;
+    let address = kept_address(serve, running)?;
     let listens = listens(serve, running.address());
     let sign_in = format!("{address}/people");
     if serve.json {
@@ -77,8 +72,7 @@ fn of_people(
         let metrics = metrics(running);
         screen.json(&json!({ "address": listens, "office": office, "code": null, "sign_in": sign_in, "metrics": metrics }));
     } else {
-        where_it_is(serve, (running, &listens, &address), screen);
-        replay.iter().for_each(|replay| about(replay, screen));
+        where_it_is(serve, (running, replay), (&listens, &address), screen);
         screen.gap();
         screen.say(&format!(
             "People sign in at {sign_in}, and make codes for their devices there. Stop with Ctrl-C."
@@ -114,7 +108,19 @@ fn metrics(running: &Running) -> Option<String> {
     running.metrics().map(|address| format!("http://{address}/metrics"))
 }
 
-fn where_it_is(serve: &Serve, (running, listens, address): (&Running, &str, &str), screen: &mut Screen) {
+/// How the office is reached, kept for who makes a code later.
+fn kept_address(serve: &Serve, running: &Running) -> Result<String, Problem> {
+    let address = running.desk().reached_at().to_owned();
+    pair::keep_address(&serve.folder, &address)?;
+    Ok(address)
+}
+
+fn where_it_is(
+    serve: &Serve,
+    (running, replay): (&Running, Option<&Replay>),
+    (listens, address): (&str, &str),
+    screen: &mut Screen,
+) {
     screen.heading(&format!("{} is open at {listens}", super::office(serve)));
     if pair::is_far(address) {
         screen.say(&format!("Tablets reach it at {address}."));
@@ -128,6 +134,9 @@ fn where_it_is(serve: &Serve, (running, listens, address): (&Running, &str, &str
     }
     if let Some(metrics) = metrics(running) {
         screen.say(&format!("Figures for a monitor: {metrics}"));
+    }
+    if let Some(replay) = replay {
+        about(replay, screen);
     }
 }
 
