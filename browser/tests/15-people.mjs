@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Desk, folder, shaftbook } from "../lib/desk.mjs";
+import { pair } from "../lib/rig.mjs";
 import { SIZES, Tablet } from "../lib/tablet.mjs";
 
 const PASSWORD = "rain on the rig again";
@@ -162,6 +163,24 @@ test("a device is paired for its holder; let go, what it brings is set aside and
   await page.getByText("device-let-go").waitFor();
   await looked("sign-ins");
   assert.match(await page.title(), /Sign-ins and refusals/, "a name that is markup is a name");
+});
+
+test("a tablet that nobody has named writes under the name of whom its code belonged to", async () => {
+  await signIn("a.hall", PASSWORD);
+  await page.waitForURL(`${desk.url}/people`);
+  await page.getByRole("button", { name: "New code for a device" }).click();
+  const code = await page.locator(".code").innerText();
+  const own = await Tablet.on();
+  try {
+    await pair(own.page, desk, "tablet of a.hall", code);
+    await own.page.goto(`${desk.url}/settings`);
+    const name = own.page.getByLabel(/your name/i).first();
+    await name.waitFor();
+    await own.page.waitForFunction(() => [...document.querySelectorAll("input")].some((one) => one.value === "Anna Hall"));
+    assert.equal(await name.inputValue(), "Anna Hall");
+  } finally {
+    await own.off();
+  }
 });
 
 test("a page elsewhere sends no form along", async () => {

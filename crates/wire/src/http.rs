@@ -61,6 +61,9 @@ pub struct Paired {
     /// The desk's clock.
     #[serde(with = "text::moment")]
     pub server_time: Moment,
+    /// The name the person signs with to whom the code belonged; none where the office has no people.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub signs_as: Option<String>,
 }
 
 /// Answer to `GET /hello`.

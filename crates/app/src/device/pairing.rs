@@ -60,6 +60,12 @@ impl Device {
             ));
         }
         let paired: Paired = reply.json().ok_or_else(|| told(&Told::NoDesk { status: reply.status }))?;
+        // Who has given a name already goes on under it.
+        if let Some(name) = paired.signs_as
+            && self.author.with_untracked(|author| author.trim().is_empty())
+        {
+            self.author.set(name);
+        }
         let pairing = Pairing { office: paired.office, name: pair.name };
         self.keep_pairing(pairing).await.map_err(|trouble| of_trouble(&trouble))?;
         self.code_offered.set(None);

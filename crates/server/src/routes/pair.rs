@@ -15,7 +15,7 @@ use axum::response::Response;
 use record::DeviceId;
 use std::sync::{Arc, PoisonError};
 use std::time::Instant;
-use store::{Device, Office, Pairing};
+use store::{Device, Office, Pairing, People};
 use wire::http::{COOKIE, Code, Pair, Paired};
 
 /// Characters a name may have.
@@ -42,7 +42,8 @@ pub(crate) async fn pair(
         Some(device) => {
             welcome(&shared, &asker, &asked.code, &device).await;
             let office = shared.site.office.clone();
-            let answer = json(&Paired { token: token.clone(), office, server_time: now })?;
+            let signs_as = signs_as(&shared, &device).await?;
+            let answer = json(&Paired { token: token.clone(), office, server_time: now, signs_as })?;
             with_cookie(answer, asker.secure, &token)
         }
     }
@@ -58,6 +59,13 @@ async fn paired(
         Some(code) => shared.writer.ask(move |store| store.pair(&code, &pairing, now)).await,
         None => Ok(None),
     }
+}
+
+/// The name under the entries of whom the device belongs to.
+async fn signs_as(shared: &Arc<Shared>, device: &Device) -> Result<Option<String>, Refused> {
+    let Some(number) = device.person else { return Ok(None) };
+    let known = shared.read(move |store| store.person(number)).await?;
+    Ok(known.map(|known| known.person.signs_as.unwrap_or(known.person.name)))
 }
 
 fn name(text: &str) -> Result<String, Refused> {

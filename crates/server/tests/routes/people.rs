@@ -96,6 +96,7 @@ fn from_the_first_invitation_to_a_tablet_that_writes_with_its_holders_roles() {
     let code = shown.split("class=\"code\">").nth(1).expect("a code").split('<').next().expect("a code");
     let answer = office.ask("POST /api/v1/pair", None, &pairing(code, 1));
     let paired: Paired = serde_json::from_slice(&answer.bytes).expect("paired");
+    assert_eq!(paired.signs_as.as_deref(), Some("a.hall"));
     assert_eq!(office.push(&paired.token, &lines(&remarks(1, 2))).answers.len(), 2);
     assert_eq!(office.get("/api/v1/entries?job=J-1", &paired.token).status, 200);
     assert_eq!(office.get("/api/v1/entries?job=J-2", &paired.token).refusal().code, "no-role");
