@@ -97,6 +97,35 @@ test("all jobs together stand there without a connection, and each line leads to
   }
 });
 
+test("all jobs together are shown at the time on site, not at that of the device", async () => {
+  await open("/all", ".office-job");
+  const drawn = await page.locator(".office-job svg").first().textContent();
+  assert.match(drawn, /2025-05-\d\d \d\d:\d\d/);
+});
+
+test("an entry that comes in changes the page of all jobs by itself", async () => {
+  const notes = ["1-job", "2-shaft-s1", "3-shaft-s2"].map((name) => `demo/harrow-vale/${name}.toml`);
+  const pouring = await Desk.open({ place: folder("many-pouring"), words: ["--shaft", "S-2", "--from", "12:20", "--speed", "240", "--relive", ...notes] });
+  const other = await Tablet.on();
+  try {
+    await other.page.goto(pouring.url);
+    await author(other.page, pouring, "R. Quill");
+    await pair(other.page, pouring, "the owner's");
+    await other.page.locator(".list-row").first().waitFor();
+    await other.page.goto(`${pouring.url}/all`);
+    const rows = other.page.locator(".office-rows").first();
+    await rows.waitFor();
+    await other.page.evaluate(() => (globalThis.same = true));
+    const before = await rows.innerText();
+    const changed = (text) => document.querySelector(".office-rows")?.innerText !== text;
+    await other.page.waitForFunction(changed, before, { timeout: 60_000 });
+    assert.equal(await other.page.evaluate(() => globalThis.same), true, "the page was not loaded again");
+  } finally {
+    await other.off();
+    await pouring.stop();
+  }
+});
+
 test("nothing complains", () => {
   assert.deepEqual(tablet.complaints.filter((line) => !/Failed to load resource/.test(line)), []);
 });

@@ -17,6 +17,31 @@ use leptos::task::spawn_local;
 use screen::live::{OfficeJob, OfficeRow, OfficeScreen, Reckoned};
 use std::sync::Arc;
 
+/// What is looked at.
+#[derive(Clone, PartialEq)]
+struct Wanted {
+    /// Each job with the number of its entries.
+    jobs: Vec<(String, usize)>,
+    /// A demonstration has a clock of its own, which the office tells after the page has begun.
+    clock_told: bool,
+}
+
+impl Wanted {
+    /// Whether what was begun for another is of use here: the same jobs by the same clock, with however many entries.
+    fn is_of_use_to(&self, other: &Wanted) -> bool {
+        let names = |one: &Wanted| one.jobs.iter().map(|(name, _)| name.clone()).collect::<Vec<_>>();
+        self.clock_told == other.clock_told && names(self) == names(other)
+    }
+}
+
+/// A job as it was reckoned.
+struct Reached {
+    job: String,
+    entries: usize,
+    clock_told: bool,
+    whole: Whole,
+}
+
 /// What the page is made of.
 #[derive(Clone, Copy)]
 struct Shown {
@@ -31,12 +56,15 @@ struct Shown {
 pub(super) fn Office() -> impl IntoView {
     let device = use_device();
     let with_rehearsals = RwSignal::new(None::<bool>);
-    let wanted = Memo::new(move |_| wanted(&device.jobs().get(), with_rehearsals.get()));
+    let wanted = Memo::new(move |_| Wanted {
+        jobs: wanted(&device.jobs().get(), with_rehearsals.get()),
+        clock_told: device.demonstration().with(Option::is_some),
+    });
     let shown = together(device, wanted);
     let lead = move || shown.screen.with(|screen| screen.as_ref().map(|screen| screen.lead.clone()));
     let across = Signal::derive(move || shown.screen.get().map(|screen| Arc::new(screen.across.clone())));
     let empty = move || {
-        wanted.read().is_empty().then(|| view! { <p class="empty">"No job is on this device yet."</p> })
+        wanted.read().jobs.is_empty().then(|| view! { <p class="empty">"No job is on this device yet."</p> })
     };
     view! {
         <section class="page page-wide office">
@@ -54,46 +82,88 @@ pub(super) fn Office() -> impl IntoView {
 }
 
 /// The jobs that are looked at. Rehearsals stay out unless they are asked for or there is nothing else.
-fn wanted(all: &[JobCard], with: Option<bool>) -> Vec<String> {
+fn wanted(all: &[JobCard], with: Option<bool>) -> Vec<(String, usize)> {
     let only_rehearsals = all.iter().all(|card| card.rehearsal);
     let take = |card: &&JobCard| !card.rehearsal || with.unwrap_or(only_rehearsals);
-    all.iter().filter(take).map(|card| card.name.clone()).collect()
+    all.iter().filter(take).map(|card| (card.name.clone(), card.entries)).collect()
 }
 
-/// Reads and reckons the wanted jobs, one after the other.
-fn together(device: Device, wanted: Memo<Vec<String>>) -> Shown {
+/// Reads and reckons the wanted jobs, and again whenever something else is wanted or an entry came.
+fn together(device: Device, wanted: Memo<Wanted>) -> Shown {
     let shown = Shown {
         screen: RwSignal::new(None),
         far: RwSignal::new(None),
         under_way: RwSignal::new(String::new()),
     };
+    let at_it = StoredValue::new(false);
+    let reached = StoredValue::new_local(Vec::new());
     Effect::new(move |_| {
-        let jobs = wanted.get();
+        wanted.track();
+        // Whoever is at it looks again before ending.
+        if at_it.get_value() {
+            return;
+        }
+        at_it.set_value(true);
         spawn_local(async move {
-            let still = move || wanted.try_with_untracked(|now| *now == jobs).unwrap_or(false);
-            let jobs = wanted.try_get_untracked().unwrap_or_default();
-            let mut all: Vec<Whole> = Vec::new();
-            for job in jobs {
-                shown.under_way.try_set(job.clone());
-                let Some(record) = device.whole_record(&job).await else { continue };
-                let turn = |far: Far| {
-                    shown.far.try_set(Some(far));
-                    still()
-                };
-                let Some(whole) = Whole::of((device, &job), record, None, turn).await else { return };
-                all.push(whole);
+            while let Some(now) = wanted.try_get_untracked() {
+                let before = reached.try_update_value(std::mem::take).unwrap_or_default();
+                let after = one_after_the_other(device, (&now, wanted), before, shown).await;
+                reached.try_set_value(after);
+                if wanted.try_with_untracked(|wanted| *wanted == now).unwrap_or(true) {
+                    break;
+                }
             }
-            shown.screen.try_set(Some(Arc::new(put_together(device, &all))));
-            shown.far.try_set(None);
+            at_it.try_set_value(false);
         });
     });
     shown
 }
 
-fn put_together(device: Device, all: &[Whole]) -> OfficeScreen {
-    let at = device.now(all.last().and_then(|whole| whole.record.job()).unwrap_or_default());
+/// Reckons each job, what is known already only where it changed. It ends early when it is of no use any more.
+async fn one_after_the_other(
+    device: Device,
+    (now, wanted): (&Wanted, Memo<Wanted>),
+    mut before: Vec<Reached>,
+    shown: Shown,
+) -> Vec<Reached> {
+    let clock_told = now.clock_told;
+    before.retain(|one| one.clock_told == clock_told);
+    let mut all: Vec<Reached> = Vec::new();
+    for (job, entries) in now.jobs.iter().cloned() {
+        let known = before.iter().position(|one| one.job == job).map(|index| before.swap_remove(index));
+        let known = match known {
+            Some(known) if known.entries == entries => {
+                all.push(known);
+                continue;
+            }
+            known => known.map(|known| known.whole),
+        };
+        let is_new = known.is_none();
+        shown.under_way.try_set(job.clone());
+        let Some(record) = device.whole_record(&job).await else { continue };
+        let turn = |far: Far| {
+            if is_new {
+                shown.far.try_set(Some(far));
+            }
+            wanted.try_with_untracked(|wanted| now.is_of_use_to(wanted)).unwrap_or(false)
+        };
+        match Whole::of((device, &job), record, known, turn).await {
+            Some(whole) => all.push(Reached { job, entries, clock_told, whole }),
+            None => {
+                all.extend(before);
+                return all;
+            }
+        }
+    }
+    shown.screen.try_set(Some(Arc::new(put_together(device, &all))));
+    shown.far.try_set(None);
+    all
+}
+
+fn put_together(device: Device, all: &[Reached]) -> OfficeScreen {
+    let at = device.now(all.last().map(|one| one.job.as_str()).unwrap_or_default());
     let jobs: Vec<(&record::Record, &[Reckoned])> =
-        all.iter().map(|whole| (whole.record.as_ref(), whole.shafts.as_slice())).collect();
+        all.iter().map(|one| (one.whole.record.as_ref(), one.whole.shafts.as_slice())).collect();
     OfficeScreen::together(&jobs, at, &paths::shaft)
 }
 
