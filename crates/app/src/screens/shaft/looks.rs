@@ -21,20 +21,10 @@ use std::time::Duration;
 pub(super) struct Whole {
     /// Figures, clocks, what calls, what to do next.
     pub(super) screen: Arc<ShaftScreen>,
-    /// The drawn section.
-    pub(super) section: Arc<String>,
+    /// The drawn section; `None`: it is drawn once the figures are on the screen.
+    pub(super) section: Option<Arc<String>>,
     /// The keys of the stage.
     pub(super) keys: Vec<EntryKey>,
-}
-
-impl Whole {
-    fn of(look: &Look<'_>) -> Self {
-        Whole {
-            screen: Arc::new(timed(Work::Words, || look.screen())),
-            section: Arc::new(timed(Work::Drawing, || look.section(section::DRAWN))),
-            keys: look.keys(),
-        }
-    }
 }
 
 /// A whole look, and the record it was of.
@@ -75,7 +65,17 @@ impl LookAhead {
 }
 
 fn briefly(record: &Record, shaft: &str, at: Moment) -> Whole {
-    Whole::of(&timed(Work::Assessment, || Look::briefly(record, shaft, at)))
+    let look = timed(Work::Assessment, || Look::briefly(record, shaft, at));
+    Whole { screen: Arc::new(timed(Work::Words, || look.screen())), section: None, keys: look.keys() }
+}
+
+/// The section as of the first look. It takes as long as the figures and is wanted after them; a look holds the record only
+/// while it lasts, so there is another one.
+pub(super) fn section_briefly(looking: Looking, device: Device) -> Option<String> {
+    let record = looking.record.try_get_untracked()??;
+    let (job, shaft) = (looking.job.try_get_untracked()?, looking.shaft.try_get_untracked()?);
+    let look = Look::briefly(&record, &shaft, device.now(&job));
+    Some(timed(Work::Drawing, || look.section(section::DRAWN)))
 }
 
 /// The second look where there is one of this record, else the first.
@@ -135,7 +135,7 @@ fn look_again(looking: Looking, device: Device) -> Option<Taken> {
         let look = Look::at(&record, &shaft, at);
         Whole {
             screen: Arc::new(look.screen()),
-            section: Arc::new(look.section(section::DRAWN)),
+            section: Some(Arc::new(look.section(section::DRAWN))),
             keys: look.keys(),
         }
     });

@@ -1,12 +1,16 @@
 //! The drawn section, filling as the day goes on.
 //!
-//! It comes one frame after the figures: laying out its letters takes a tablet as long as everything else on the screen.
+//! It comes one frame after the figures: drawing it and laying out its letters takes a tablet as long as everything else on
+//! the screen.
 //! Its place is kept, so that nothing moves when it comes.
 
-use super::looks::after_paint;
+use super::super::looking::Looking;
+use super::looks::{after_paint, section_briefly};
+use crate::device::use_device;
 use crate::widgets::Svg;
 use figure::Size;
 use leptos::prelude::*;
+use screen::live::ShaftScreen;
 use std::sync::Arc;
 
 /// How large it is drawn, in points: small, so that its letters come out large on the screen.
@@ -15,14 +19,24 @@ pub(super) const DRAWN: Size = Size::points(260.0, 470.0);
 /// The section.
 #[component]
 pub(super) fn Section(
-    /// The drawing; `None` while the record is being read.
-    drawing: Memo<Option<Arc<String>>>,
+    /// What is looked at.
+    looking: Looking,
+    /// The look whose section is wanted, and the section where it is drawn; `None` while the record is being read.
+    drawing: Memo<Option<(Arc<ShaftScreen>, Option<Arc<String>>)>>,
 ) -> impl IntoView {
     let text = RwSignal::new(String::new());
+    let device = use_device();
     Effect::new(move |_| {
-        let drawn = drawing.get().map(|text| text.to_string()).unwrap_or_default();
+        let Some((wanted, drawn)) = drawing.get() else { return text.set(String::new()) };
         after_paint(move || {
-            text.try_set(drawn);
+            // Another look may have come meanwhile, and draws its own.
+            let still = drawing
+                .try_with_untracked(|now| now.as_ref().is_some_and(|(now, _)| Arc::ptr_eq(now, &wanted)));
+            if still != Some(true) {
+                return;
+            }
+            let drawn = drawn.map(|text| text.to_string()).or_else(|| section_briefly(looking, device));
+            text.try_set(drawn.unwrap_or_default());
         });
     });
     view! {
