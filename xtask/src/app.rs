@@ -91,9 +91,13 @@ fn build(house: &House, wish: &Wish) -> Result<(), Notice> {
     bind(&bound.join(MAIN), &bound, wish.quick)?;
     if wish.shrink && !wish.quick {
         node::ready(house)?;
-        for wasm in parts.iter().chain([&bound.join("app_bg.wasm")]) {
-            shrink(house, wasm)?;
-        }
+        let main = bound.join("app_bg.wasm");
+        // The optimiser uses one core, and most of its time goes into the file that is not a part.
+        std::thread::scope(|scope| {
+            let all = [&main].into_iter().chain(&parts);
+            let under_way: Vec<_> = all.map(|wasm| scope.spawn(|| shrink(house, wasm))).collect();
+            under_way.into_iter().try_for_each(|one| one.join().expect("the optimiser is only waited for"))
+        })?;
     }
     let laid = layout::lay_out(house, &bound, &wish.out, !wish.quick)?;
     println!("    {laid}");
