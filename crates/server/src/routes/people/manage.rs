@@ -33,7 +33,8 @@ pub(crate) async fn job(
     let (people, aside) =
         shared.read(move |store| Ok((store.people_on(&asked)?, store.aside_of_jobs()?))).await?;
     let aside = aside.iter().find(|(of, _)| *of == job).map_or(0, |(_, count)| *count);
-    let link = format!("<p><a href=\"{}/aside\">{aside} entries are set aside</a></p>\n", place(&job));
+    let entries = if aside == 1 { "1 entry is".to_owned() } else { format!("{aside} entries are") };
+    let link = format!("<p><a href=\"{}/aside\">{entries} set aside</a></p>\n", place(&job));
     let content = roles(&people, &job) + &give(&job) + if aside > 0 { &link } else { "" };
     Ok(of_person(&shared, &asker, (&format!("The people of {job}"), &content)))
 }
