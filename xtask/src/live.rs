@@ -23,11 +23,11 @@ const FOLDER: &str = "out/demo/live";
 const RECORD: &str = "out/demo/harrow-vale/record.jsonl";
 /// What goes wrong with the shaft that is poured: soft clay squeezes in, and the total of the concrete hides it.
 const SCENARIO: &str = "neck";
-/// Times faster than in life: a pour of three hours in five minutes, its whole day in eight.
+/// Times faster than in life: a pour of three hours, and what is left of its day, in about five minutes.
 const SPEED: u32 = 40;
 /// Where the office listens when nobody says otherwise.
 const OFFICE: &str = "127.0.0.1:7420";
-/// The longest the office stays open when nobody is there to close it: the day of the pour takes about eight minutes.
+/// The longest the office stays open when nobody is there to close it: the day of the pour takes about five minutes.
 const LONGEST: Duration = Duration::from_secs(20 * 60);
 /// How often it is asked.
 const PAUSE: Duration = Duration::from_secs(2);
@@ -61,9 +61,7 @@ pub(crate) fn run(house: &House, program: &Path) -> Result<(), Notice> {
         );
         return ended(&mut command);
     }
-    println!(
-        "  nobody sits here: the office closes by itself when the day is over, in about eight minutes\n"
-    );
+    println!("  nobody sits here: the office closes by itself when the day is over, in about five minutes\n");
     alone(&mut command)
 }
 

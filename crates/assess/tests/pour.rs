@@ -343,6 +343,32 @@ fn concrete_that_ran_over_after_the_last_sounding_is_no_bulge() {
     near(placed(&day) - placed(&more), 0.5, 1e-9);
 }
 
+/// Found by a newcomer: who sounds again before the next load reads the tape a tenth off; nothing was placed in between, and the
+/// ratio of nothing has no error.
+#[test]
+fn a_second_sounding_before_the_next_load_fails_nothing() {
+    let again = r#"{ at = "09:45", entry = "concrete_sounded", depth = 38.7, elevation = 61.3 }"#;
+    let loads = [(4.0, 49.4, 50.6), (4.0, 38.8, 61.2), (4.0, 28.2, 71.8)];
+    let told = others::printed(100.0, 40.0, &loads).and(again).told();
+    let end = told.end();
+    for fact in ["volume.departure", "volume.ratio.interval"] {
+        let failing: Vec<_> = of(&end, fact).iter().filter(|one| one.outcome() == Fails).cloned().collect();
+        assert!(failing.is_empty(), "{failing:?}");
+    }
+    let pour = end.reckoning.pour.as_ref().expect("a pour");
+    let [_, _, again, _] = &pour.curve.intervals[..] else { panic!("{:?}", pour.curve.intervals) };
+    let (of_ratio, of_volume) = (again.departure.and_then(|it| it.z), again.unlike_the_rest());
+    assert!(of_ratio.is_some_and(|z| z < -3.0) && of_volume.is_some_and(|z| z.abs() < 1.0), "{again:?}");
+}
+
+/// Found by a newcomer: one sounding and no load made a neck that was certain.
+#[test]
+fn a_sounding_without_a_load_says_nothing_of_the_concrete() {
+    let sounded = r#"{ at = "08:10", entry = "concrete_sounded", depth = 49.4, elevation = 50.6 }"#;
+    assert!(others::printed(100.0, 40.0, &[]).and(sounded).told().end().reckoning.pour.is_none());
+    assert!(others::printed(100.0, 40.0, &[(4.0, 49.4, 50.6)]).told().end().reckoning.pour.is_some());
+}
+
 /// Found by a newcomer: the tape misread by 10 ft made the intervals beside it fail, and not the one it feigned, which
 /// was passed over as too short. It rose 0.5 ft where a load fills 11.2 ft.
 #[test]

@@ -21,7 +21,7 @@ pub use noise::{Noise, PlannedInterval, noise};
 
 use quantity::{Elevation, Length, Volume};
 
-use crate::estimate::{Estimate, Level};
+use crate::estimate::{Estimate, Level, in_quadrature};
 use crate::geometry::Bore;
 
 /// How far the volume on a ticket can be trusted, as parts of the volume.
@@ -87,6 +87,35 @@ pub struct Interval {
     pub departure: Option<Departure>,
     /// From the base to this station.
     pub cumulative: Cumulative,
+}
+
+impl Interval {
+    /// How many standard errors lie between what was placed and what the room between the two soundings takes at the ratio of
+    /// the rest of the shaft.
+    ///
+    /// `z = (V − r T) / √(sV² + (r sT)² + (T sr)²)`
+    ///
+    /// | symbol | field | meaning |
+    /// |---|---|---|
+    /// | `V`, `sV` | `placed` | what was placed and its standard error |
+    /// | `T`, `sT` | `theoretical` | what the hole as drawn takes and its standard error |
+    /// | `r`, `sr` | `departure.others` | ratio of all other intervals and its standard error |
+    ///
+    /// `None` without another interval, outside the hole, or when all readings are taken as known.
+    ///
+    /// **Valid for** intervals of any length. The error of a *ratio* is proportional to it, to first order: where hardly
+    /// anything was placed, [`Departure::z`] calls every wiggle of the tape certain. Errors that intervals share are counted in
+    /// both, so a shared error of the tickets makes this too modest.
+    ///
+    /// **Source**: error propagation [GUM], of the numerator alone, as in the interval of a ratio by Fieller (from memory).
+    pub fn unlike_the_rest(&self) -> Option<f64> {
+        let (theoretical, others) = (self.theoretical?, self.departure?.others);
+        let [placed, takes] = [self.placed, theoretical].map(|volume| volume.value.to_cubic_meters());
+        let [placed_error, takes_error] =
+            [self.placed, theoretical].map(|volume| volume.standard_error.to_cubic_meters());
+        let error = in_quadrature(&[placed_error, others.value * takes_error, takes * others.standard_error]);
+        (error > 0.0).then(|| (placed - others.value * takes) / error)
+    }
 }
 
 /// One interval held against the rest of its shaft.

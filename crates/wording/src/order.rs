@@ -76,15 +76,21 @@ fn sentence(order: &ToOrder, loads: &str, show: &Show) -> String {
     };
     let over = show.volume(told.order.outcome.left_over);
     let others = order.orders.iter().filter(|one| one.level != told.level);
+    // What is rounded to the same half load of a truck is said once.
+    let (same, others): (Vec<_>, Vec<_>) = others.partition(|one| one.order.volume == told.order.volume);
+    let same: Vec<String> = same.into_iter().map(|one| level(one, show)).collect();
+    let same = if same.is_empty() { String::new() } else { format!("; the same for {}", same.join(" and ")) };
     let others: Vec<String> = others
+        .into_iter()
         .map(|other| format!("{} for {}", show.volume(other.order.volume), level(other, show)))
         .collect();
+    let others =
+        if others.is_empty() { String::new() } else { format!(" Instead {}.", others.join(", or ")) };
     format!(
-        "{} {needed}, over-pour and lines included{}{}. {enough}; left over about {over}. Instead {}.",
+        "{} {needed}, over-pour and lines included{}{}. {enough}{same}; left over about {over}.{others}",
         rests_on(order, show),
         casing(order, show),
         coming(order, show),
-        others.join(", or ")
     )
 }
 

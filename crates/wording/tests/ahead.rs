@@ -59,7 +59,7 @@ fn the_order_while_the_pour_goes_on() {
         |_| (),
         expect![[r#"
             Order for 95 %: 3.50 yd³ (2 loads, 0.36 left over)
-            Concrete still to order: Estimate from 1 sounding: still needed 3.14 yd³ (2.88–3.39), over-pour and lines included, 0.12 yd³ of it for the room that casing leaves. For 95 % order 3.50 yd³: 1 load of 3.00 yd³ and one of 0.50 yd³; left over about 0.36 yd³. Instead 3.50 yd³ for 90 %, or 4.00 yd³ for 99 %.
+            Concrete still to order: Estimate from 1 sounding: still needed 3.14 yd³ (2.88–3.39), over-pour and lines included, 0.12 yd³ of it for the room that casing leaves. For 95 % order 3.50 yd³: 1 load of 3.00 yd³ and one of 0.50 yd³; the same for 90 %; left over about 0.36 yd³. Instead 4.00 yd³ for 99 %.
             Order 3.50 yd³ more, 1 load of 3.00 yd³ and one of 0.50 yd³, and ask the plant how soon. Sound after the next load and look again."#]],
     );
     let more = |order: &mut ToOrder| {

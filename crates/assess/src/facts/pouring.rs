@@ -168,7 +168,7 @@ fn volumes(sources: &Sources<'_, '_>) -> Vec<Measurement> {
 /// where a sounding was misread.
 fn is_readable(interval: &calc::curve::Interval) -> bool {
     let far = |z: f64| z.abs() >= crate::assumed::unmistakable();
-    let far_off = interval.departure.and_then(|departure| departure.z).is_some_and(far);
+    let far_off = interval.unlike_the_rest().is_some_and(far);
     far_off || interval.rise.value >= crate::assumed::least_rise()
 }
 

@@ -103,7 +103,8 @@ impl PourReckoning {
     pub(super) fn of(log: &Log<'_>, picture: &Picture<'_>, hole: &Hole) -> Option<Self> {
         let (left_out, levels): (Vec<&ConcreteLevel>, Vec<&ConcreteLevel>) =
             picture.concrete.iter().partition(|level| during_discharge(picture, level));
-        if levels.is_empty() {
+        // A tape in a hole into which no load went by the record says nothing of how much it took.
+        if levels.is_empty() || !picture.loads.iter().any(Load::used) {
             return None;
         }
         let start = hole.at(picture.concrete_started().unwrap_or(levels[0].at));

@@ -167,7 +167,7 @@ fn perhaps(writing: Writing, path: &str) -> impl IntoView + use<> {
 }
 
 /// Something looks odd about this field.
-fn question(writing: Writing, path: String) -> impl IntoView {
+pub(super) fn question(writing: Writing, path: String) -> impl IntoView {
     let named = path.split(['.', '[']).next().unwrap_or_default().to_owned();
     let last = path.rsplit('.').next().unwrap_or_default().to_owned();
     let whole = path.clone();

@@ -1,5 +1,6 @@
 //! Heads of lists, rows and groups, and the keys that add a row and take one out.
 
+use super::frame::question;
 use crate::widgets::writing::{Writing, element, field_id};
 use leptos::prelude::*;
 use screen::entry::form::{Ask, Asked};
@@ -41,6 +42,7 @@ pub(super) fn Head(
             {(!asked.hint.is_empty()).then(|| view! { <p class="field-hint">{asked.hint.clone()}</p> })}
             {chip}
             {wrong}
+            {question(writing, asked.path.clone())}
         </div>
     }
 }

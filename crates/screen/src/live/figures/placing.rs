@@ -25,7 +25,7 @@ fn interval(last: &Interval, tickets: &str, looked: &Looked<'_>) -> Big {
     let facts = ["volume.ratio.interval", "volume.departure"];
     let found = facts.iter().flat_map(|fact| looked.findings_of(fact, &subject)).map(Sign::of_finding);
     let note = against(last.placed, last.theoretical, looked);
-    let note = match last.departure.and_then(|departure| departure.z) {
+    let note = match last.unlike_the_rest() {
         Some(z) if z.abs() > 2.0 => format!("{note}; unlike the rest of the shaft"),
         _ => note,
     };
