@@ -29,7 +29,7 @@ fn a_metric_pile_tells_its_figures_with_a_comma() {
             * Depth to concrete: 6,70 m ± 0,03 below Nagel im Führungsrahmen [no limit set] +405,90 m; lowest of 2 points; 17:14
             * Embedment of Schüttrohr: 3,70 m ± 0,03 [meets] 2,50 m at least
             * Lift at most: 1,20 m [meets] no piece may come off yet; 0,70 m after the next piece
-              This interval, load 7703: 1,01 ± 0,02 [no limit set] 3,82 m³ placed, 3,80 m³ theoretical
+              This interval, load 7703: 1,01 ± 0,02 [no limit set] 3,82 m³ placed, 3,80 m³ theoretical; unlike the rest of the shaft
               In all: 1,04 ± 0,01 [no limit set] 22,37 m³ placed, 21,55 m³ theoretical
               Oldest concrete, load 7701: 2 h 25 min [no limit set] workable until 20:32; slump 183 mm ± 18 mm by now
               Order for 95 %: 1,50 m³ [no limit set] 1 load, 0,33 left over

@@ -25,8 +25,13 @@ fn interval(last: &Interval, tickets: &str, looked: &Looked<'_>) -> Big {
     let facts = ["volume.ratio.interval", "volume.departure"];
     let found = facts.iter().flat_map(|fact| looked.findings_of(fact, &subject)).map(Sign::of_finding);
     let note = against(last.placed, last.theoretical, looked);
-    let note = match last.unlike_the_rest() {
-        Some(z) if z.abs() > 2.0 => format!("{note}; unlike the rest of the shaft"),
+    let far = |z: f64| z.abs() > 2.0;
+    // The error of the ratio of a short interval is no measure of what the tape can feign.
+    let long = assess::assumed::least_rise() <= last.rise.value;
+    let note = match last.departure.and_then(|departure| departure.z) {
+        Some(z) if far(z) && (long || last.unlike_the_rest().is_some_and(far)) => {
+            format!("{note}; unlike the rest of the shaft")
+        }
         _ => note,
     };
     ratio("interval_ratio", &label, last.ratio, looked).note(note).sign(Sign::worst(found))
