@@ -68,9 +68,6 @@ pub(super) fn Shaft() -> impl IntoView {
     let looking = Looking::here();
     let whole = looks::whole(looking);
     let screen = Memo::new(move |_| whole.with(|whole| Some(Arc::clone(&whole.as_ref()?.screen))));
-    let section = Memo::new(move |_| {
-        whole.with(|whole| whole.as_ref().map(|whole| (Arc::clone(&whole.screen), whole.section.clone())))
-    });
     let keys = Memo::new(move |_| whole.with(|whole| Some(whole.as_ref()?.keys.clone())));
     let shown = Shown { looking, screen };
     let shaft = looking.shaft;
@@ -80,7 +77,7 @@ pub(super) fn Shaft() -> impl IntoView {
             <tabs::Tabs looking=looking/>
             <section class="shaft">
                 <Heading shown=shown/>
-                <section::Section looking=looking drawing=section/>
+                <section::Section looking=looking whole=whole/>
                 <attention::Calls shown=shown/>
                 <div class="shaft-figures" role="region" aria-label="Figures and clocks" tabindex="0">
                     <figures::Clocks shown=shown/>
