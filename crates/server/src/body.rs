@@ -12,6 +12,17 @@ use std::sync::Arc;
 use tokio::time::{Instant, timeout, timeout_at};
 use wire::http::Code;
 
+/// Characters a name may have that people give to something of theirs.
+const NAME_MOST: usize = 60;
+
+/// A name that somebody gave to a `thing` of theirs, such as a device.
+pub(crate) fn name(thing: &str, typed: &str) -> Result<String, Refused> {
+    let name = typed.trim();
+    let fits = (1..=NAME_MOST).contains(&name.chars().count()) && !name.chars().any(char::is_control);
+    let what = || format!("A {thing} needs a name of 1 to {NAME_MOST} characters.");
+    if fits { Ok(name.to_owned()) } else { Err(Refused::new(Code::MALFORMED, what())) }
+}
+
 /// A body that is read piece by piece.
 pub(crate) struct Incoming<'a> {
     stream: BodyDataStream,

@@ -76,7 +76,7 @@ fn sentence(order: &ToOrder, loads: &str, show: &Show) -> String {
     };
     let over = show.volume(told.order.outcome.left_over);
     let others = order.orders.iter().filter(|one| one.level != told.level);
-    // What is rounded to the same half load of a truck is said once.
+    // What comes to the same order is said once.
     let (same, others): (Vec<_>, Vec<_>) = others.partition(|one| one.order.volume == told.order.volume);
     let same: Vec<String> = same.into_iter().map(|one| level(one, show)).collect();
     let same = if same.is_empty() { String::new() } else { format!("; the same for {}", same.join(" and ")) };

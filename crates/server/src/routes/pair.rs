@@ -18,9 +18,6 @@ use std::time::Instant;
 use store::{Device, Office, Pairing, People};
 use wire::http::{COOKIE, Code, Pair, Paired};
 
-/// Characters a name may have.
-const NAME_MOST: usize = 60;
-
 /// How long a browser keeps the cookie: 400 days, the most browsers allow.
 const COOKIE_SECONDS: u64 = 400 * 24 * 60 * 60;
 
@@ -31,7 +28,7 @@ pub(crate) async fn pair(
     body: Body,
 ) -> Result<Response, Refused> {
     let asked: Pair = body::small(&headers, body, &shared.site.limits).await?;
-    let (name, device) = (name(&asked.name)?, device(&asked.device)?);
+    let (name, device) = (body::name("device", &asked.name)?, device(&asked.device)?);
     let who = asker.who;
     may_try(&shared, who)?;
     let token = code::token().map_err(NotWritten::Chance)?;
@@ -42,7 +39,7 @@ pub(crate) async fn pair(
         Some(device) => {
             welcome(&shared, &asker, &asked.code, &device).await;
             let office = shared.site.office.clone();
-            let signs_as = signs_as(&shared, &device).await?;
+            let signs_as = signs_as(&shared, &device).await;
             let answer = json(&Paired { token: token.clone(), office, server_time: now, signs_as })?;
             with_cookie(answer, asker.secure, &token)
         }
@@ -61,18 +58,12 @@ async fn paired(
     }
 }
 
-/// The name under the entries of whom the device belongs to.
-async fn signs_as(shared: &Arc<Shared>, device: &Device) -> Result<Option<String>, Refused> {
-    let Some(number) = device.person else { return Ok(None) };
-    let known = shared.read(move |store| store.person(number)).await?;
-    Ok(known.map(|known| known.person.signs_as.unwrap_or(known.person.name)))
-}
-
-fn name(text: &str) -> Result<String, Refused> {
-    let name = text.trim();
-    let fits = (1..=NAME_MOST).contains(&name.chars().count()) && !name.chars().any(char::is_control);
-    let what = || format!("A device needs a name of 1 to {NAME_MOST} characters.");
-    if fits { Ok(name.to_owned()) } else { Err(Refused::new(Code::MALFORMED, what())) }
+/// The name under the entries of whom the device belongs to. It only saves typing: where it cannot be read, the device is paired
+/// all the same.
+async fn signs_as(shared: &Arc<Shared>, device: &Device) -> Option<String> {
+    let number = device.person?;
+    let known = shared.read(move |store| store.person(number)).await.ok()??;
+    Some(known.person.signs_as.unwrap_or(known.person.name))
 }
 
 fn device(text: &str) -> Result<String, Refused> {

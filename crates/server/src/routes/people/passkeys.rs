@@ -29,9 +29,6 @@ const SERVES_SECONDS: i64 = 5 * 60;
 /// Passkeys a person may have.
 const MOST: usize = 20;
 
-/// Characters a passkey's name may have.
-const NAME_MOST: usize = 60;
-
 /// What takes passkeys, where the office is reached by a name.
 fn taking(shared: &Shared) -> Result<&Taking, Refused> {
     let what = "This office is not reached by a name over HTTPS, so no passkey can be bound to it.";
@@ -118,7 +115,7 @@ pub(crate) async fn add(
     body: Body,
 ) -> Result<Response, Refused> {
     let brought: Brought = body::small(&headers, body, &shared.site.limits).await?;
-    let (taking, name) = (taking(&shared)?, called(&brought.name)?);
+    let (taking, name) = (taking(&shared)?, body::name("passkey", &brought.name)?);
     let person = asker.person()?.person.clone();
     let state = ended(&shared, brought.ceremony, Some(person.number)).await?;
     let Made { handle, id, key } = taking.new_of(&brought.answer, &state).map_err(not_taken)?;
@@ -128,13 +125,6 @@ pub(crate) async fn add(
     let number = number.ok_or_else(|| wrong("This passkey is here already."))?;
     shared.note(&asker, ("passkey-added", Some(&person.name)), &format!("passkey {number}: {name}")).await;
     json(&serde_json::json!({ "to": "/people" }))
-}
-
-fn called(typed: &str) -> Result<String, Refused> {
-    let name = typed.trim();
-    let fits = (1..=NAME_MOST).contains(&name.chars().count()) && !name.chars().any(char::is_control);
-    let what = || format!("A passkey is called by 1 to {NAME_MOST} characters.");
-    if fits { Ok(name.to_owned()) } else { Err(Refused::new(Code::MALFORMED, what())) }
 }
 
 /// `POST /people/passkeys/{number}/remove`: one's own.
