@@ -4,7 +4,8 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Desk, folder, shaftbook } from "../lib/desk.mjs";
 import { pair } from "../lib/rig.mjs";
-import { SIZES, Tablet } from "../lib/tablet.mjs";
+import { looked as lookedAt } from "../lib/looked.mjs";
+import { Tablet } from "../lib/tablet.mjs";
 
 const PASSWORD = "rain on the rig again";
 const ODD = `<img src=x onerror="document.title='owned'">`;
@@ -25,20 +26,7 @@ after(async () => {
   await desk?.stop();
 });
 
-/** Every size and both themes: nothing axe complains of, nothing wider than the screen. */
-async function looked(name) {
-  for (const [size, view] of Object.entries(SIZES)) {
-    for (const scheme of ["light", "dark"]) {
-      await page.setViewportSize(view);
-      await page.emulateMedia({ colorScheme: scheme });
-      await tablet.picture(`people-${name}-${size}-${scheme}`);
-      assert.deepEqual(await tablet.axe(), [], `${name} on a ${size}, ${scheme}`);
-      const wider = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      assert.ok(wider <= 0, `${name} is ${wider} px wider than a ${size}`);
-    }
-  }
-  await page.setViewportSize(SIZES.desktop);
-}
+const looked = (name) => lookedAt(tablet, `people-${name}`);
 
 async function signIn(name, password) {
   await page.goto(`${desk.url}/people/sign-in`);

@@ -6,7 +6,8 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { Desk, folder, shaftbook } from "../lib/desk.mjs";
-import { SIZES, Tablet } from "../lib/tablet.mjs";
+import { looked as lookedAt } from "../lib/looked.mjs";
+import { Tablet } from "../lib/tablet.mjs";
 import { allSent, author, fill, pair, save } from "../lib/rig.mjs";
 
 const JOB = "test-job";
@@ -114,24 +115,13 @@ async function openItems(tablet) {
 const item = (page, text) => page.locator(".open-item", { hasText: text });
 
 /** Every size and both themes: nothing axe complains of, nothing wider than the screen, keys a glove can hit. */
-async function looked(tablet, name) {
-  const page = tablet.page;
-  for (const [size, view] of Object.entries(SIZES)) {
-    for (const theme of ["sun", "night"]) {
-      await page.setViewportSize(view);
-      await page.emulateMedia({ colorScheme: theme === "sun" ? "light" : "dark" });
-      await tablet.picture(`review-${name}-${size}-${theme}`);
-      assert.deepEqual(await tablet.axe(), [], `${name} on a ${size}, ${theme}`);
-      const wider = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      assert.ok(wider <= 0, `${name} is ${wider} px wider than a ${size}`);
-      const small = await page.locator(".open-items :is(.key, .chip, .open-link)").evaluateAll((all) =>
-        all.filter((one) => one.getBoundingClientRect().height < 48).map((one) => one.textContent),
-      );
-      assert.deepEqual(small, [], `under 48 px on a ${size}`);
-    }
-  }
-  await page.setViewportSize(SIZES[tablet.size]);
-}
+const looked = (tablet, name) =>
+  lookedAt(tablet, `review-${name}`, async (size) => {
+    const small = await tablet.page.locator(".open-items :is(.key, .chip, .open-link)").evaluateAll((all) =>
+      all.filter((one) => one.getBoundingClientRect().height < 48).map((one) => one.textContent),
+    );
+    assert.deepEqual(small, [], `under 48 px on a ${size}`);
+  });
 
 test("the list says what waits, and whose move it is", async () => {
   const page = await openItems(tablets.engineer);

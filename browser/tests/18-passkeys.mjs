@@ -5,7 +5,8 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Desk, folder, freePort, shaftbook } from "../lib/desk.mjs";
-import { SIZES, Tablet } from "../lib/tablet.mjs";
+import { looked as lookedAt } from "../lib/looked.mjs";
+import { Tablet } from "../lib/tablet.mjs";
 
 const PASSWORD = "rain on the rig again";
 
@@ -43,20 +44,7 @@ after(async () => {
   await desk?.stop();
 });
 
-/** Every size and both themes: nothing axe complains of, nothing wider than the screen. */
-async function looked(name) {
-  for (const [size, view] of Object.entries(SIZES)) {
-    for (const scheme of ["light", "dark"]) {
-      await page.setViewportSize(view);
-      await page.emulateMedia({ colorScheme: scheme });
-      await tablet.picture(`passkeys-${name}-${size}-${scheme}`);
-      assert.deepEqual(await tablet.axe(), [], `${name} on a ${size}, ${scheme}`);
-      const wider = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      assert.ok(wider <= 0, `${name} is ${wider} px wider than a ${size}`);
-    }
-  }
-  await page.setViewportSize(SIZES.desktop);
-}
+const looked = (name) => lookedAt(tablet, `passkeys-${name}`);
 
 const keys = async () => (await devices.send("WebAuthn.getCredentials", { authenticatorId: device })).credentials;
 
