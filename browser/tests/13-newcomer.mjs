@@ -171,3 +171,40 @@ test("nothing is said to be sent before it was counted, nor in the moment after 
     await desk.stop();
   }
 });
+
+test("after a demonstration has closed its job keeps its clock, and a true job beside it has the true one", async () => {
+  const place = folder("closed");
+  shaftbook("begin", place);
+  shaftbook("enter", "demo/harrow-vale/1-job.toml", "--job", place);
+  const desk = await Desk.open({ place, words: ["--rehearse", "neck", "--speed", "40"] });
+  const tablet = await Tablet.on();
+  const on = tablet.page;
+  const day = () => on.locator(".bar-day").textContent();
+  const clock = () => on.locator(".bar-time").innerText();
+  const stage = () => on.locator(".shaft-stage").innerText();
+  try {
+    await author(on, desk, "R. Quill");
+    await pair(on, desk, "closed");
+    await on.getByRole("link", { name: /Rehearsal/ }).first().click();
+    await on.locator(".list-name").first().click();
+    await on.locator(".shaft-figures .figure").first().waitFor();
+    await keptForOffline(on);
+    await desk.stop();
+    const [seen, at, shown] = [await day(), await clock(), await stage()];
+    assert.match(seen, /2031/);
+    await on.reload();
+    await on.locator(".shaft-figures .figure").first().waitFor();
+    assert.equal(await day(), seen);
+    assert.ok((await clock()) > at, "the clock has not gone back");
+    assert.equal(await stage(), shown);
+    assert.match(await on.locator(".banner-demonstration").innerText(), /40 times faster/);
+    await tablet.picture("newcomer-4-demonstration-over");
+    await on.goto(`${desk.url}/job/${JOB}`);
+    await on.locator(".bar-time").waitFor();
+    assert.match(await day(), new RegExp(String(new Date().getFullYear())));
+    assert.equal(await on.locator(".banner-demonstration").count(), 0);
+  } finally {
+    await tablet.off();
+    await desk.stop();
+  }
+});

@@ -111,7 +111,7 @@ impl House {
             by: wanted.by,
             paper: None,
             with_open_findings: wanted.with_open_findings,
-            now: desk.site_time(),
+            now: desk.site_time(wanted.job),
         };
         let (entry, _) = seal::sealed(&record, &asked, key, &self.fonts)?;
         let id = entry.id;

@@ -6,10 +6,8 @@
 //! Words: *replay* = the notes of a day as steps, and the clock that passes them.
 //! Never: mix a replay with a record that is something else.
 
-mod clock;
 mod plan;
 
-pub(crate) use clock::SiteClock;
 pub(crate) use plan::Step;
 
 use crate::folder::{Folder, shaft_of};
@@ -21,7 +19,7 @@ use record::kinds::LoadArrived;
 use record::{DeviceId, EntryId, Held, Log, Record};
 use rehearse::day::Campaign;
 use std::collections::BTreeSet;
-use std::time::Duration;
+use wire::http::SiteClock;
 
 /// How long before the first load a replay begins, where nobody says when: long enough to look around.
 const LEAD_SECONDS: i64 = 10 * 60;
@@ -54,7 +52,7 @@ pub(crate) struct Replay {
 impl Replay {
     /// When the clock starts.
     pub(crate) fn begins(&self) -> Moment {
-        self.clock.after(Duration::ZERO)
+        self.clock.site
     }
 
     /// The replay of some notes. `kept` is what the folder holds of their job.
@@ -90,11 +88,12 @@ impl Replay {
         let begins = begin(&steps, kept, asked.or_else(|| before_first_load(&log)));
         let begins = begins.ok_or_else(|| no_pour(&shaft))?;
         let last = last_of_day(&steps, &shaft, begins);
-        let clock = SiteClock::new(begins, last.unwrap_or(begins), ask.speed);
         let (before, after): (Vec<Step>, Vec<Step>) = steps.into_iter().partition(|step| step.at <= begins);
         let before = before.into_iter().map(|step| Held::Known(step.entry));
         let before = before.filter(|held| kept.get(&held.id()).is_none()).collect();
         let job = whole.job().unwrap_or_default().to_owned();
+        let fast_until = last.unwrap_or(begins);
+        let clock = SiteClock { job: job.clone(), site: begins, speed: ask.speed, fast_until };
         Ok(Replay { job, shaft, before, steps: after, clock })
     }
 }

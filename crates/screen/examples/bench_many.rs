@@ -12,7 +12,7 @@ use record::field::UnitSystem;
 use record::{Held, Record};
 use rehearse::day::{AUTHOR, Chosen, Day, SHAFT, Which, set_of};
 use rehearse::scenario::Scenario;
-use screen::live::{AcrossScreen, OfficeScreen, Reckoned, touched};
+use screen::live::{AcrossScreen, OfficeScreen, Reckoned, ReckonedJob, touched};
 use std::time::Instant;
 use wire::{Key, Pen, Times};
 
@@ -89,7 +89,9 @@ fn main() {
         println!("{:52} {:9} kB", "", drawn.iter().map(String::len).sum::<usize>() / 1000);
     }
     timed("the page of all jobs put together", || {
-        OfficeScreen::together(&[(&before, &all)], at, &|_, shaft| shaft.to_owned())
+        OfficeScreen::together(&[ReckonedJob { record: &before, shafts: &all, at }], &|_, shaft| {
+            shaft.to_owned()
+        })
     });
     timed("after one entry more: what it touches, reckoned", || {
         let touched = touched(&before, &now).expect("an entry of a shaft");

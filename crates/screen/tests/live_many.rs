@@ -51,9 +51,10 @@ fn an_entry_touches_its_shaft_and_one_about_the_job_touches_all() {
 fn all_jobs_say_how_far_they_are_and_what_waits() {
     let (first, second) = (harrow_vale(), lindmoor());
     let (of_first, of_second) = (reckoned(&first), reckoned(&second));
-    let jobs = [(&first, of_first.as_slice()), (&second, of_second.as_slice())];
-    let now = at("2025-06-17T18:00:00+02:00");
-    let page = OfficeScreen::together(&jobs, now, &|job, shaft| format!("/{job}/{shaft}"));
+    let at = at("2025-06-17T18:00:00+02:00");
+    let job = |record, shafts| ReckonedJob { record, shafts, at };
+    let jobs = [job(&first, of_first.as_slice()), job(&second, of_second.as_slice())];
+    let page = OfficeScreen::together(&jobs, &|job, shaft| format!("/{job}/{shaft}"));
     let job = |job: &live::OfficeJob| {
         let rows = job.rows.iter().map(|row| format!("  {}: {} [{}]\n", row.label, row.text, row.page));
         format!("{} ({}), rehearsal {}\n{}", job.name, job.key, job.rehearsal, rows.collect::<String>())

@@ -82,8 +82,8 @@ impl Desk {
         self.0.readers.with(|store| store.devices())
     }
 
-    /// The site's time: that of the demonstration, or the true one.
-    pub fn site_time(&self) -> Moment {
-        self.0.site_time()
+    /// The time on the site of a job: that of the demonstration where it is its job, else the true one.
+    pub fn site_time(&self, job: &str) -> Moment {
+        self.0.site_time(job)
     }
 }

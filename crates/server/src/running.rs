@@ -101,9 +101,9 @@ impl Shared {
         self.site.clock.as_ref().map(|clock| clock())
     }
 
-    /// The site's time.
-    pub(crate) fn site_time(&self) -> Moment {
-        self.demo().map_or_else(time::now, |clock| clock.site)
+    /// The time on the site of a job: that of the demonstration where it is its job, else the true one.
+    pub(crate) fn site_time(&self, job: &str) -> Moment {
+        self.demo().filter(|clock| clock.job == job).map_or_else(time::now, |clock| clock.site)
     }
 
     /// Asks the database something on a thread that may wait.

@@ -9,11 +9,13 @@
 
 mod codes;
 mod refusal;
+mod site_clock;
 mod sum;
 mod text;
 
 pub use codes::{Again, CODES, Code};
 pub use refusal::Refusal;
+pub use site_clock::SiteClock;
 pub use sum::IdSum;
 
 use quantity::Moment;
@@ -78,18 +80,8 @@ pub struct Hello {
     pub server_time: Moment,
     /// Whether whoever asks is paired.
     pub paired: bool,
-    /// Only in a demonstration: the clock everybody follows.
+    /// Only in a demonstration: the clock of its job, which everybody follows there.
     pub clock: Option<SiteClock>,
-}
-
-/// The clock of a demonstration.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-pub struct SiteClock {
-    /// What it shows as the answer is given.
-    #[serde(with = "text::moment")]
-    pub site: Moment,
-    /// How many of its seconds pass in one of ours; above 0.
-    pub speed: f64,
 }
 
 /// Answer to `GET /jobs`.

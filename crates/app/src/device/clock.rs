@@ -1,15 +1,19 @@
 //! The site clock: what the watch of somebody at the hole shows.
 //!
 //! A tablet that was carried over a zone's border still writes in the time of the job. In a demonstration
-//! the desk's clock counts, and runs faster.
+//! the clock of its job counts, and runs faster; a job that is true keeps the true time beside it. The made-up clock is
+//! kept with its job: what was written by it does not lie in the future once the office of the demonstration is gone.
 //!
-//! Never: alter a time that was written; correct the tablet's clock silently.
+//! Never: alter a time that was written; correct the tablet's clock silently; date a true job by a made-up clock.
 
+use super::Device;
+use super::database::Trouble;
 use super::time::{every, now_ms, now_seconds, own_offset_seconds};
-use super::{Demonstration, Device};
 use leptos::prelude::*;
 use notes::Zone;
 use quantity::Moment;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 use std::time::Duration;
 use wire::http::SiteClock;
 
@@ -17,29 +21,47 @@ use wire::http::SiteClock;
 const TICK: Duration = Duration::from_secs(1);
 /// In a demonstration this many times in that span.
 const TICKS_OF_DEMONSTRATION: u32 = 2;
+/// The setting under which made-up clocks are kept.
+const CLOCKS: &str = "made-up-clocks";
+/// What an office tells again is kept again only where it is this far from what was told before, in seconds of the site.
+const APART_SECONDS: u64 = 120;
 
-/// Where the faster clock stood, and when.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Anchor {
-    site_seconds: f64,
+/// A made-up clock, and when it was told.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub(super) struct MadeUp {
+    clock: SiteClock,
     ours_ms: f64,
-    speed: f64,
 }
 
-impl Anchor {
-    fn of(clock: &SiteClock) -> Self {
-        Anchor { site_seconds: clock.site.seconds() as f64, ours_ms: now_ms(), speed: clock.speed }
+impl MadeUp {
+    fn of(clock: SiteClock) -> Self {
+        MadeUp { clock, ours_ms: now_ms() }
     }
 
-    fn seconds(self) -> i64 {
-        (self.site_seconds + (now_ms() - self.ours_ms) / 1000.0 * self.speed).floor() as i64
+    fn passed(&self) -> Duration {
+        Duration::from_secs_f64(((now_ms() - self.ours_ms) / 1000.0).max(0.0))
+    }
+
+    fn seconds(&self) -> i64 {
+        self.clock.after(self.passed()).seconds()
+    }
+
+    fn speed(&self) -> f64 {
+        self.clock.speed_after(self.passed())
+    }
+
+    /// Whether it is the clock that was told before, still running as it did.
+    fn goes_on(&self, before: &MadeUp) -> bool {
+        let same_until = self.clock.fast_until == before.clock.fast_until;
+        same_until && self.seconds().abs_diff(before.seconds()) < APART_SECONDS
     }
 }
 
 impl Device {
-    /// Seconds since 1970 on the site clock.
-    pub(super) fn site_seconds(self) -> i64 {
-        self.inner().site.get().map_or_else(now_seconds, Anchor::seconds)
+    /// Seconds since 1970 on the clock of a job.
+    fn site_seconds(self, job: &str) -> i64 {
+        let made_up = self.inner().clocks.borrow().get(job).map(MadeUp::seconds);
+        made_up.unwrap_or_else(now_seconds)
     }
 
     /// The site clock of a job. Not tracked: read `tick` to be called again.
@@ -49,7 +71,7 @@ impl Device {
         if let Some(at) = self.practice_now(job) {
             return at;
         }
-        let seconds = self.site_seconds();
+        let seconds = self.site_seconds(job);
         let inner = self.inner();
         let zones = inner.zones.borrow();
         zones
@@ -66,13 +88,36 @@ impl Device {
 
     /// The desk told of its clock: only a demonstration has one of its own.
     pub(super) fn follow(self, clock: Option<SiteClock>) {
-        let clock = clock.filter(|clock| clock.speed > 0.0 && clock.speed.is_finite());
-        self.inner().site.set(clock.as_ref().map(Anchor::of));
-        let demonstration = clock.map(|clock| Demonstration { speed: clock.speed });
-        if self.demonstration.get_untracked() != demonstration {
-            self.demonstration.set(demonstration);
+        let Some(clock) = clock.filter(|clock| clock.speed > 0.0 && clock.speed.is_finite()) else { return };
+        let job = clock.job.clone();
+        let made_up = MadeUp::of(clock);
+        let inner = self.inner();
+        let before = inner.clocks.borrow_mut().insert(job, made_up.clone());
+        self.show_speeds();
+        if !before.is_some_and(|before| made_up.goes_on(&before)) {
+            self.set_later(CLOCKS, inner.clocks.borrow().clone());
+        }
+    }
+
+    /// The made-up clocks that were kept.
+    pub(super) async fn read_clocks(self) -> Result<(), Trouble> {
+        if let Some(kept) = self.setting::<BTreeMap<String, MadeUp>>(CLOCKS).await? {
+            *self.inner().clocks.borrow_mut() = kept;
+            self.show_speeds();
+        }
+        Ok(())
+    }
+
+    /// Says which clocks are made up, and how fast each runs.
+    fn show_speeds(self) {
+        let inner = self.inner();
+        let clocks = inner.clocks.borrow();
+        let speeds: BTreeMap<String, f64> =
+            clocks.iter().map(|(job, made_up)| (job.clone(), made_up.speed())).collect();
+        if self.made_up_clocks.with_untracked(|shown| *shown != speeds) {
+            self.made_up_clocks.set(speeds);
             // What was reckoned for the other clock must not stand for a moment longer.
-            self.tick.set(self.site_seconds());
+            self.tick.set(now_seconds());
         }
     }
 
@@ -81,8 +126,10 @@ impl Device {
         let mut passed = 0;
         every(TICK / TICKS_OF_DEMONSTRATION, move || {
             passed += 1;
-            if self.demonstration.get_untracked().is_some() || passed % TICKS_OF_DEMONSTRATION == 0 {
-                self.tick.set(self.site_seconds());
+            let whole = passed % TICKS_OF_DEMONSTRATION == 0;
+            if whole || self.made_up_clocks.with_untracked(|clocks| !clocks.is_empty()) {
+                self.show_speeds();
+                self.tick.set(now_seconds());
             }
         });
     }

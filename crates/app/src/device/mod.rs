@@ -35,14 +35,14 @@ mod write;
 
 pub(crate) use practice::{PACES, Practising, Wish};
 pub(crate) use state::{
-    Added, Demonstration, Hand, JobCard, Link, NotesRead, NotesWanted, Outbox, Pairing, Pending,
-    RefusedEntry, Settings, Storage, Theme,
+    Added, Hand, JobCard, Link, NotesRead, NotesWanted, Outbox, Pairing, Pending, RefusedEntry, Settings,
+    Storage, Theme,
 };
 pub(crate) use stopwatch::{Work, timed};
 pub(crate) use time::pause;
 
 use carrier::Carrier;
-use clock::Anchor;
+use clock::MadeUp;
 use database::{Database, Heard, Trouble};
 use foreseen::Foresees;
 use futures::channel::mpsc::UnboundedReceiver;
@@ -73,7 +73,7 @@ pub(crate) struct Device {
     notices: RwSignal<Vec<Notice>>,
     pairing: RwSignal<Option<Pairing>>,
     refused: RwSignal<Vec<RefusedEntry>>,
-    demonstration: RwSignal<Option<Demonstration>>,
+    made_up_clocks: RwSignal<BTreeMap<String, f64>>,
     version_waits: RwSignal<bool>,
     code_offered: RwSignal<Option<String>>,
     practices: RwSignal<BTreeMap<String, Practising>>,
@@ -107,7 +107,7 @@ struct Inner {
     shelves: RefCell<BTreeMap<String, Rc<Shelf>>>,
     zones: RefCell<BTreeMap<String, notes::Zone>>,
     photo_urls: RefCell<BTreeMap<String, String>>,
-    site: Cell<Option<Anchor>>,
+    clocks: RefCell<BTreeMap<String, MadeUp>>,
     tabs: RefCell<Option<BroadcastChannel>>,
     carrier: Rc<Carrier>,
     /// Entries on their way to the disk.
@@ -125,7 +125,7 @@ impl Inner {
             shelves: RefCell::default(),
             zones: RefCell::default(),
             photo_urls: RefCell::default(),
-            site: Cell::new(None),
+            clocks: RefCell::default(),
             tabs: RefCell::new(None),
             carrier: Rc::new(Carrier::new()),
             writing: Cell::new(0),
@@ -159,7 +159,7 @@ impl Device {
             notices: RwSignal::new(Vec::new()),
             pairing: RwSignal::new(None),
             refused: RwSignal::new(Vec::new()),
-            demonstration: RwSignal::new(None),
+            made_up_clocks: RwSignal::new(BTreeMap::new()),
             version_waits: RwSignal::new(false),
             code_offered: RwSignal::new(None),
             practices: RwSignal::new(BTreeMap::new()),
@@ -218,7 +218,7 @@ impl Device {
         self.inner().opening.clone().await
     }
 
-    /// Seconds since 1970 on the site clock, once a second; a clock that reads it is drawn again.
+    /// Seconds since 1970, once a second and oftener beside a made-up clock; a clock that reads it is drawn again.
     pub(crate) fn tick(self) -> RwSignal<i64> {
         self.tick
     }
@@ -277,9 +277,10 @@ impl Device {
         self.refused.into()
     }
 
-    /// Time runs faster: the shell says so in a banner that cannot be dismissed.
-    pub(crate) fn demonstration(self) -> Signal<Option<Demonstration>> {
-        self.demonstration.into()
+    /// The jobs whose clock is made up, and how many of its seconds pass in one of ours: the shell says so in a banner
+    /// that cannot be dismissed.
+    pub(crate) fn made_up_clocks(self) -> Signal<BTreeMap<String, f64>> {
+        self.made_up_clocks.into()
     }
 
     /// A new version of the app lies ready; `use_new_version` changes to it.

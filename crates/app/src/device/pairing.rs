@@ -64,7 +64,7 @@ impl Device {
         if let Some(name) = paired.signs_as
             && self.author.with_untracked(|author| author.trim().is_empty())
         {
-            self.author.set(name);
+            self.go_by(name).await.map_err(|trouble| of_trouble(&trouble))?;
         }
         let pairing = Pairing { office: paired.office, name: pair.name };
         self.keep_pairing(pairing).await.map_err(|trouble| of_trouble(&trouble))?;

@@ -8,7 +8,7 @@
 //! Never: let an entry of a practice wait for the office.
 
 use super::Device;
-use super::time::now_ms;
+use super::time::{now_ms, now_seconds};
 use super::write::Under;
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
@@ -236,7 +236,7 @@ impl Device {
             one.kept = one.now().seconds();
             Some(Stored::of(one))
         });
-        self.tick.set(self.site_seconds());
+        self.tick.set(now_seconds());
         let (Some(stored), job) = (changed.flatten(), job.to_owned()) else { return };
         spawn_local(async move { self.keep_practice(&job, &stored).await });
     }

@@ -44,6 +44,13 @@ impl Device {
         {
             self.settings.set(looks);
         }
+        self.read_clocks().await
+    }
+
+    /// Who writes is known from now on, and kept before this returns: whoever leaves the page at once loses no name.
+    pub(super) async fn go_by(self, author: String) -> Result<(), Trouble> {
+        self.set(AUTHOR, &author).await?;
+        self.author.set(author);
         Ok(())
     }
 
@@ -70,7 +77,8 @@ impl Device {
         Ok(())
     }
 
-    fn set_later<T: Serialize + 'static>(self, name: &'static str, value: T) {
+    /// Keeps a setting soon; that it could not be kept is told.
+    pub(super) fn set_later<T: Serialize + 'static>(self, name: &'static str, value: T) {
         spawn_local(async move {
             if let Err(trouble) = self.set(name, &value).await {
                 self.tell_trouble(&trouble);

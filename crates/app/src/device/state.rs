@@ -138,13 +138,6 @@ pub(crate) struct Pairing {
     pub(crate) name: String,
 }
 
-/// Time runs faster, for a demonstration.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Demonstration {
-    /// Seconds of the site in a second of ours.
-    pub(crate) speed: f64,
-}
-
 /// An entry as a screen hands it over: everything but the key, the place in the chain and the clock.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Pending {

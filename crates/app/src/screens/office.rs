@@ -14,7 +14,7 @@ use crate::widgets::Svg;
 use figure::Size;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use screen::live::{OfficeJob, OfficeRow, OfficeScreen, Reckoned};
+use screen::live::{OfficeJob, OfficeRow, OfficeScreen, ReckonedJob};
 use std::sync::Arc;
 
 /// What is looked at.
@@ -22,15 +22,15 @@ use std::sync::Arc;
 struct Wanted {
     /// Each job with the number of its entries.
     jobs: Vec<(String, usize)>,
-    /// A demonstration has a clock of its own, which the office tells after the page has begun.
-    clock_told: bool,
+    /// The jobs of demonstrations: each has a clock of its own, which the office may tell after the page has begun.
+    made_up: Vec<String>,
 }
 
 impl Wanted {
     /// Whether what was begun for another is of use here: the same jobs by the same clock, with however many entries.
     fn is_of_use_to(&self, other: &Wanted) -> bool {
         let names = |one: &Wanted| one.jobs.iter().map(|(name, _)| name.clone()).collect::<Vec<_>>();
-        self.clock_told == other.clock_told && names(self) == names(other)
+        self.made_up == other.made_up && names(self) == names(other)
     }
 }
 
@@ -38,7 +38,7 @@ impl Wanted {
 struct Reached {
     job: String,
     entries: usize,
-    clock_told: bool,
+    made_up: bool,
     whole: Whole,
 }
 
@@ -58,7 +58,7 @@ pub(super) fn Office() -> impl IntoView {
     let with_rehearsals = RwSignal::new(None::<bool>);
     let wanted = Memo::new(move |_| Wanted {
         jobs: wanted(&device.jobs().get(), with_rehearsals.get()),
-        clock_told: device.demonstration().with(Option::is_some),
+        made_up: device.made_up_clocks().with(|clocks| clocks.keys().cloned().collect()),
     });
     let shown = together(device, wanted);
     let lead = move || shown.screen.with(|screen| screen.as_ref().map(|screen| screen.lead.clone()));
@@ -126,8 +126,7 @@ async fn one_after_the_other(
     mut before: Vec<Reached>,
     shown: Shown,
 ) -> Vec<Reached> {
-    let clock_told = now.clock_told;
-    before.retain(|one| one.clock_told == clock_told);
+    before.retain(|one| one.made_up == now.made_up.contains(&one.job));
     let mut all: Vec<Reached> = Vec::new();
     for (job, entries) in now.jobs.iter().cloned() {
         let known = before.iter().position(|one| one.job == job).map(|index| before.swap_remove(index));
@@ -148,7 +147,10 @@ async fn one_after_the_other(
             wanted.try_with_untracked(|wanted| now.is_of_use_to(wanted)).unwrap_or(false)
         };
         match Whole::of((device, &job), record, known, turn).await {
-            Some(whole) => all.push(Reached { job, entries, clock_told, whole }),
+            Some(whole) => {
+                let made_up = now.made_up.contains(&job);
+                all.push(Reached { job, entries, made_up, whole });
+            }
             None => {
                 all.extend(before);
                 return all;
@@ -161,10 +163,15 @@ async fn one_after_the_other(
 }
 
 fn put_together(device: Device, all: &[Reached]) -> OfficeScreen {
-    let at = device.now(all.last().map(|one| one.job.as_str()).unwrap_or_default());
-    let jobs: Vec<(&record::Record, &[Reckoned])> =
-        all.iter().map(|one| (one.whole.record.as_ref(), one.whole.shafts.as_slice())).collect();
-    OfficeScreen::together(&jobs, at, &paths::shaft)
+    let jobs: Vec<ReckonedJob<'_>> = all
+        .iter()
+        .map(|one| ReckonedJob {
+            record: one.whole.record.as_ref(),
+            shafts: one.whole.shafts.as_slice(),
+            at: device.now(&one.job),
+        })
+        .collect();
+    OfficeScreen::together(&jobs, &paths::shaft)
 }
 
 /// Whether rehearsals are looked at too; nothing where there are none beside others.

@@ -43,8 +43,8 @@ pub(crate) fn run(serve: &Serve, screen: &mut Screen) -> Result<(), Problem> {
     };
     let site = site(serve, &record)?;
     // The clock starts when everything else is ready.
-    let clock = replay.as_ref().map(|replay| Started::now(replay.clock));
-    let site = Site { clock: clock.map(Started::shown), metrics, ..site };
+    let clock = replay.as_ref().map(|replay| Started::now(replay.clock.clone()));
+    let site = Site { clock: clock.clone().map(Started::shown), metrics, ..site };
     journal::of_falls(serve.journal);
     let running = server::start(site, listener, tls).map_err(|error| not_started(&record, &error))?;
     place::keep_told(&serve.folder)?;

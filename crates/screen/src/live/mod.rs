@@ -45,7 +45,7 @@ pub use job::{JobScreen, ShaftRow, job, shaft_row};
 pub use look::Look;
 pub(crate) use looked::Looked;
 pub use next::Next;
-pub use office::{OfficeJob, OfficeRow, OfficeScreen};
+pub use office::{OfficeJob, OfficeRow, OfficeScreen, ReckonedJob};
 pub use open_items::{OpenItems, OpenRow, OpenShaft, Step, open_items};
 pub use people::{MixRow, PersonRow};
 pub use readiness::{Before, Item, Readiness, Ready, readiness};

@@ -53,7 +53,18 @@ impl OfficeJob {
     }
 }
 
-/// All jobs together, at a moment.
+/// A job as it was reckoned.
+#[derive(Debug, Clone, Copy)]
+pub struct ReckonedJob<'a> {
+    /// Its record.
+    pub record: &'a Record,
+    /// Its shafts.
+    pub shafts: &'a [Reckoned],
+    /// The time on its site.
+    pub at: Moment,
+}
+
+/// All jobs together, each at the time on its site.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OfficeScreen {
     /// How many jobs and shafts, how far they are, and what waits.
@@ -66,13 +77,15 @@ pub struct OfficeScreen {
 
 impl OfficeScreen {
     /// Puts together what was reckoned of each job; `leads` gives the address of a shaft of a job.
-    pub fn together(jobs: &[(&Record, &[Reckoned])], at: Moment, leads: Leads<'_>) -> Self {
-        let records: Vec<&Record> = jobs.iter().map(|(record, _)| *record).collect();
-        let all: Vec<&Reckoned> = jobs.iter().flat_map(|(_, reckoned)| reckoned.iter()).collect();
+    pub fn together(jobs: &[ReckonedJob<'_>], leads: Leads<'_>) -> Self {
+        let records: Vec<&Record> = jobs.iter().map(|job| job.record).collect();
+        let all: Vec<&Reckoned> = jobs.iter().flat_map(|job| job.shafts).collect();
+        // Where there is no job there is nothing to look at, at any time.
+        let last = jobs.iter().map(|job| job.at).max().unwrap_or(Moment::at(0, 0));
         OfficeScreen {
             lead: lead(jobs.len(), &all),
-            jobs: jobs.iter().map(|(record, reckoned)| of_job(record, reckoned, (at, leads))).collect(),
-            across: AcrossScreen::together(&records, &all, at),
+            jobs: jobs.iter().map(|job| of_job(*job, leads)).collect(),
+            across: AcrossScreen::together(&records, &all, last),
         }
     }
 
@@ -126,7 +139,7 @@ fn stages(all: &[&Reckoned]) -> String {
     }
 }
 
-fn of_job(record: &Record, reckoned: &[Reckoned], (at, leads): (Moment, Leads<'_>)) -> OfficeJob {
+fn of_job(ReckonedJob { record, shafts: reckoned, at }: ReckonedJob<'_>, leads: Leads<'_>) -> OfficeJob {
     let all: Vec<&Reckoned> = reckoned.iter().collect();
     let log = Log::of(record, None, None);
     let opened = log.last::<JobOpened>().map(|(_, opened)| opened);

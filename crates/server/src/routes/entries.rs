@@ -12,6 +12,7 @@ use axum::extract::rejection::QueryRejection;
 use axum::extract::{Query, State};
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::{IntoResponse, Response};
+use quantity::Moment;
 use record::{DeviceId, EntryId, Held};
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -47,8 +48,8 @@ pub(crate) async fn push(
         return Err(Refused::new(Code::DESK_BUSY, what).after(limits.patience));
     };
     let bytes = Incoming::new(&headers, body, limits.entries_bytes, limits).await?.all().await?;
-    let now = shared.site_time().seconds();
-    let (offered, mut answers) = waiting(move || prove(&bytes, now)).await;
+    let clocks = Arc::clone(&shared);
+    let (offered, mut answers) = waiting(move || prove(&bytes, |job| clocks.site_time(job))).await;
     owns(&shared, &asker, &headers).await?;
     let sorted = sorted(&shared, &asker, offered, &mut answers).await?;
     let kept = if sorted.keep.is_empty() { Vec::new() } else { shared.writer.add(sorted.keep).await? };
@@ -254,18 +255,19 @@ fn kilobytes(headers: &HeaderMap, most: usize) -> u32 {
 }
 
 /// The good lines, and an answer a line. Bytes that are no text are one bad character of their line.
-fn prove(bytes: &[u8], now: i64) -> (Vec<Offered>, Vec<LineAnswer>) {
+fn prove(bytes: &[u8], now: impl Fn(&str) -> Moment) -> (Vec<Offered>, Vec<LineAnswer>) {
     let (offered, mut answers) = sync::desk::read(&String::from_utf8_lossy(bytes));
     let good = answers.iter_mut().filter(|answer| answer.refusal.is_none());
     for (offered, answer) in offered.iter().zip(good) {
-        answer.notice = far(&offered.held, now);
+        answer.notice = far(&offered.held, &now);
     }
     (offered, answers)
 }
 
 /// What is told of an entry whose clock was far from the site's.
-fn far(held: &Held, now: i64) -> Option<Refusal> {
+fn far(held: &Held, now: impl Fn(&str) -> Moment) -> Option<Refusal> {
     let Held::Known(entry) = held else { return None };
+    let now = now(&entry.job).seconds();
     let away = entry.entered_at.seconds().abs_diff(now);
     let what = || {
         let side = if entry.entered_at.seconds() < now { "behind" } else { "ahead of" };

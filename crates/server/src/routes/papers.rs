@@ -77,7 +77,7 @@ async fn of_shaft(
     waiting(move || {
         let record = of_job(&shared, &job)?;
         has_shaft(&record, &job, &shaft)?;
-        let asked = Asked { record: &record, shaft: &shaft, at: shared.site_time() };
+        let asked = Asked { record: &record, shaft: &shaft, at: shared.site_time(&job) };
         make(&*shared.site.papers, &asked).map_err(Refused::paper)
     })
     .await

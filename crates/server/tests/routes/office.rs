@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 use store::{Address, Database};
 use tempfile::TempDir;
-use testkit::{Tablet, at, body};
+use testkit::{JOB, Tablet, at, body};
 use wire::http::{Pair, Paired, Pushed, Refusal, SiteClock};
 use wording::Notice;
 
@@ -121,7 +121,8 @@ pub(crate) fn site(folder: &Path, journal: &Arc<Mutex<Vec<Happened>>>) -> Site {
     let mut site = Site::new(folder, "Office of the test", app(), Arc::new(Told));
     let journal = Arc::clone(journal);
     site.journal = Arc::new(move |happened| journal.lock().expect("a journal").push(happened.clone()));
-    site.clock = Some(Arc::new(|| SiteClock { site: noon(), speed: 30.0 }));
+    site.clock =
+        Some(Arc::new(|| SiteClock { job: JOB.to_owned(), site: noon(), speed: 30.0, fast_until: noon() }));
     site.version = "0.0.0".to_owned();
     site
 }

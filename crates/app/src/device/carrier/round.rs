@@ -77,7 +77,7 @@ impl Device {
 
     /// Follows the desk's clock, and sees whether it knows this device.
     async fn meet(self, hello: &Hello) -> Result<bool, Trouble> {
-        self.follow(hello.clock);
+        self.follow(hello.clock.clone());
         match (hello.paired, self.pairing.get_untracked()) {
             (true, None) => {
                 self.keep_pairing(Pairing { office: hello.office.clone(), name: String::new() }).await?;

@@ -30,7 +30,7 @@ pub(super) fn Sheet(
     let saving = Saving::new(about.clone(), writing, at);
     let job = StoredValue::new(about.job.clone());
     let now = Callback::new(move |()| job.with_value(|job| device.now(job)));
-    stamp_by_the_site_clock(writing, at, now);
+    stamp_by_the_site_clock(writing, at, job, now);
     keep(about.clone(), writing, at, saving);
     look_over(writing, &about, now);
     begin_in_first_field(writing);
@@ -152,12 +152,17 @@ fn keep(about: About, writing: Writing, at: RwSignal<Moment>, saving: Saving) {
     });
 }
 
-/// After a reload the desk tells the clock of a demonstration a moment later than the form is there; a form in which
-/// nobody has written yet is stamped anew.
-fn stamp_by_the_site_clock(writing: Writing, at: RwSignal<Moment>, now: Callback<(), Moment>) {
-    let demonstration = use_device().demonstration();
+/// The desk may tell of the clock of a demonstration a moment later than the form is there; a form in which nobody has
+/// written yet is stamped anew.
+fn stamp_by_the_site_clock(
+    writing: Writing,
+    at: RwSignal<Moment>,
+    job: StoredValue<String>,
+    now: Callback<(), Moment>,
+) {
+    let clocks = use_device().made_up_clocks();
     Effect::new(move |before: Option<bool>| {
-        let told = demonstration.with(Option::is_some);
+        let told = clocks.with(|clocks| job.with_value(|job| clocks.contains_key(job)));
         if told && before == Some(false) && writing.form.with_untracked(Form::is_blank) {
             at.set(now.run(()));
         }

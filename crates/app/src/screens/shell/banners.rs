@@ -22,13 +22,20 @@ pub(super) fn Banners() -> impl IntoView {
     }
 }
 
-/// Time runs faster.
+/// The clock of the job in sight is made up; where no job is in sight, that of one on this device.
 #[component]
 fn Demonstration() -> impl IntoView {
-    let demonstration = use_device().demonstration();
+    let clocks = use_device().made_up_clocks();
+    let place = paths::place();
+    let speed = Memo::new(move |_| {
+        let clocks = clocks.read();
+        match place.get().job {
+            Some(job) => clocks.get(&job).copied(),
+            None => clocks.values().copied().reduce(f64::max),
+        }
+    });
     let text = move || {
-        let speed = demonstration.get()?.speed.to_string();
-        let text = match speed.as_str() {
+        let text = match speed.get()?.to_string().as_str() {
             "1" => "Demonstration: the site clock is made up.".to_owned(),
             speed => format!("Demonstration: time runs {speed} times faster."),
         };

@@ -1,15 +1,16 @@
 //! Feeds a day that is lived through again to a running office, one step at a time.
 
-use crate::relive::{SiteClock, Step};
+use crate::relive::Step;
 use record::Held;
 use server::{Desk, NotWritten};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
+use wire::http::SiteClock;
 
 /// The clock of a site, started.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct Started {
     clock: SiteClock,
     begun: Instant,
@@ -23,10 +24,7 @@ impl Started {
 
     /// The clock as the office shows it to everybody.
     pub(super) fn shown(self) -> server::Clock {
-        Arc::new(move || {
-            let passed = self.begun.elapsed();
-            wire::http::SiteClock { site: self.clock.after(passed), speed: self.clock.speed_after(passed) }
-        })
+        Arc::new(move || self.clock.later(self.begun.elapsed()))
     }
 
     fn wait_for(&self, step: &Step) -> Duration {
