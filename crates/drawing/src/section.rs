@@ -6,6 +6,7 @@ use crate::profile::shape;
 use crate::view::View;
 use assess::shape::Width;
 use calc::geometry::Piece;
+use calc::sounding::Surface;
 use figure::{Bore, Cage, Casing, Level, LevelKind, ProfilePoint, Section, Sediment, Tremie};
 use figure::{Mark, Size, section_and_curve_svg};
 use quantity::{Elevation, Length};
@@ -163,13 +164,14 @@ fn sediment(view: &View<'_, '_>) -> Option<Sediment> {
 fn levels(view: &View<'_, '_>) -> Vec<Level> {
     let picture = &view.assessment.picture;
     let mut levels = Vec::new();
-    let mut put = |kind, level: Option<Elevation>, label: &str, mark| {
+    let mut put_noted = |kind, (level, note): (Option<Elevation>, &str), label: &str, mark| {
         if let Some(depth_m) = level.and_then(|level| view.depth_m(level)) {
-            levels.push(Level { kind, depth_m, label: label.to_owned(), mark });
+            levels.push(Level { kind, depth_m, label: label.to_owned(), note: note.to_owned(), mark });
         }
     };
     let concrete = picture.concrete.last();
-    put(LevelKind::Concrete, concrete.map(|level| level.surface.mean.value), "Concrete", Mark::NoLimit);
+    put_noted(LevelKind::Concrete, mean_of(concrete.map(|level| &level.surface)), "Concrete", Mark::NoLimit);
+    let mut put = |kind, level, label: &str, mark| put_noted(kind, (level, ""), label, mark);
     let fluid = picture
         .fluid
         .last()
@@ -185,8 +187,14 @@ fn levels(view: &View<'_, '_>) -> Vec<Level> {
     }
     let bottom = picture.bottom.last_sounding();
     let tip = view.mark("bottom.tip_above_plan");
-    put(LevelKind::Measured, bottom.map(|sounding| sounding.surface.mean.value), "Bottom sounded", tip);
+    put_noted(LevelKind::Measured, mean_of(bottom.map(|sounding| &sounding.surface)), "Bottom sounded", tip);
     levels
+}
+
+/// The level of a surface; beside a figure that tells the lowest of several points it says that it is their mean.
+fn mean_of(surface: Option<&Surface>) -> (Option<Elevation>, &'static str) {
+    let several = surface.is_some_and(|surface| surface.levels.len() > 1);
+    (surface.map(|surface| surface.mean.value), if several { "mean" } else { "" })
 }
 
 fn blanks(view: &View<'_, '_>) -> Vec<String> {

@@ -171,6 +171,8 @@ pub struct Level {
     pub depth_m: f64,
     /// How it is called, `Concrete after load 3`; the depth is printed behind it.
     pub label: String,
+    /// What else is said of it, behind its elevation: `mean`.
+    pub note: String,
     /// What the assessment said about it; `Mark::NoLimit` draws no sign.
     pub mark: Mark,
 }

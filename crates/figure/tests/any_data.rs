@@ -84,7 +84,7 @@ fn level() -> BoxedStrategy<Level> {
         Just(LevelKind::Measured),
     ];
     (kind, value(), words(), mark())
-        .prop_map(|(kind, depth_m, label, mark)| Level { kind, depth_m, label, mark })
+        .prop_map(|(kind, depth_m, label, mark)| Level { kind, depth_m, label, mark, note: String::new() })
         .boxed()
 }
 

@@ -162,6 +162,19 @@ fn levels_that_find_no_room_are_counted() {
     assert!(texts(&svg).iter().any(|text| text.words.contains("not named")), "{svg}");
 }
 
+/// On a tablet's narrow section `Bottom sounded 60.1` lost the figure and kept the words.
+#[test]
+fn a_name_without_room_is_shortened_and_its_depth_stays() {
+    let mut section = holes::us_section();
+    let label = "Bottom sounded by the crew of the night".to_owned();
+    section.levels = vec![Level { depth_m: 3.048, label, note: "mean".to_owned(), ..Level::default() }];
+    let svg = section_svg(&section, PRINT[3]);
+    check_sound("a long name", &svg);
+    let texts = texts(&svg);
+    let said = |words: &str| texts.iter().any(|text| text.words.contains(words));
+    assert!(said("… 10.0") && said(", mean"), "{svg}");
+}
+
 #[test]
 fn nothing_but_the_palette_stands_in_a_drawing() {
     let known: Vec<&str> = PALETTE.iter().map(|(_, color)| *color).chain(["none"]).collect();

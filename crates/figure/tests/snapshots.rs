@@ -49,7 +49,7 @@ fn small_section() -> Section {
             kind: LevelKind::Concrete,
             depth_m: ft(12.0),
             label: "Concrete".into(),
-            mark: Mark::NoLimit,
+            ..Level::default()
         }],
         depth: Scale::feet(),
         ..Section::default()

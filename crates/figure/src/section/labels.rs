@@ -10,7 +10,7 @@ use crate::mark::{self, Mark};
 use crate::sheet::{self, SideScale};
 use crate::spread::{Column, spread};
 use crate::style::{
-    CONCRETE_LEVEL, GROUNDWATER, INK, LABEL, LEADER, NOTE, PAPER, PLANNED, Pen, STRONG, TICK, WATER,
+    CONCRETE_LEVEL, GROUNDWATER, INK, LABEL, LEADER, NOTE, PAPER, PLANNED, Pen, STRONG, TICK, Type, WATER,
 };
 use crate::svg::{Path, Svg};
 
@@ -21,9 +21,31 @@ const FLUID_LEVEL: Pen = Pen::line("fluid-level", WATER, 1.1).dashed("6 1.5 1.5 
 struct Label {
     depth_m: f64,
     from_x: f64,
-    first: String,
+    name: String,
+    /// Stands behind the name, and stays when the name has to be shortened.
+    figure: String,
     second: String,
     mark: Mark,
+}
+
+impl Label {
+    fn first(&self) -> String {
+        format!("{} {}", self.name, self.figure).trim().to_owned()
+    }
+
+    /// The first row in so much room.
+    fn fitted(&self, style: &Type, room: f64) -> String {
+        let whole = self.first();
+        if width(&whole, style.weight, style.size) <= room {
+            return whole;
+        }
+        let behind = format!(" {}", self.figure);
+        let left = room - width(&behind, style.weight, style.size);
+        match fit(&self.name, style.weight, style.size, left) {
+            name if name.is_empty() => fit(&self.figure, style.weight, style.size, room),
+            name => format!("{name}{behind}"),
+        }
+    }
 }
 
 pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
@@ -31,7 +53,10 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     let mut labels: Vec<Label> = Vec::new();
     for level in section.levels.iter().filter(|l| layout.depth.contains(l.depth_m)) {
         let from_x = level_line(svg, section, layout, level);
-        labels.push(Label { mark: level.mark, ..label(section, &level.label, level.depth_m, from_x) });
+        let label = label(section, &level.label, level.depth_m, from_x);
+        let second = [label.second.as_str(), &level.note].into_iter().filter(|part| !part.is_empty());
+        let second = second.collect::<Vec<_>>().join(", ");
+        labels.push(Label { mark: level.mark, second, ..label });
     }
     labels.extend(casing_labels(section, layout));
     labels.extend(tremie_labels(section, layout));
@@ -43,11 +68,11 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
 }
 
 fn label(section: &Section, name: &str, depth_m: f64, from_x: f64) -> Label {
-    let first = format!("{name} {}", section.depth.figure(depth_m)).trim().to_owned();
+    let figure = section.depth.figure(depth_m);
     let elevation = section.zero_elevation_m.map(|zero| section.depth.figure(zero - depth_m));
     let second =
         elevation.map(|e| format!("{} {e}", section.words.elevation.to_lowercase())).unwrap_or_default();
-    Label { depth_m, from_x, first, second, mark: Mark::NoLimit }
+    Label { depth_m, from_x, name: name.to_owned(), figure, second, mark: Mark::NoLimit }
 }
 
 fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<Item = Label> + 'a {
@@ -64,24 +89,26 @@ fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<
 fn tremie_labels(section: &Section, layout: &Layout) -> Vec<Label> {
     let Some(tremie) = section.tremie.as_ref() else { return Vec::new() };
     let tip = label(section, &section.words.tremie_tip, tremie.tip_m, layout.center + 3.0);
-    let embedded = section.level(LevelKind::Concrete).map(|concrete| {
-        let name = format!("{} {}", section.words.embedment, section.depth.label(tremie.tip_m - concrete));
-        let middle = (tremie.tip_m + concrete) / 2.0;
-        let from_x = embedment_place(section, layout);
-        Label { depth_m: middle, from_x, first: name, second: String::new(), mark: tremie.embedment_mark }
+    let embedded = section.level(LevelKind::Concrete).map(|concrete| Label {
+        depth_m: (tremie.tip_m + concrete) / 2.0,
+        from_x: embedment_place(section, layout),
+        name: section.words.embedment.clone(),
+        figure: section.depth.label(tremie.tip_m - concrete),
+        second: String::new(),
+        mark: tremie.embedment_mark,
     });
     [tip].into_iter().chain(embedded).collect()
 }
 
 fn sediment_label(section: &Section, layout: &Layout) -> Option<Label> {
     let (sediment, bottom) = (section.sediment.as_ref()?, section.bottom()?);
-    let first = format!("{} {}", section.words.sediment, section.width.label(sediment.thickness_m));
     let depth_m = bottom - sediment.thickness_m.max(0.0) / 2.0;
     let width = section.drilled.iter().find(|b| b.bottom_m == bottom).map_or(0.0, |b| b.bottom_diameter_m);
     Some(Label {
         depth_m,
         from_x: layout.sides(width).1 - 3.0,
-        first,
+        name: section.words.sediment.clone(),
+        figure: section.width.label(sediment.thickness_m),
         second: String::new(),
         mark: sediment.mark,
     })
@@ -134,8 +161,8 @@ fn write_one(svg: &mut Svg, layout: &Layout, label: &Label, row: (f64, bool)) {
     if sign {
         mark::draw(svg, label.mark, (layout.labels.0 + 3.0, y), 3.5);
     }
-    let style = if width(&label.first, STRONG.weight, STRONG.size) > room { LABEL } else { STRONG };
-    svg.text(&style, (x, y + 2.5), &fit(&label.first, style.weight, style.size, room));
+    let style = if width(&label.first(), STRONG.weight, STRONG.size) > room { LABEL } else { STRONG };
+    svg.text(&style, (x, y + 2.5), &label.fitted(&style, room));
     if two_rows {
         svg.text(&TICK, (x, y + 10.5), &fit(&label.second, TICK.weight, TICK.size, room));
     }

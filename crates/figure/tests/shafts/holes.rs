@@ -4,7 +4,7 @@ use super::{ft, inch, yd3};
 use figure::*;
 
 fn level(kind: LevelKind, depth_m: f64, label: &str, mark: Mark) -> Level {
-    Level { kind, depth_m, label: label.to_owned(), mark }
+    Level { kind, depth_m, label: label.to_owned(), mark, note: String::new() }
 }
 
 pub fn stratum(top_m: f64, bottom_m: f64, label: &str) -> Stratum {

@@ -18,8 +18,9 @@ pub(super) fn Figures(shown: Shown) -> impl IntoView {
 
 fn figure(big: Big) -> impl IntoView {
     let note = [big.uncertainty, big.note].into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>();
-    let sign =
-        (big.sign != screen::live::Sign::NoLimitSet).then(|| (of_sign(big.sign), big.sign.text().to_owned()));
+    // A value that is the sign's own word already needs it no second time.
+    let word = if big.value == big.sign.text() { "" } else { big.sign.text() };
+    let sign = (big.sign != screen::live::Sign::NoLimitSet).then(|| (of_sign(big.sign), word.to_owned()));
     let words = !big.value.chars().any(|letter| letter.is_ascii_digit());
     let class = match (big.main, words) {
         (true, _) => "figure-cell figure-first",
