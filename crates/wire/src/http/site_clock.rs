@@ -29,7 +29,7 @@ impl SiteClock {
     /// The same clock, told so much of our time later.
     #[must_use]
     pub fn later(&self, passed: Duration) -> Self {
-        SiteClock { site: self.after(passed), ..self.clone() }
+        SiteClock { site: self.after(passed), speed: self.speed_after(passed), ..self.clone() }
     }
 
     /// What it shows when so much of our time has passed, to the second.
@@ -86,7 +86,9 @@ mod tests {
         let passed = Duration::from_secs(passed_seconds);
         assert_eq!(clock().after(passed), moment(shows));
         assert!((clock().speed_after(passed) - speed).abs() < 1e-12);
-        assert_eq!(clock().later(passed).site, moment(shows));
+        let later = clock().later(passed);
+        assert_eq!(later.site, moment(shows));
+        assert!((later.speed - speed).abs() < 1e-12);
     }
 
     #[test]
