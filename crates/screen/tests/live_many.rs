@@ -6,7 +6,7 @@ mod demo;
 use demo::{at, by_then, harrow_vale_entries, lindmoor_entries};
 use expect_test::expect;
 use record::Record;
-use screen::live::{self, AcrossScreen, OfficeScreen, Reckoned, touched};
+use screen::live::{self, AcrossScreen, OfficeScreen, Reckoned, ReckonedJob, touched};
 
 fn harrow_vale() -> Record {
     by_then(&harrow_vale_entries(), at("2025-05-21T12:00:00-06:00"))

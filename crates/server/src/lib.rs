@@ -36,6 +36,7 @@ mod site;
 mod tally;
 mod time;
 mod tls;
+mod tries;
 mod writer;
 
 pub use code::{Code, invitation_secret};

@@ -1,6 +1,6 @@
 //! A running server: what it shares between requests, how it starts, how it ends.
 
-use crate::code::{Code, Tried, Tries};
+use crate::code::Code;
 use crate::connection;
 use crate::desk::Desk;
 use crate::end::End;
@@ -12,7 +12,7 @@ use crate::meter::Meter;
 use crate::monitor;
 use crate::noted::Refusals;
 use crate::passkeys::Taking;
-use crate::rate::{Rates, Who};
+use crate::rate::Rates;
 use crate::reader::Readers;
 use crate::site::Site;
 use crate::time;
@@ -58,9 +58,6 @@ pub(crate) struct Shared {
     pub(crate) measuring: Arc<Semaphore>,
     pub(crate) stop: watch::Receiver<bool>,
     pub(crate) rates: Mutex<Rates>,
-    pub(crate) tries: Mutex<Tries<Who>>,
-    /// Wrong tries by the name that was tried.
-    pub(crate) names: Mutex<Tries<Tried>>,
     /// Passwords that are compared at once: each takes 19 MiB and a core.
     pub(crate) comparing: Semaphore,
     /// Told when somebody or some device was let go or given another role: open lines are closed and come anew.
@@ -122,7 +119,6 @@ impl Shared {
 
     /// The desk page shows this code from now on.
     pub(crate) fn show(&self, code: Code) {
-        self.tries.lock().unwrap_or_else(PoisonError::into_inner).begin();
         self.shown.lock().unwrap_or_else(PoisonError::into_inner).push(code);
     }
 
@@ -289,8 +285,6 @@ fn share(
         measuring: Arc::new(Semaphore::new(1)),
         stop,
         rates: Mutex::default(),
-        tries: Mutex::default(),
-        names: Mutex::default(),
         comparing: Semaphore::new(COMPARING),
         changed: watch::Sender::new(()),
         refusals: Mutex::default(),

@@ -74,6 +74,7 @@ pub(crate) const TABLES: &[Table] = &[
         order: "token",
         columns: &["token", "#person", "address", "state", "#until"],
     },
+    Table { name: "wrong_try", numbered: None, order: "who", columns: &["who", "#tries", "#last", "#until"] },
     Table { name: "device_key", numbered: None, order: "key", columns: &["key", "#device"] },
     Table {
         name: "set_aside",

@@ -34,6 +34,7 @@ mod role;
 mod sign_ins;
 mod sql;
 mod sqlite;
+mod tries;
 
 pub use address::{Address, AddressError};
 pub use aside::{Aside, LettingIn, SetAside};
@@ -54,6 +55,7 @@ pub use role::{EVERY_JOB, Role, Roles};
 pub use sign_ins::{SignIn, SignIns};
 pub use sql::Told;
 pub use sqlite::Sqlite;
+pub use tries::{CODES, Tally, Tries};
 
 use record::{Held, Record};
 

@@ -7,6 +7,7 @@
 
 use crate::error::StoreError;
 use crate::sql::{Columns, Sql, Told, Value, one, rows, written};
+use crate::tries::CODES;
 
 /// A paired device.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -138,6 +139,8 @@ fn keep_code(
     let code = hidden(code);
     written(sql, || {
         sql.run("DELETE FROM pairing_code WHERE until <= ?1", &[now.into()])?;
+        // What was tried against other codes counts no longer.
+        sql.run("DELETE FROM wrong_try WHERE who = ?1", &[CODES.into()])?;
         let keep = "INSERT INTO pairing_code (code, until, person) VALUES (?1, ?2, ?3)
             ON CONFLICT (code) DO UPDATE SET until = excluded.until, person = excluded.person";
         sql.run(keep, &[Value::from(&code), until.into(), person.into()]).map(drop)

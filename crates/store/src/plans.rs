@@ -8,7 +8,7 @@ use crate::sql::Sql;
 use crate::sqlite::Sqlite;
 use crate::{
     Address, Ceremony, EVERY_JOB, Left, LettingIn, Line, Most, NewPasskey, Office, Pairing, Passkeys, People,
-    Role, SetAside, SignIn, SignIns, Span, Store,
+    Role, SetAside, SignIn, SignIns, Span, Store, Tries,
 };
 use record::Held;
 use std::cell::RefCell;
@@ -39,7 +39,7 @@ impl Plans {
 }
 
 /// Tables that grow with the work: what nobody may read as a whole.
-const GROW: &[&str] = &["entry", "set_aside", "sign_in"];
+const GROW: &[&str] = &["entry", "set_aside", "sign_in", "wrong_try"];
 
 /// Rows put into each of them, as the two kinds of database make them out of nothing.
 fn filling(rows: &str, digest: &str) -> String {
@@ -49,6 +49,7 @@ fn filling(rows: &str, digest: &str) -> String {
          INSERT INTO set_aside (id, job, shaft, device, seq, line, brought_by, at, let_in_at)
              SELECT 'a' || {digest}, 'J-' || n % 100, 'S-1', 'd', n, 'a line', n % 9, n,
                  CASE WHEN n % 50 = 0 THEN NULL ELSE 1 END {rows};
+         INSERT INTO wrong_try (who, tries, last, until) SELECT 'name ' || n, 1, n, n {rows};
          INSERT INTO sign_in (at, what, person, address, about) SELECT n, 'refused', NULL, '', '' {rows};
          ANALYZE;"
     )
@@ -112,6 +113,10 @@ fn devices<D: Sql>(store: &mut D, person: i64) {
     store.let_go(device, 1500).expect("gone");
     store.drop_codes().expect("dropped");
     passkeys(store, person);
+    store.count_wrong("name 1", (1000, 4600), 9).expect("counted");
+    store.tally("name 1", 1000).expect("read");
+    store.know("name 1", (1000, 4600)).expect("known");
+    store.forget_tries("name 1").expect("forgotten");
     store.set("address", "https://office.example").expect("set");
     store.setting("address").expect("read");
     let happened =

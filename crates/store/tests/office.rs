@@ -125,8 +125,9 @@ fn a_restored_office_goes_on_and_gives_no_arrival_twice() {
 #[test]
 fn a_damaged_backup_is_not_restored() {
     let (folder, mut store) = opened();
-    store.add(&entries(1, 45)).expect("added");
-    store.add(&entries(2, 45)).expect("added");
+    for device in 1..=3 {
+        store.add(&entries(device, 45)).expect("added");
+    }
     let copy = folder.path().join("copy.sqlite");
     store.backup(&copy).expect("copied");
     let (whole, kept) = (std::fs::read(&copy).expect("readable"), store.record(JOB).expect("read"));

@@ -276,7 +276,7 @@ fn a_database_of_version_4_is_brought_to_the_newest() {
     let photo = body("photo", &[("file", &hash), ("caption", "the ticket")]);
     kept.add(&[Held::Known(Tablet::new(1).write("10:41", photo))]).expect("added");
     kept.by_hand(
-        "DROP TABLE passkey, ceremony; DROP TABLE named_file; ALTER TABLE person DROP COLUMN signs_as; UPDATE shaftbook SET version = 4",
+        "DROP TABLE wrong_try; DROP TABLE passkey, ceremony; DROP TABLE named_file; ALTER TABLE person DROP COLUMN signs_as; UPDATE shaftbook SET version = 4",
     )
     .expect("brought back");
     let again = kept.again();

@@ -2,20 +2,19 @@
 
 use crate::answer::{Refused, json};
 use crate::body;
-use crate::code::{self, Then};
 use crate::door::Asker;
 use crate::rate::Who;
 use crate::running::Shared;
-use crate::time;
+use crate::tries::{self, Tried};
 use crate::writer::NotWritten;
+use crate::{code, time};
 use axum::body::Body;
 use axum::extract::State;
 use axum::http::{HeaderMap, HeaderValue, header};
 use axum::response::Response;
 use record::DeviceId;
 use std::sync::{Arc, PoisonError};
-use std::time::Instant;
-use store::{Device, Office, Pairing, People};
+use store::{Database, Device, Office, Pairing, People};
 use wire::http::{COOKIE, Code, Pair, Paired};
 
 /// How long a browser keeps the cookie: 400 days, the most browsers allow.
@@ -30,11 +29,11 @@ pub(crate) async fn pair(
     let asked: Pair = body::small(&headers, body, &shared.site.limits).await?;
     let (name, device) = (body::name("device", &asked.name)?, device(&asked.device)?);
     let who = asker.who;
-    may_try(&shared, who)?;
+    may_try(&shared, who).await?;
     let token = code::token().map_err(NotWritten::Chance)?;
     let now = time::now();
     let pairing = Pairing { device, name, token: token.clone(), paired_at: now.to_string() };
-    match paired(&shared, &asked.code, pairing, now.seconds()).await? {
+    match paired(&shared, (who, &asked.code), pairing, now.seconds()).await? {
         None => Err(wrong(&shared, who).await),
         Some(device) => {
             welcome(&shared, &asker, &asked.code, &device).await;
@@ -48,14 +47,19 @@ pub(crate) async fn pair(
 
 async fn paired(
     shared: &Shared,
-    typed: &str,
+    (who, typed): (Who, &str),
     pairing: Pairing,
     now: i64,
 ) -> Result<Option<Device>, NotWritten> {
-    match code::typed(typed) {
-        Some(code) => shared.writer.ask(move |store| store.pair(&code, &pairing, now)).await,
-        None => Ok(None),
-    }
+    let Some(code) = code::typed(typed) else { return Ok(None) };
+    let pair = move |store: &mut Database| {
+        let paired = store.pair(&code, &pairing, now)?;
+        if paired.is_some() {
+            tries::right(store, &[Tried::At(who)])?;
+        }
+        Ok(paired)
+    };
+    shared.writer.ask(pair).await
 }
 
 /// The name under the entries of whom the device belongs to. It only saves typing: where it cannot be read, the device is paired
@@ -71,31 +75,29 @@ fn device(text: &str) -> Result<String, Refused> {
     DeviceId::from_hex(text).map(|_| text.to_owned()).ok_or_else(|| Refused::new(Code::MALFORMED, what))
 }
 
-fn may_try(shared: &Shared, who: Who) -> Result<(), Refused> {
-    let tries = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
-    match tries.wait(&who, Instant::now()) {
-        None => Ok(()),
-        Some(wait) => {
-            let what = "From this address too many wrong codes came in a row.";
-            Err(Refused::new(Code::TOO_MANY, what).after(wait))
-        }
-    }
+async fn may_try(shared: &Arc<Shared>, who: Who) -> Result<(), Refused> {
+    let now = time::now().seconds();
+    let wait = shared.read(move |store| tries::wait(store, &Tried::At(who), now)).await?;
+    let what = "From this address too many wrong codes came in a row.";
+    wait.map_or(Ok(()), |wait| Err(Refused::new(Code::TOO_MANY, what).after(wait)))
 }
 
 /// A wrong code. After too many from everywhere the right ones are taken away too.
 async fn wrong(shared: &Shared, who: Who) -> Refused {
-    let then = shared.tries.lock().unwrap_or_else(PoisonError::into_inner).wrong(who, Instant::now());
-    if then == Then::TakeAway {
-        shared.shown.lock().unwrap_or_else(PoisonError::into_inner).clear();
-        if let Err(error) = shared.writer.ask(|store| store.drop_codes()).await {
-            return error.into();
-        }
+    let now = time::now().seconds();
+    let counted = shared.writer.ask(move |store| {
+        let too_many = tries::wrong_code(store, who, now)?;
+        too_many.then(|| store.drop_codes()).transpose()
+    });
+    match counted.await {
+        Err(error) => return error.into(),
+        Ok(None) => {}
+        Ok(Some(())) => shared.shown.lock().unwrap_or_else(PoisonError::into_inner).clear(),
     }
     Refused::new(Code::CODE_WRONG, "The desk has no such code, or it was used, or its ten minutes are over.")
 }
 
 async fn welcome(shared: &Arc<Shared>, asker: &Asker, typed: &str, device: &Device) {
-    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(&asker.who);
     let used = code::typed(typed);
     shared
         .shown

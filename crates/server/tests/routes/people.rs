@@ -203,6 +203,25 @@ fn guessing_a_password_is_slowed_and_the_right_one_waits_too() {
     assert!((50..=61).contains(&wait), "{wait}");
 }
 
+/// Five tries are free at an office, however many servers it has, and a new start gives no others.
+#[test]
+fn whoever_guesses_has_no_further_tries_at_another_server() {
+    let mut office = Office::on_a_server();
+    manager(&office);
+    let other = office.beside();
+    let guess = |at: std::net::SocketAddr, office: &Office| {
+        let head = format!("POST /people/sign-in\n{OWN}");
+        office.ask_at((at, &head), None, b"name=d.pike&password=wrong").refusal().code
+    };
+    let both = [office.address(), other.address()];
+    let guesses: Vec<String> = (0..5).map(|turn| guess(both[turn % 2], &office)).collect();
+    assert_eq!(guesses, ["sign-in-wrong"; 5]);
+    assert_eq!(both.map(|at| guess(at, &office)), ["too-many", "too-many"]);
+    other.stop();
+    office.restart();
+    assert_eq!(guess(office.address(), &office), "too-many");
+}
+
 /// Wrong tries from many addresses slow a name down, but not from where that person signed in before.
 #[test]
 fn guessing_a_name_from_everywhere_does_not_keep_its_owner_out() {

@@ -48,7 +48,7 @@ pub(crate) async fn accept(
 ) -> Result<Response, Refused> {
     let used = form.fields;
     let secret = chosen(&shared, (&used.new, &used.again)).await?;
-    count_try(&shared, &asker)?;
+    count_try(&shared, &asker).await?;
     let code = code_of(&used.invitation);
     let now = time::now().seconds();
     let person = shared.writer.ask(move |store| store.use_invitation(&code, &secret, now)).await?;
@@ -57,7 +57,7 @@ pub(crate) async fn accept(
         let what = "There is no such invitation, or it was used, or its seven days are over.";
         return Err(Refused::new(Code::INVITATION_WRONG, what));
     };
-    right(&shared, &asker);
+    right(&shared, &asker).await?;
     shared.note(&asker, ("invitation-used", Some(&person.name)), "").await;
     begun(&shared, &asker, person.number, page::to("/people")).await
 }

@@ -15,13 +15,13 @@ use crate::answer::Refused;
 use crate::door::Asker;
 use crate::page::{self, STYLE};
 use crate::running::Shared;
+use crate::tries::{self, Tried};
 use crate::writer::NotWritten;
 use crate::{code, session, time};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use std::sync::{Arc, PoisonError};
-use std::time::Instant;
-use store::{People, SALT, Span};
+use std::sync::Arc;
+use store::{Database, People, SALT, Span};
 use wire::http::Code;
 
 /// The least a password has: NIST SP 800-63B-4 section 3.1.1.2, where nothing stands beside it (from memory).
@@ -75,20 +75,30 @@ pub(super) async fn begun(
 }
 
 /// Counts a try from an address as wrong until it turns out right, so that many at once are counted too.
-pub(super) fn count_try(shared: &Shared, asker: &Asker) -> Result<(), Refused> {
-    let now = Instant::now();
-    let mut tries = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some(wait) = tries.wait(&asker.who, now) {
-        let what = "From this address too many wrong tries came in a row.";
-        return Err(Refused::new(Code::TOO_MANY, what).after(wait));
+pub(super) async fn count_try(shared: &Arc<Shared>, asker: &Asker) -> Result<(), Refused> {
+    may_try(shared, &[Tried::At(asker.who)], "From this address too many wrong tries came in a row.").await
+}
+
+/// Counts a try of each, or refuses it with how long to wait. Whoever has to wait costs the writer no turn.
+pub(super) async fn may_try(shared: &Arc<Shared>, tried: &[Tried], what: &str) -> Result<(), Refused> {
+    let now = time::now().seconds();
+    let all = tried.to_vec();
+    let waits = move |store: &Database| {
+        let waits = all.iter().map(|one| tries::wait(store, one, now)).collect::<Result<Vec<_>, _>>()?;
+        Ok(waits.into_iter().max().flatten())
+    };
+    let mut wait = shared.read(waits).await?;
+    if wait.is_none() {
+        let all = tried.to_vec();
+        wait = shared.writer.ask(move |store| tries::count(store, &all, now)).await?;
     }
-    tries.wrong_alone(asker.who, now);
-    Ok(())
+    wait.map_or(Ok(()), |wait| Err(Refused::new(Code::TOO_MANY, what).after(wait)))
 }
 
 /// A try turned out right.
-pub(super) fn right(shared: &Shared, asker: &Asker) {
-    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(&asker.who);
+pub(super) async fn right(shared: &Shared, asker: &Asker) -> Result<(), Refused> {
+    let who = asker.who;
+    Ok(shared.writer.ask(move |store| tries::right(store, &[Tried::At(who)])).await?)
 }
 
 /// What is kept of a password somebody chose, once it is good enough and typed twice the same.

@@ -167,7 +167,7 @@ pub(crate) async fn sign_in(
 ) -> Result<Response, Refused> {
     let shown: Shown = body::small(&headers, body, &shared.site.limits).await?;
     let (handle, id) = taking(&shared)?.named_by(&shown.answer).map_err(not_taken)?;
-    count_try(&shared, &asker)?;
+    count_try(&shared, &asker).await?;
     let state = ended(&shared, shown.ceremony, None).await?;
     let Some((passkey, known)) = holder(&shared, (handle, id)).await? else {
         shared.note(&asker, ("refused", None), "passkey").await;
@@ -178,7 +178,7 @@ pub(crate) async fn sign_in(
         Worth::Right(key) => {
             let (number, now) = (passkey.number, time::now().seconds());
             shared.writer.ask(move |store| store.use_passkey(number, &key, now)).await?;
-            right(&shared, &asker);
+            right(&shared, &asker).await?;
             let about = format!("with passkey {number}: {}", passkey.name);
             shared.note(&asker, ("signed-in", Some(&name)), &about).await;
             begun(&shared, &asker, known.person.number, json(&serde_json::json!({ "to": "/people" }))?).await

@@ -5,26 +5,22 @@
 //!
 //! Never: write down a name nobody has; let a session from before live on.
 
-use super::{begun, comparing, of_person, passkeys};
+use super::{begun, comparing, may_try, of_person, passkeys};
 use crate::answer::Refused;
 use crate::body::Form;
-use crate::code::Tried;
 use crate::door::Asker;
 use crate::noted::REFUSED;
 use crate::page;
 use crate::running::Shared;
-use crate::session;
+use crate::tries::{self, Tried};
+use crate::{session, time};
 use axum::extract::State;
 use axum::http::header;
 use axum::response::Response;
 use serde::Deserialize;
-use std::sync::{Arc, PoisonError};
-use std::time::{Duration, Instant};
-use store::{People, Person, is_password, name_of_person};
+use std::sync::Arc;
+use store::{Database, People, Person, is_password, name_of_person};
 use wire::http::Code;
-
-/// The longest a name waits for its next try, so that nobody is kept out for long by somebody else.
-const NAME_WAIT: Duration = Duration::from_secs(10 * 60);
 
 /// `GET /people/sign-in`.
 pub(crate) async fn page(State(shared): State<Arc<Shared>>, asker: Asker) -> Response {
@@ -79,7 +75,7 @@ pub(super) async fn compared(
     (name, password): (&str, String),
 ) -> Result<Person, Refused> {
     let name = name_of_person(name).unwrap_or_default();
-    let tried = begin_try(shared, asker, &name)?;
+    let tried = begin_try(shared, asker, &name).await?;
     let asked = name.clone();
     let found = shared.read(move |store| store.person_named(&asked)).await?;
     let kept = found.as_ref().and_then(|(_, kept)| kept.clone());
@@ -87,7 +83,7 @@ pub(super) async fn compared(
     let person = found.map(|(person, _)| person);
     match person.as_ref().filter(|person| right && person.gone.is_none()) {
         Some(person) => {
-            end_try(shared, asker, &tried, &name);
+            end_try(shared, asker, tried, &name).await?;
             Ok(person.clone())
         }
         None => {
@@ -99,27 +95,21 @@ pub(super) async fn compared(
 }
 
 /// Counts a try as wrong until it turns out right, so that many at once are counted too.
-fn begin_try(shared: &Shared, asker: &Asker, name: &str) -> Result<Tried, Refused> {
-    let now = Instant::now();
-    let mut addresses = shared.tries.lock().unwrap_or_else(PoisonError::into_inner);
-    let mut names = shared.names.lock().unwrap_or_else(PoisonError::into_inner);
-    let here = Tried::From(name.to_owned(), asker.who);
-    let tried = if names.knows(&here) { here } else { Tried::Name(name.to_owned()) };
-    let wait = addresses.wait(&asker.who, now).max(names.wait(&tried, now).map(|wait| wait.min(NAME_WAIT)));
-    if let Some(wait) = wait {
-        let what = "Too many wrong tries to sign in came in a row.";
-        return Err(Refused::new(Code::TOO_MANY, what).after(wait));
-    }
-    addresses.wrong_alone(asker.who, now);
-    names.wrong_capped(tried.clone(), now, NAME_WAIT);
+async fn begin_try(shared: &Arc<Shared>, asker: &Asker, name: &str) -> Result<Vec<Tried>, Refused> {
+    let (name, who, now) = (name.to_owned(), asker.who, time::now().seconds());
+    let of_name = move |store: &Database| tries::of_name(store, &name, who, now);
+    let tried = vec![Tried::At(who), shared.read(of_name).await?];
+    may_try(shared, &tried, "Too many wrong tries to sign in came in a row.").await?;
     Ok(tried)
 }
 
-fn end_try(shared: &Shared, asker: &Asker, tried: &Tried, name: &str) {
-    shared.tries.lock().unwrap_or_else(PoisonError::into_inner).right(&asker.who);
-    let mut names = shared.names.lock().unwrap_or_else(PoisonError::into_inner);
-    names.right(tried);
-    names.know(Tried::From(name.to_owned(), asker.who), Instant::now());
+async fn end_try(shared: &Shared, asker: &Asker, tried: Vec<Tried>, name: &str) -> Result<(), Refused> {
+    let (name, who, now) = (name.to_owned(), asker.who, time::now().seconds());
+    let known = move |store: &mut Database| {
+        tries::right(store, &tried)?;
+        tries::came_in(store, &name, who, now)
+    };
+    Ok(shared.writer.ask(known).await?)
 }
 
 /// `POST /people/sign-out`.
