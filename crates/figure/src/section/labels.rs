@@ -24,7 +24,8 @@ struct Label {
     name: String,
     /// Stands behind the name, and stays when the name has to be shortened.
     figure: String,
-    second: String,
+    /// The second row: the first of these that has room.
+    second: Vec<String>,
     mark: Mark,
 }
 
@@ -54,9 +55,7 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
     for level in section.levels.iter().filter(|l| layout.depth.contains(l.depth_m)) {
         let from_x = level_line(svg, section, layout, level);
         let label = label(section, &level.label, level.depth_m, from_x);
-        let second = [label.second.as_str(), &level.note].into_iter().filter(|part| !part.is_empty());
-        let second = second.collect::<Vec<_>>().join(", ");
-        labels.push(Label { mark: level.mark, second, ..label });
+        labels.push(Label { mark: level.mark, second: noted(label.second, &level.note), ..label });
     }
     labels.extend(casing_labels(section, layout));
     labels.extend(tremie_labels(section, layout));
@@ -70,9 +69,19 @@ pub(super) fn draw(svg: &mut Svg, section: &Section, layout: &Layout) {
 fn label(section: &Section, name: &str, depth_m: f64, from_x: f64) -> Label {
     let figure = section.depth.figure(depth_m);
     let elevation = section.zero_elevation_m.map(|zero| section.depth.figure(zero - depth_m));
-    let second =
-        elevation.map(|e| format!("{} {e}", section.words.elevation.to_lowercase())).unwrap_or_default();
+    let second = elevation
+        .map(|e| vec![format!("{} {e}", section.words.elevation.to_lowercase()), e])
+        .unwrap_or_default();
     Label { depth_m, from_x, name: name.to_owned(), figure, second, mark: Mark::NoLimit }
+}
+
+/// Each of these with a note behind it; the note alone where there is none.
+fn noted(second: Vec<String>, note: &str) -> Vec<String> {
+    match (note, second.is_empty()) {
+        ("", _) => second,
+        (note, true) => vec![note.to_owned()],
+        (note, false) => second.into_iter().map(|row| format!("{row}, {note}")).collect(),
+    }
 }
 
 fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<Item = Label> + 'a {
@@ -80,7 +89,7 @@ fn casing_labels<'a>(section: &'a Section, layout: &'a Layout) -> impl Iterator<
         let x = layout.sides(casing.diameter_m).1 + 2.6;
         let mut label = label(section, &section.words.casing_shoe, casing.shoe_m, x);
         if !casing.label.is_empty() {
-            label.second = format!("{} {}", section.width.label(casing.diameter_m), casing.label);
+            label.second = vec![format!("{} {}", section.width.label(casing.diameter_m), casing.label)];
         }
         label
     })
@@ -94,7 +103,7 @@ fn tremie_labels(section: &Section, layout: &Layout) -> Vec<Label> {
         from_x: embedment_place(section, layout),
         name: section.words.embedment.clone(),
         figure: section.depth.label(tremie.tip_m - concrete),
-        second: String::new(),
+        second: Vec::new(),
         mark: tremie.embedment_mark,
     });
     [tip].into_iter().chain(embedded).collect()
@@ -109,7 +118,7 @@ fn sediment_label(section: &Section, layout: &Layout) -> Option<Label> {
         from_x: layout.sides(width).1 - 3.0,
         name: section.words.sediment.clone(),
         figure: section.width.label(sediment.thickness_m),
-        second: String::new(),
+        second: Vec::new(),
         mark: sediment.mark,
     })
 }
@@ -164,7 +173,9 @@ fn write_one(svg: &mut Svg, layout: &Layout, label: &Label, row: (f64, bool)) {
     let style = if width(&label.first(), STRONG.weight, STRONG.size) > room { LABEL } else { STRONG };
     svg.text(&style, (x, y + 2.5), &label.fitted(&style, room));
     if two_rows {
-        svg.text(&TICK, (x, y + 10.5), &fit(&label.second, TICK.weight, TICK.size, room));
+        let fits = |row: &&String| width(row, TICK.weight, TICK.size) <= room;
+        let row = label.second.iter().find(fits).or(label.second.last());
+        svg.text(&TICK, (x, y + 10.5), &fit(row.map_or("", String::as_str), TICK.weight, TICK.size, room));
     }
 }
 
