@@ -4,17 +4,8 @@
 //! that carries anything which runs or restyles the page is not inserted. Title and description inside the
 //! drawing are what a screen reader says.
 
+use figure::is_drawing;
 use leptos::prelude::*;
-
-/// What a drawing never holds.
-const UNWANTED: &[&str] =
-    &["<script", "<foreignobject", "<style", " style=", " onload=", " onclick=", "javascript:"];
-
-/// Whether the text is a drawing and nothing else.
-pub(crate) fn is_drawing(text: &str) -> bool {
-    let lower = text.to_ascii_lowercase();
-    lower.trim_start().starts_with("<svg") && !UNWANTED.iter().any(|part| lower.contains(part))
-}
 
 /// A drawing, as wide as its place.
 #[component]

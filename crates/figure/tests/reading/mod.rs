@@ -120,9 +120,10 @@ pub fn check_sound(name: &str, svg: &str) {
     }
 }
 
-/// The first number that is none, point off the page, or label over another; nothing when the drawing is sound.
+/// The first thing that runs, number that is none, point off the page, or label over another; nothing when the drawing is sound.
 pub fn flaw(svg: &str) -> Option<String> {
-    no_number(svg).or_else(|| off_the_page(svg)).or_else(|| bad_text(svg))
+    let alive = (!figure::is_drawing(svg)).then(|| "something in it runs, or restyles a page".to_owned());
+    alive.or_else(|| no_number(svg)).or_else(|| off_the_page(svg)).or_else(|| bad_text(svg))
 }
 
 fn no_number(svg: &str) -> Option<String> {
