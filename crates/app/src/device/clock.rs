@@ -12,7 +12,6 @@ use super::time::{every, now_ms, now_seconds, own_offset_seconds};
 use leptos::prelude::*;
 use notes::Zone;
 use quantity::Moment;
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::time::Duration;
 use wire::http::SiteClock;
@@ -27,7 +26,7 @@ const CLOCKS: &str = "made-up-clocks";
 const APART_SECONDS: u64 = 120;
 
 /// A made-up clock, and when it was told.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct MadeUp {
     clock: SiteClock,
     ours_ms: f64,
@@ -48,6 +47,22 @@ impl MadeUp {
 
     fn speed(&self) -> f64 {
         self.clock.speed_after(self.passed())
+    }
+
+    /// As it is kept: a line without its job. Thousandths of the speed are enough, and whole numbers cost no bytes to read.
+    fn line(&self) -> String {
+        let SiteClock { site, speed, fast_until, job: _ } = &self.clock;
+        format!("{} {site} {} {fast_until}", self.ours_ms as i64, (speed * 1000.0) as i64)
+    }
+
+    /// What was kept; `None`: not in this form.
+    fn of_line(job: &str, line: &str) -> Option<Self> {
+        let mut words = line.split(' ');
+        let ours_ms = words.next()?.parse::<i64>().ok()? as f64;
+        let site = Moment::parse(words.next()?).ok()?;
+        let speed = words.next()?.parse::<i64>().ok().filter(|speed| *speed > 0)? as f64 / 1000.0;
+        let fast_until = Moment::parse(words.next()?).ok()?;
+        Some(MadeUp { clock: SiteClock { job: job.to_owned(), site, speed, fast_until }, ours_ms })
     }
 
     /// Whether it is the clock that was told before, still running as it did.
@@ -95,14 +110,16 @@ impl Device {
         let before = inner.clocks.borrow_mut().insert(job, made_up.clone());
         self.show_speeds();
         if !before.is_some_and(|before| made_up.goes_on(&before)) {
-            self.set_later(CLOCKS, inner.clocks.borrow().clone());
+            let lines = |(job, made_up): (&String, &MadeUp)| (job.clone(), made_up.line());
+            self.set_later(CLOCKS, inner.clocks.borrow().iter().map(lines).collect::<BTreeMap<_, _>>());
         }
     }
 
     /// The made-up clocks that were kept.
     pub(super) async fn read_clocks(self) -> Result<(), Trouble> {
-        if let Some(kept) = self.setting::<BTreeMap<String, MadeUp>>(CLOCKS).await? {
-            *self.inner().clocks.borrow_mut() = kept;
+        if let Some(lines) = self.setting::<BTreeMap<String, String>>(CLOCKS).await? {
+            let kept = lines.into_iter().filter_map(|(job, line)| Some((MadeUp::of_line(&job, &line)?, job)));
+            *self.inner().clocks.borrow_mut() = kept.map(|(made_up, job)| (job, made_up)).collect();
             self.show_speeds();
         }
         Ok(())
