@@ -177,7 +177,7 @@ mod tests {
         check(&store, &one, 0, Some(120));
         wrong(&mut store, &one, 40);
         check(&store, &one, 0, Some(3600));
-        right(&mut store, &[one.clone()]).expect("forgotten");
+        right(&mut store, std::slice::from_ref(&one)).expect("forgotten");
         check(&store, &one, 0, None);
     }
 
