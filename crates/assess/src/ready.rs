@@ -54,7 +54,7 @@ pub fn lacks(record: &Record, shaft: &str) -> Vec<Lack> {
     if !log.lines.iter().any(|line| about(&line)) {
         return vec![Lack::NoEntries];
     }
-    let mut lacks: Vec<Lack> = record.alarms().into_iter().map(Lack::Chain).collect();
+    let mut lacks: Vec<Lack> = record.alarms().iter().cloned().map(Lack::Chain).collect();
     lacks.extend(log.disputes.iter().map(|dispute| Lack::Dispute(dispute.about)));
     lacks.extend(log.loose.iter().copied().map(Lack::Loose));
     lacks.extend(log.newer.iter().map(|newer| Lack::Newer(newer.id)));

@@ -10,15 +10,23 @@ use crate::entry::{DeviceId, EntryId, Held};
 use crate::rehearsal::is_rehearsal_key;
 use quantity::{Gather, InOrder};
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// The entries of one job.
 ///
 /// An entry never changes, so records that hold the same one share it: a record with one entry more costs
 /// no copy of those that were there.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Record {
     entries: BTreeMap<EntryId, Arc<Held>>,
+    /// What the chains reveal, once somebody asked: every shaft of a job asks, and the entries never change.
+    alarms: OnceLock<Vec<Alarm>>,
+}
+
+impl PartialEq for Record {
+    fn eq(&self, other: &Self) -> bool {
+        self.entries == other.entries
+    }
 }
 
 /// Why two records cannot be one.
@@ -87,6 +95,10 @@ impl Record {
         Self::default()
     }
 
+    fn holding(entries: BTreeMap<EntryId, Arc<Held>>) -> Self {
+        Record { entries, alarms: OnceLock::new() }
+    }
+
     /// A record of the given entries.
     ///
     /// # Errors
@@ -108,13 +120,13 @@ impl Record {
         other.entries.values().try_for_each(|held| self.admit(held))?;
         let mut entries = self.entries.clone();
         entries.extend(other.entries.iter().map(|(id, held)| (*id, Arc::clone(held))));
-        Ok(Record { entries })
+        Ok(Record::holding(entries))
     }
 
     /// The wanted entries as a record of their own, shared with this one.
     pub fn part(&self, wanted: impl Fn(&Held) -> bool) -> Record {
         let held = self.entries.iter().filter(|(_, held)| wanted(held));
-        Record { entries: held.map(|(id, held)| (*id, Arc::clone(held))).collect() }
+        Record::holding(held.map(|(id, held)| (*id, Arc::clone(held))).collect())
     }
 
     /// Whether an entry fits in here.
@@ -165,7 +177,11 @@ impl Record {
     }
 
     /// What the chains of the devices reveal, in order of device and number.
-    pub fn alarms(&self) -> Vec<Alarm> {
+    pub fn alarms(&self) -> &[Alarm] {
+        self.alarms.get_or_init(|| self.look_at_chains())
+    }
+
+    fn look_at_chains(&self) -> Vec<Alarm> {
         let mut places: BTreeMap<(DeviceId, u64), Vec<&Held>> = BTreeMap::new();
         for held in self.entries() {
             places.entry(held.place()).or_default().push(held);

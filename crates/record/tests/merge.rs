@@ -145,6 +145,21 @@ fn a_cloned_tablet_shows_and_both_chains_go_on_without_further_alarm() {
     assert_eq!(record([&first, &mine, &theirs, &after]).alarms().len(), 1, "it follows one of the two");
 }
 
+/// The answer is kept with the record it is of, and with no other.
+#[test]
+fn a_record_that_was_asked_answers_for_itself_alone() {
+    let mut tablet = Tablet::new(1);
+    let device = tablet.device();
+    let [first, second, third] = ["a", "b", "c"].map(|text| tablet.write("10:00", remark(text)));
+    let gap = [Alarm::Gap { device, from: 2, to: 2 }];
+    let (part, rest) = (record([&first, &third]), record([&second]));
+    assert_eq!((part.alarms(), part.clone().alarms()), (&gap[..], &gap[..]));
+    let whole = part.merge(&rest).expect("one job");
+    assert_eq!(whole.alarms(), []);
+    assert_eq!(whole.part(|held| held.id() != second.id).alarms(), gap);
+    assert_eq!(part, record([&first, &third]), "who was asked is no other record");
+}
+
 #[test]
 fn numbers_that_are_missing_show() {
     let mut tablet = Tablet::new(1);

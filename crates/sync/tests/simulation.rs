@@ -51,8 +51,8 @@ fn check_same(world: &World) {
 
 /// The places with two entries.
 fn cloned(record: &Record) -> BTreeSet<(DeviceId, u64)> {
-    let places = record.alarms().into_iter().filter_map(|alarm| match alarm {
-        Alarm::Cloned { device, seq, .. } => Some((device, seq)),
+    let places = record.alarms().iter().filter_map(|alarm| match alarm {
+        Alarm::Cloned { device, seq, .. } => Some((*device, *seq)),
         _ => None,
     });
     places.collect()

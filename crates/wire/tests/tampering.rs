@@ -236,13 +236,13 @@ fn a_replayed_or_rewritten_chain_shows() {
     let mut forger = before;
     let rewritten = forger.write("10:10", remark("43 ft"));
     assert_eq!(record([&first, &rewritten, &third]).alarms(), [Alarm::Broken { device, entry: third.id }]);
-    let both = record([&first, &second, &rewritten, &third]).alarms();
+    let both = record([&first, &second, &rewritten, &third]).alarms().to_vec();
     assert!(matches!(both[..], [Alarm::Cloned { seq: 2, .. }]), "{both:?}");
     // Another device continues a chain that is not its own.
     let mut object = parsed(&write(&Held::Known(second)));
     object.insert("seq".to_owned(), 1.into());
     let Ok(Held::Known(stolen)) = read(&resigned(&object, 9)) else { panic!("it is an entry of device 9") };
     let device = stolen.device;
-    let alarms = Record::of([Held::Known(stolen.clone())]).expect("one job").alarms();
+    let alarms = Record::of([Held::Known(stolen.clone())]).expect("one job").alarms().to_vec();
     assert_eq!(alarms, [Alarm::Broken { device, entry: stolen.id }]);
 }
