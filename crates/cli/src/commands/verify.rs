@@ -100,6 +100,6 @@ pub(super) fn not_whole() -> Problem {
 pub(crate) fn tell_alarms(record: &Record, screen: &mut Screen) {
     for alarm in record.alarms() {
         screen.gap();
-        screen.say(&wording::alarm(&alarm, record).paragraph());
+        screen.say(&wording::alarm(alarm, record).paragraph());
     }
 }
