@@ -101,18 +101,32 @@ impl Device {
         }
     }
 
-    /// The desk told of its clock: only a demonstration has one of its own.
+    /// The desk told of its clock: only a demonstration has one of its own. A job that is no rehearsal keeps a made-up
+    /// clock only until a desk is met that does not tell of it: it may be written in for good from then on.
     pub(super) fn follow(self, clock: Option<SiteClock>) {
-        let Some(clock) = clock.filter(|clock| clock.speed > 0.0 && clock.speed.is_finite()) else { return };
-        let job = clock.job.clone();
-        let made_up = MadeUp::of(clock);
+        let told = clock.filter(|clock| clock.speed > 0.0 && clock.speed.is_finite()).map(MadeUp::of);
         let inner = self.inner();
-        let before = inner.clocks.borrow_mut().insert(job, made_up.clone());
-        self.show_speeds();
-        if !before.is_some_and(|before| made_up.goes_on(&before)) {
-            let lines = |(job, made_up): (&String, &MadeUp)| (job.clone(), made_up.line());
-            self.set_later(CLOCKS, inner.clocks.borrow().iter().map(lines).collect::<BTreeMap<_, _>>());
+        let mut clocks = inner.clocks.borrow_mut();
+        let known = clocks.len();
+        clocks.retain(|job, _| {
+            told.as_ref().is_some_and(|told| told.clock.job == *job) || self.is_rehearsal(job)
+        });
+        let mut changed = clocks.len() != known;
+        if let Some(told) = told {
+            changed |= clocks.get(&told.clock.job).is_none_or(|before| !told.goes_on(before));
+            clocks.insert(told.clock.job.clone(), told);
         }
+        let lines = |(job, made_up): (&String, &MadeUp)| (job.clone(), made_up.line());
+        let lines = changed.then(|| clocks.iter().map(lines).collect::<BTreeMap<_, _>>());
+        drop(clocks);
+        self.show_speeds();
+        if let Some(lines) = lines {
+            self.set_later(CLOCKS, lines);
+        }
+    }
+
+    fn is_rehearsal(self, job: &str) -> bool {
+        self.jobs.with_untracked(|cards| cards.iter().any(|card| card.rehearsal && card.name == job))
     }
 
     /// The made-up clocks that were kept.
