@@ -3,6 +3,8 @@
 // and a bar that says "All sent" before anybody counted.
 
 import assert from "node:assert/strict";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { Desk, folder, shaftbook } from "../lib/desk.mjs";
 import { Tablet } from "../lib/tablet.mjs";
@@ -203,6 +205,36 @@ test("after a demonstration has closed its job keeps its clock, and a true job b
     await on.locator(".bar-time").waitFor();
     assert.match(await day(), new RegExp(String(new Date().getFullYear())));
     assert.equal(await on.locator(".banner-demonstration").count(), 0);
+  } finally {
+    await tablet.off();
+    await desk.stop();
+  }
+});
+
+test("a true job that was lived through again has the true time as soon as a desk serves it for good", async () => {
+  const files = folder("true-notes");
+  const notes = ["1-job", "3-shaft-s2"].map((name) => {
+    const path = join(files, `${name}.toml`);
+    writeFileSync(path, readFileSync(`demo/harrow-vale/${name}.toml`, "utf8").replace(/^rehearsal = true.*$/m, ""));
+    return path;
+  });
+  const words = ["--shaft", SHAFT, "--from", "11:50", "--speed", "1", "--relive", ...notes];
+  const desk = await Desk.open({ place: folder("true-job"), words });
+  const tablet = await Tablet.on();
+  const on = tablet.page;
+  const day = (year) => on.waitForFunction((year) => document.querySelector(".bar-day")?.textContent.includes(year), year);
+  try {
+    await author(on, desk, "R. Quill");
+    await pair(on, desk, "true job");
+    await on.locator(".list-row").first().waitFor();
+    await openShaft(on, desk, JOB, SHAFT);
+    await day("2025");
+    await desk.stop();
+    desk.words = [];
+    await desk.start();
+    await on.reload();
+    await day(String(new Date().getFullYear()));
+    await on.locator(".banner-demonstration").waitFor({ state: "detached", timeout: 10_000 });
   } finally {
     await tablet.off();
     await desk.stop();
