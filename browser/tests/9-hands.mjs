@@ -146,3 +146,58 @@ test("a time set back makes the entry late, and it says so before saving and in 
   const entry = JSON.parse(lines.find((line) => line.includes("water in the ditch rose")));
   assert.ok(new Date(entry.entered_at) - new Date(entry.observed_at) > 39 * 60_000, JSON.stringify(entry));
 });
+
+test("a banner that comes while a finger is down waits until it is lifted", async () => {
+  const notes = ["1-job", "3-shaft-s2"].map((name) => `demo/harrow-vale/${name}.toml`);
+  const words = ["--shaft", "S-2", "--from", "11:50", "--speed", "1", "--relive", ...notes];
+  const demonstration = await Desk.open({ place: folder("hands-banner"), words });
+  const other = await Tablet.on({ serviceWorkers: "block" });
+  try {
+    let answer;
+    const pressed = new Promise((resolve) => (answer = resolve));
+    await other.page.route("**/api/v1/hello", async (route) => {
+      await pressed;
+      await route.continue();
+    });
+    await other.page.goto(`${demonstration.url}/help`);
+    const back = other.page.locator("a.back");
+    const banner = other.page.locator(".banner-demonstration");
+    const box = await back.boundingBox();
+    await other.page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await other.page.mouse.down();
+    const heard = other.page.waitForResponse("**/api/v1/hello");
+    answer();
+    await (await heard).finished();
+    await other.page.waitForTimeout(300);
+    assert.equal(await banner.count(), 0, "nothing moves under the finger");
+    assert.deepEqual(await back.boundingBox(), box);
+    await other.page.mouse.up();
+    await other.page.waitForURL(`${demonstration.url}/`);
+    await banner.waitFor();
+  } finally {
+    await other.off();
+    await demonstration.stop();
+  }
+});
+
+test("a key under a finger stays the key it was, though another tab writes", async () => {
+  await openShaft(page, desk, JOB, SHAFT);
+  const first = page.locator(".shaft-keys a").first();
+  const before = await first.getAttribute("href");
+  assert.doesNotMatch(before, /work_resumed/);
+  const beside = await tablet.newTab();
+  await openShaft(beside, desk, JOB, SHAFT);
+  await tapKind(beside, JOB, SHAFT, "work_stopped");
+  await fill(beside, "reason", "lightning");
+  const box = await first.boundingBox();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  await save(beside);
+  await page.waitForTimeout(700);
+  assert.equal(await first.getAttribute("href"), before);
+  await page.mouse.up();
+  await page.waitForURL(desk.url + before);
+  await page.goBack();
+  await page.locator(".shaft-keys a").first().and(page.locator('[href$="/enter/work_resumed"]')).waitFor();
+  await beside.close();
+});

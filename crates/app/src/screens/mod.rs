@@ -41,7 +41,7 @@ mod strike;
 mod unknown;
 
 use crate::device::Device;
-use crate::widgets::Saying;
+use crate::widgets::{Press, Saying};
 use leptos::prelude::*;
 use parts::Part;
 use way::{Screen, Way};
@@ -54,6 +54,8 @@ pub(crate) fn App() -> impl IntoView {
     shaft::LastLooks::provide();
     shaft::LookAhead::provide();
     Way::provide();
+    // After the way: it hears of a click before anything may change under it.
+    Press::provide();
     view! { <shell::Shell>{way::outlet(screen)}</shell::Shell> }
 }
 

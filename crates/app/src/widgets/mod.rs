@@ -17,6 +17,7 @@ mod notice;
 mod pad;
 mod said;
 mod stamp;
+mod steady;
 mod svg;
 mod writing;
 
@@ -31,5 +32,6 @@ pub(crate) use notice::NoticeCard;
 pub(crate) use pad::FormPad;
 pub(crate) use said::{Said, Saying};
 pub(crate) use stamp::TimeStamp;
+pub(crate) use steady::{Press, steady};
 pub(crate) use svg::Svg;
 pub(crate) use writing::{Writing, element, field_id};

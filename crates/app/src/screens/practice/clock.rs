@@ -3,14 +3,15 @@
 use super::super::paths;
 use super::Played;
 use super::sights;
-use crate::widgets::Tone;
+use crate::widgets::{Tone, steady};
 use leptos::prelude::*;
 
 /// The clock bar; nothing where the job in sight is no practice.
 #[component]
 pub(in crate::screens) fn ClockBar() -> impl IntoView {
     let played = Played::here();
-    let is = played.part(|one| !one.ended);
+    let part = played.part(|one| !one.ended);
+    let is = steady(move || part.get());
     view! { {move || is.get().then(|| view! { <Running played=played/> })} }
 }
 

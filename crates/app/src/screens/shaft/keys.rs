@@ -2,7 +2,7 @@
 
 use super::super::looking::Looking;
 use super::super::paths;
-use crate::widgets::{Dialog, Key, KeyGrid, KeyLink, Tone};
+use crate::widgets::{Dialog, Key, KeyGrid, KeyLink, Tone, steady};
 use leptos::prelude::*;
 use screen::entry::keys::{EntryKey, all};
 
@@ -16,8 +16,8 @@ pub(super) fn StageKeys(
 ) -> impl IntoView {
     let open = RwSignal::new(false);
     let place = move || (looking.job.get(), looking.shaft.get());
-    let stage =
-        move || keys.get().unwrap_or_default().into_iter().map(|key| link(key, &place())).collect_view();
+    let keys = steady(move || keys.get().unwrap_or_default());
+    let stage = move || keys.get().into_iter().map(|key| link(key, &place())).collect_view();
     view! {
         <div class="shaft-keys no-print">
             <KeyGrid name="Entries of this stage">

@@ -3,14 +3,15 @@
 use super::super::paths;
 use super::super::signs::of_haste;
 use super::Shown;
-use crate::widgets::MarkBadge;
+use crate::widgets::{MarkBadge, steady};
 use leptos::prelude::*;
 use screen::live::{Haste, Next};
 
 /// The steps, in order.
 #[component]
 pub(super) fn NextSteps(shown: Shown) -> impl IntoView {
-    let steps = shown.part(|screen| screen.next.clone());
+    let part = shown.part(|screen| screen.next.clone());
+    let steps = steady(move || part.get());
     // A step that did not change keeps its place on the screen, and the focus of whoever stands on it.
     let key = |step: &Next| format!("{}|{}|{}|{}", step.id, step.what, step.why, step.haste.word());
     let step = move |step: Next| step_view(step, &(shown.looking.job.get(), shown.looking.shaft.get()));

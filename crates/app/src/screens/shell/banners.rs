@@ -5,7 +5,7 @@
 
 use super::super::paths;
 use crate::device::{Storage, use_device};
-use crate::widgets::{Key, NoticeCard, Tone};
+use crate::widgets::{Key, NoticeCard, Tone, steady};
 use leptos::prelude::*;
 
 /// Every banner that holds.
@@ -27,7 +27,7 @@ pub(super) fn Banners() -> impl IntoView {
 fn Demonstration() -> impl IntoView {
     let clocks = use_device().made_up_clocks();
     let place = paths::place();
-    let speed = Memo::new(move |_| {
+    let speed = steady(move || {
         let clocks = clocks.read();
         match place.get().job {
             Some(job) => clocks.get(&job).copied(),
@@ -49,7 +49,7 @@ fn Demonstration() -> impl IntoView {
 fn Rehearsal() -> impl IntoView {
     let place = paths::place();
     let jobs = use_device().jobs();
-    let rehearsal = Memo::new(move |_| {
+    let rehearsal = steady(move || {
         let job = place.get().job;
         jobs.get().iter().any(|card| card.rehearsal && Some(&card.name) == job.as_ref())
     });
@@ -61,18 +61,18 @@ fn Rehearsal() -> impl IntoView {
 #[component]
 fn Kept() -> impl IntoView {
     let storage = use_device().storage();
-    let notice = move || match storage.get() {
-        Storage::NotKept(notice) | Storage::Full(notice) => Some(view! { <NoticeCard notice=notice/> }),
+    let notice = steady(move || match storage.get() {
+        Storage::NotKept(notice) | Storage::Full(notice) => Some(notice),
         Storage::Opening | Storage::Persistent | Storage::MayBeCleared => None,
-    };
-    view! { {notice} }
+    });
+    view! { {move || notice.get().map(|notice| view! { <NoticeCard notice=notice/> })} }
 }
 
 /// A new version lies ready.
 #[component]
 fn NewVersion() -> impl IntoView {
     let device = use_device();
-    let waits = device.new_version_waits();
+    let waits = steady(move || device.new_version_waits().get());
     let banner = move || {
         view! {
             <div class="banner banner-version">

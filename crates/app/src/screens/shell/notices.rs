@@ -1,15 +1,16 @@
 //! Notices: what happened, until somebody has read it.
 
 use crate::device::use_device;
-use crate::widgets::NoticeCard;
+use crate::widgets::{NoticeCard, steady};
 use leptos::prelude::*;
 
 /// Every notice that was not put away, the newest first.
 #[component]
 pub(super) fn Notices() -> impl IntoView {
     let notices = use_device().notices();
+    let shown = steady(move || notices.get());
     let cards = move || {
-        let all = notices.get().into_iter().enumerate().rev();
+        let all = shown.get().into_iter().enumerate().rev();
         let card = |(at, notice)| {
             let dismiss = Callback::new(move |()| {
                 notices.update(|all| {
