@@ -5,7 +5,7 @@
 
 use crate::house::House;
 use crate::notice::Notice;
-use crate::tally::Tally;
+use crate::tally::{self, Tally};
 use crate::{demo, node, shell};
 
 /// Names the browser goes by.
@@ -74,7 +74,7 @@ fn counted(said: &str) -> Option<Tally> {
         line.trim().parse::<usize>().ok()
     };
     let (passed, failed) = (number("pass ")?, number("fail ")? + number("cancelled ")?);
-    (passed + failed > 0).then_some(Tally { passed, failed })
+    (passed + failed > 0).then(|| Tally { passed, failed, said: tally::reasons(said) })
 }
 
 /// The browser, fetched where it is missing.
@@ -111,8 +111,8 @@ mod tests {
     #[test]
     fn the_closing_lines_are_counted() {
         let said = "✔ a day\nℹ tests 4\nℹ pass 3\nℹ fail 1\nℹ cancelled 0\n";
-        assert_eq!(counted(said), Some(Tally { passed: 3, failed: 1 }));
-        assert_eq!(counted("# pass 2\n# fail 0\n# cancelled 1\n"), Some(Tally { passed: 2, failed: 1 }));
+        assert_eq!(counted(said), Some(Tally::of(3, 1)));
+        assert_eq!(counted("# pass 2\n# fail 0\n# cancelled 1\n"), Some(Tally::of(2, 1)));
         assert_eq!(counted("ℹ pass 0\nℹ fail 0\nℹ cancelled 0\n"), None);
         assert_eq!(counted("SyntaxError"), None);
     }

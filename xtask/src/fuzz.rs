@@ -138,7 +138,7 @@ fn one(house: &House, folder: &Path, name: &str, seconds: u32) -> Result<Tally, 
     for crash in house.files(&format!("fuzz/crashes/{name}"), "") {
         if !shell::capture(house.command(&program).arg(&crash))?.success {
             println!("    {name}: {} still stops it", house.shown(&crash));
-            return Ok(Tally { passed: 0, failed: 1 });
+            return Ok(Tally::of(0, 1));
         }
     }
     let ran = shell::capture(&mut search(house, &program, name, seconds)?)?;
@@ -152,11 +152,11 @@ fn one(house: &House, folder: &Path, name: &str, seconds: u32) -> Result<Tally, 
     match ran.success {
         true => {
             println!("    {name}: {seconds} s, {}", figures(&ran.said));
-            Ok(Tally { passed: 1, failed: 0 })
+            Ok(Tally::of(1, 0))
         }
         false => {
             println!("{}\n    {name}: STOPPED; the input is in fuzz/crashes/{name}", ran.said);
-            Ok(Tally { passed: 0, failed: 1 })
+            Ok(Tally::of(0, 1))
         }
     }
 }

@@ -114,7 +114,7 @@ pub(crate) fn verify(house: &House) -> Result<Tally, Notice> {
     present(house, TAMPERED)?;
     let lets_pass = accepts(house, &house.path(TAMPERED))?.success;
     println!("    {TAMPERED}: {}", if lets_pass { "LET PASS" } else { "refused" });
-    sum += Tally { passed: usize::from(!lets_pass), failed: usize::from(lets_pass) };
+    sum += Tally::of(usize::from(!lets_pass), usize::from(lets_pass));
     Ok(sum)
 }
 
@@ -152,7 +152,7 @@ fn verified(house: &House, record: &Path) -> Result<Tally, Notice> {
         (false, _) => println!("    {name}: REFUSED\n{}", whole.said),
     }
     let passed = usize::from(whole.success) + usize::from(!broken.success);
-    Ok(Tally { passed, failed: 2 - passed })
+    Ok(Tally::of(passed, 2 - passed))
 }
 
 /// The text with the first digit after its middle replaced by another one.
@@ -226,7 +226,7 @@ mod tests {
         assert!(counted(ran(true, ""), "x.py").is_err());
         assert!(counted(ran(true, "0 passed, 0 failed"), "x.py").is_err());
         assert!(counted(ran(false, ""), "x.py").is_err());
-        assert_eq!(counted(ran(true, "3 passed, 0 failed"), "x.py"), Ok(Tally { passed: 3, failed: 0 }));
-        assert_eq!(counted(ran(false, "2 passed, 1 failed"), "x.py"), Ok(Tally { passed: 2, failed: 1 }));
+        assert_eq!(counted(ran(true, "3 passed, 0 failed"), "x.py"), Ok(Tally::of(3, 0)));
+        assert_eq!(counted(ran(false, "2 passed, 1 failed"), "x.py"), Ok(Tally::of(2, 1)));
     }
 }

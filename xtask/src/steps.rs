@@ -13,7 +13,7 @@ use crate::{
     app, browser, copies, demo, disk, figures, fuzz, outside, postgresql, python, reference, shell, tidy,
     toolchain,
 };
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 /// One thing that has to hold.
 struct Step {
@@ -86,6 +86,7 @@ struct Ended {
     step: &'static Step,
     tally: Tally,
     trouble: Option<Notice>,
+    took: Duration,
 }
 
 /// Runs every step, or after `only` those named, and prints what they counted.
@@ -141,30 +142,35 @@ fn one(house: &House, step: &'static Step) -> Ended {
     let begun = Instant::now();
     let (tally, trouble) = match (step.how)(house) {
         Ok(tally) => (tally, None),
-        Err(notice) => (Tally { passed: 0, failed: 1 }, Some(notice)),
+        Err(notice) => (Tally::of(0, 1), Some(notice)),
     };
     let word = if tally.failed == 0 { "holds" } else { "FAILED" };
-    println!("-- {}: {word}, {:.1} s", step.name, begun.elapsed().as_secs_f64());
+    let took = begun.elapsed();
+    println!("-- {}: {word}, {:.1} s", step.name, took.as_secs_f64());
     if let Some(notice) = &trouble {
         println!("{notice}");
     }
-    Ended { step, tally, trouble }
+    Ended { step, tally, trouble, took }
 }
 
-/// One line a step, what failed in three sentences, and the sum.
+/// One line a step, what failed in three sentences and in its own words, and the sum.
 fn summary(ended: &[Ended]) -> (String, Tally) {
     let mut sum = Tally::default();
     let mut lines = vec!["== what was checked".to_owned()];
     for end in ended {
-        sum += end.tally;
+        sum += Tally::of(end.tally.passed, end.tally.failed);
         let word = if end.tally.failed == 0 { "holds" } else { "FAILED" };
         lines.push(format!(
-            "{word:6}  {:10} {} tests, {} failed",
-            end.step.name, end.tally.passed, end.tally.failed
+            "{word:6}  {:10} {:4.0} s, {} tests, {} failed",
+            end.step.name,
+            end.took.as_secs_f64(),
+            end.tally.passed,
+            end.tally.failed
         ));
     }
     for end in ended.iter().filter(|end| end.tally.failed > 0) {
         lines.push(format!("\n{}: {}", end.step.name, end.step.meaning));
+        lines.extend(end.tally.said.iter().map(|line| format!("    {line}")));
         lines.extend(end.trouble.as_ref().map(Notice::to_string));
     }
     (lines.join("\n"), sum)
@@ -249,14 +255,15 @@ mod tests {
         static WELL: Step = Step { name: "well", meaning: "It does not matter.", how: toolchain::ready };
         static ILL: Step = Step { name: "ill", meaning: "It matters.", how: toolchain::ready };
         let notice = Notice::new("a", "b", "c");
+        let ill = Tally { said: vec!["1 is not 2".to_owned()], ..Tally::of(0, 1) };
         let ended = [
-            Ended { step: &WELL, tally: Tally { passed: 4, failed: 0 }, trouble: None },
-            Ended { step: &ILL, tally: Tally { passed: 0, failed: 1 }, trouble: Some(notice) },
+            Ended { step: &WELL, tally: Tally::of(4, 0), trouble: None, took: Duration::from_secs(7) },
+            Ended { step: &ILL, tally: ill, trouble: Some(notice), took: Duration::ZERO },
         ];
         let (report, sum) = summary(&ended);
-        assert_eq!(sum, Tally { passed: 4, failed: 1 });
+        assert_eq!(sum, Tally::of(4, 1));
         assert!(report.contains("FAILED  ill"), "{report}");
-        assert!(report.contains("ill: It matters.\nWhat happened: a"), "{report}");
+        assert!(report.contains("ill: It matters.\n    1 is not 2\nWhat happened: a"), "{report}");
     }
 
     impl std::fmt::Debug for Step {
