@@ -73,10 +73,14 @@ fn named(name: &str) -> String {
     format!("name {first:02x}{second:02x}{third:02x}")
 }
 
-/// How long somebody still has to wait at `now` before the next try; `None`: not at all.
-pub(crate) fn wait(store: &Database, tried: &Tried, now: i64) -> Result<Option<Duration>, StoreError> {
-    let tally = store.tally(&tried.word(), now)?;
-    Ok(tally.and_then(|tally| left(tally, now, tried.wait_most())))
+/// How long somebody still has to wait at `now` before the next try, the longest of these; `None`: not at all.
+pub(crate) fn wait(store: &Database, tried: &[Tried], now: i64) -> Result<Option<Duration>, StoreError> {
+    let mut longest = None;
+    for one in tried {
+        let tally = store.tally(&one.word(), now)?;
+        longest = longest.max(tally.and_then(|tally| left(tally, now, one.wait_most())));
+    }
+    Ok(longest)
 }
 
 fn left(Tally { tries, last }: Tally, now: i64, most: i64) -> Option<Duration> {
@@ -90,10 +94,7 @@ fn left(Tally { tries, last }: Tally, now: i64, most: i64) -> Option<Duration> {
 ///
 /// Whoever calls this before looking whether the try is right has many at once counted too.
 pub(crate) fn count(store: &mut Database, tried: &[Tried], now: i64) -> Result<Option<Duration>, StoreError> {
-    let mut longest = None;
-    for one in tried {
-        longest = longest.max(wait(store, one, now)?);
-    }
+    let longest = wait(store, tried, now)?;
     if longest.is_none() {
         for one in tried {
             store.count_wrong(&one.word(), (now, now + WAIT_MOST), counted_most(one))?;
@@ -157,7 +158,8 @@ mod tests {
 
     #[track_caller]
     fn check(store: &Database, tried: &Tried, after: i64, seconds: Option<u64>) {
-        assert_eq!(wait(store, tried, START + after).expect("read"), seconds.map(Duration::from_secs));
+        let waits = wait(store, std::slice::from_ref(tried), START + after);
+        assert_eq!(waits.expect("read"), seconds.map(Duration::from_secs));
     }
 
     /// Five tries are free, the sixth waits a minute, each wrong one after that twice as long, an hour at most.

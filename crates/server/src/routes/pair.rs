@@ -77,7 +77,7 @@ fn device(text: &str) -> Result<String, Refused> {
 
 async fn may_try(shared: &Arc<Shared>, who: Who) -> Result<(), Refused> {
     let now = time::now().seconds();
-    let wait = shared.read(move |store| tries::wait(store, &Tried::At(who), now)).await?;
+    let wait = shared.read(move |store| tries::wait(store, &[Tried::At(who)], now)).await?;
     let what = "From this address too many wrong codes came in a row.";
     wait.map_or(Ok(()), |wait| Err(Refused::new(Code::TOO_MANY, what).after(wait)))
 }

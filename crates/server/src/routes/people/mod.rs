@@ -21,7 +21,7 @@ use crate::{code, session, time};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use std::sync::Arc;
-use store::{Database, People, SALT, Span};
+use store::{People, SALT, Span};
 use wire::http::Code;
 
 /// The least a password has: NIST SP 800-63B-4 section 3.1.1.2, where nothing stands beside it (from memory).
@@ -83,11 +83,7 @@ pub(super) async fn count_try(shared: &Arc<Shared>, asker: &Asker) -> Result<(),
 pub(super) async fn may_try(shared: &Arc<Shared>, tried: &[Tried], what: &str) -> Result<(), Refused> {
     let now = time::now().seconds();
     let all = tried.to_vec();
-    let waits = move |store: &Database| {
-        let waits = all.iter().map(|one| tries::wait(store, one, now)).collect::<Result<Vec<_>, _>>()?;
-        Ok(waits.into_iter().max().flatten())
-    };
-    let mut wait = shared.read(waits).await?;
+    let mut wait = shared.read(move |store| tries::wait(store, &all, now)).await?;
     if wait.is_none() {
         let all = tried.to_vec();
         wait = shared.writer.ask(move |store| tries::count(store, &all, now)).await?;
