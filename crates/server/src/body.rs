@@ -73,20 +73,29 @@ impl<'a> Incoming<'a> {
         Ok(all)
     }
 
-    /// The rest is read and dropped for a while: a connection closed in the middle of sending takes the
-    /// answer with it on many systems, and then nobody learns why.
     async fn too_large(&mut self) -> Refused {
-        let until = Instant::now() + self.limits.patience;
-        let mut dropped = 0;
-        while dropped < 2 * self.most {
-            match timeout_at(until, self.stream.next()).await {
-                Ok(Some(Ok(piece))) => dropped += piece.len(),
-                _ => break,
-            }
-        }
+        drop_rest(&mut self.stream, 2 * self.most, self.limits).await;
         let what =
             format!("What was sent has more than {} bytes, the most that is taken in here.", self.most);
         Refused::new(Code::TOO_LARGE, what)
+    }
+}
+
+/// Hears out somebody who was refused before anything they sent was read.
+pub(crate) async fn hear_out(body: Body, limits: &Limits) {
+    drop_rest(&mut body.into_data_stream(), limits.entries_bytes, limits).await;
+}
+
+/// The rest is read and dropped for a while: a connection closed in the middle of sending takes the answer with it on many
+/// systems, and then nobody learns why.
+async fn drop_rest(stream: &mut BodyDataStream, most: usize, limits: &Limits) {
+    let until = Instant::now() + limits.patience;
+    let mut dropped = 0;
+    while dropped < most {
+        match timeout_at(until, stream.next()).await {
+            Ok(Some(Ok(piece))) => dropped += piece.len(),
+            _ => break,
+        }
     }
 }
 

@@ -8,6 +8,7 @@
 
 use crate::answer::Refused;
 use crate::answered::Way;
+use crate::body::hear_out;
 use crate::door::{self, Asker, is_own_page};
 use crate::routes::no_photo;
 use crate::running::Shared;
@@ -103,7 +104,10 @@ pub(crate) async fn pass(
             request = Request::from_parts(parts, body);
             next.run(request).await
         }
-        Err(refusal) => *refusal,
+        Err(refusal) => {
+            hear_out(body, &shared.site.limits).await;
+            *refusal
+        }
     }
 }
 

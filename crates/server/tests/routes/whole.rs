@@ -194,6 +194,29 @@ fn who_is_too_slow_is_not_waited_for() {
     assert!(begun.elapsed() < Duration::from_secs(10), "{:?}", begun.elapsed());
 }
 
+/// A connection that closes under what is on its way takes the answer with it, and the next request too.
+#[test]
+fn who_is_refused_is_heard_to_the_end() {
+    let office = Office::open();
+    let mut stream = TcpStream::connect(office.address()).expect("connected");
+    stream.set_read_timeout(Some(Duration::from_secs(20))).expect("a patience");
+    let half = "x".repeat(100_000);
+    let head = format!(
+        "POST /api/v1/entries HTTP/1.1\r\nhost: office\r\ncontent-length: {}\r\n\r\n",
+        2 * half.len()
+    );
+    for part in
+        [&head, &half, &half, "GET /api/v1/hello HTTP/1.1\r\nhost: office\r\nconnection: close\r\n\r\n"]
+    {
+        stream.write_all(part.as_bytes()).expect("sent");
+        std::thread::sleep(Duration::from_millis(100));
+    }
+    let mut answers = String::new();
+    stream.read_to_string(&mut answers).expect("two answers");
+    assert!(answers.starts_with("HTTP/1.1 401"), "{answers}");
+    assert!(answers.contains("HTTP/1.1 200"), "{answers}");
+}
+
 /// Devices on a bad line that begin to send and stop do not keep the others out.
 #[test]
 fn many_slow_ones_leave_room_for_others() {
