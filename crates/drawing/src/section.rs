@@ -4,12 +4,13 @@ use crate::curve;
 use crate::ground::strata;
 use crate::profile::shape;
 use crate::view::View;
+use assess::picture::Picture;
 use assess::shape::Width;
 use calc::geometry::Piece;
 use calc::sounding::Surface;
 use figure::{Bore, Cage, Casing, Level, LevelKind, ProfilePoint, Section, Sediment, Tremie};
 use figure::{Mark, Size, section_and_curve_svg};
-use quantity::{Elevation, Length};
+use quantity::{Elevation, Length, Moment};
 use record::choices::CasingStay;
 use record::kinds::CageSet;
 
@@ -170,7 +171,10 @@ fn levels(view: &View<'_, '_>) -> Vec<Level> {
         }
     };
     let concrete = picture.concrete.last();
-    put_noted(LevelKind::Concrete, mean_of(concrete.map(|level| &level.surface)), "Concrete", Mark::NoLimit);
+    let sounded = mean_of(concrete.map(|level| &level.surface));
+    let dropped = after_casing(picture, concrete.map(|level| level.at));
+    let level = dropped.map_or(sounded, |level| (Some(level), ""));
+    put_noted(LevelKind::Concrete, level, "Concrete", Mark::NoLimit);
     let mut put = |kind, level, label: &str, mark| put_noted(kind, (level, ""), label, mark);
     let fluid = picture
         .fluid
@@ -192,6 +196,14 @@ fn levels(view: &View<'_, '_>) -> Vec<Level> {
 }
 
 /// The level of a surface; beside a figure that tells the lowest of several points it says that it is their mean.
+/// Where the concrete stood after the last lift of a casing, where that was read after the last sounding.
+fn after_casing(picture: &Picture<'_>, sounded: Option<Moment>) -> Option<Elevation> {
+    let steps = picture.casings.iter().flat_map(|casing| &casing.steps);
+    let later = steps.filter(|step| sounded.is_none_or(|sounded| sounded < step.at));
+    let read = later.filter_map(|step| Some((step.at, step.level_after?)));
+    read.max_by_key(|(at, _)| *at).map(|(_, level)| level)
+}
+
 fn mean_of(surface: Option<&Surface>) -> (Option<Elevation>, &'static str) {
     let several = surface.is_some_and(|surface| surface.levels.len() > 1);
     (surface.map(|surface| surface.mean.value), if several { "mean" } else { "" })

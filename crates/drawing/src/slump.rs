@@ -15,14 +15,17 @@ pub(crate) fn draw(view: &View<'_, '_>, size: Size) -> String {
 
 fn sheet(view: &View<'_, '_>) -> SlumpSheet {
     let slump = view.assessment.reckoning.slump.as_ref();
+    let done = view.findings("slump.until_finished").find_map(|finding| finding.at);
+    let planned = || planned_end(view).map(|at| (at, "planned end"));
+    let end = done.map(|at| (at, "casing and inserts done")).or_else(planned);
     SlumpSheet {
         title: view.title("slump and its life"),
         subtitle: slump
             .map_or_else(|| "no slump-loss trial in the record".to_owned(), |s| format!("mix {}", s.mix)),
         slump: view.scales().small,
         limit_m: slump.and_then(|slump| slump.limit).map(Length::to_meters),
-        planned_end: planned_end(view),
-        planned_end_label: "planned end".to_owned(),
+        end: end.map(|(at, _)| at),
+        end_label: end.map_or("", |(_, label)| label).to_owned(),
         loads: view.assessment.picture.loads.iter().map(|load| life(view, load)).collect(),
         blanks: Vec::new(),
         words: figure::Words::default(),

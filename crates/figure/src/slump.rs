@@ -30,10 +30,10 @@ pub struct SlumpSheet {
     pub slump: Scale,
     /// Least slump until the work is done, metres; `None` when no limit is set.
     pub limit_m: Option<f64>,
-    /// When the last casing should be out and the last insert in; `None` when not planned.
-    pub planned_end: Option<Moment>,
-    /// What stands at the planned end, `casing out (planned)`.
-    pub planned_end_label: String,
+    /// When the last casing is out and the last insert in, or should be; `None` when neither is known.
+    pub end: Option<Moment>,
+    /// What stands at that end: `planned end`, `all done`.
+    pub end_label: String,
     /// The loads in order of time.
     pub loads: Vec<LoadLife>,
     /// What was not recorded.
@@ -123,7 +123,7 @@ fn moments(data: &SlumpSheet) -> Vec<Moment> {
         );
         all.extend(load.tests.iter().chain(&load.expected).map(|p| p.at));
     }
-    all.extend(data.planned_end);
+    all.extend(data.end);
     all
 }
 

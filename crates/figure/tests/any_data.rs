@@ -367,7 +367,7 @@ proptest! {
     fn a_slump_sheet_is_sound(
         loads in prop::collection::vec((words(), prop::collection::vec(prop::option::of(moment()), 4), prop::collection::vec((moment(), value(), mark()), 0..4), mark()), 0..25),
         limit_m in maybe(),
-        planned_end in prop::option::of(moment()),
+        end in prop::option::of(moment()),
         size in size(),
     ) {
         let point = |(at, slump_m, mark): (Moment, f64, Mark)| SlumpPoint { at, slump_m, mark };
@@ -381,7 +381,7 @@ proptest! {
             tests: tests.into_iter().map(point).collect(),
             mark,
         });
-        let sheet = SlumpSheet { limit_m, planned_end, planned_end_label: "casing out".into(), loads: loads.collect(), ..SlumpSheet::default() };
+        let sheet = SlumpSheet { limit_m, end, end_label: "casing out".into(), loads: loads.collect(), ..SlumpSheet::default() };
         prop_assert_eq!(flaw(&slump_svg(&sheet, size)), None);
     }
 

@@ -40,7 +40,7 @@ impl Lives<'_> {
     pub(super) fn draw(&self, svg: &mut Svg, data: &SlumpSheet) {
         let lanes = self.lanes;
         let row = (lanes.height - 4.0) / data.loads.len().max(1) as f64;
-        if let Some(end) = data.planned_end {
+        if let Some(end) = data.end {
             let x = self.days.at(end);
             svg.line((x, lanes.y - 4.0), (x, lanes.bottom()), &PLANNED_END);
         }

@@ -31,7 +31,7 @@ pub(super) fn draw(svg: &mut Svg, data: &SlumpSheet, plot: Rect, days: &Days) {
     let head = format!("{}, {}", data.words.slump, data.slump.symbol());
     svg.text(&HEAD, (plot.x - 28.0, plot.y - 5.0), &head);
     limit(svg, data, plot, &axis);
-    planned_end(svg, data, plot, days);
+    end(svg, data, plot, days);
     for load in &data.loads {
         expected(svg, load, days, &axis);
     }
@@ -54,11 +54,11 @@ fn limit(svg: &mut Svg, data: &SlumpSheet, plot: Rect, axis: &Axis) {
     }
 }
 
-fn planned_end(svg: &mut Svg, data: &SlumpSheet, plot: Rect, days: &Days) {
-    if let Some(end) = data.planned_end {
+fn end(svg: &mut Svg, data: &SlumpSheet, plot: Rect, days: &Days) {
+    if let Some(end) = data.end {
         let x = days.at(end);
         svg.line((x, plot.y), (x, plot.bottom()), &PLANNED_END);
-        let text = format!("{} {}", data.planned_end_label, end.clock());
+        let text = format!("{} {}", data.end_label, end.clock());
         let text = fit(text.trim(), LABEL.weight, LABEL.size, plot.width / 2.0);
         let places = [((x - 4.0, plot.y + 9.0), Anchor::End), ((x + 4.0, plot.y + 9.0), Anchor::Start)];
         svg.text_where_free(&LABEL, &places, &text, plot);
