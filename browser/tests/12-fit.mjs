@@ -13,7 +13,7 @@ const NOTES = ["1-job", "3-shaft-s2"].map((name) => `demo/harrow-vale/${name}.to
 /** The moments: when the line was jerked three things call; then a piece must wait; then the casing has to come out. */
 const MOMENTS = { jerked: "11:59", waits: "12:55", casing: "13:36" };
 /** What is asked for in every moment of the pour, by the beginning of its label. */
-const POUR = ["Depth to concrete", "Embedment", "Lift at most", "This interval", "In all", /^(Stiffens first|Oldest concrete)/];
+const POUR = ["Depth to concrete", "Embedment", "Lift at most", "This interval", "In all", /^Age of (what stiffens first|the oldest concrete)/];
 
 const opened = [];
 
@@ -92,7 +92,7 @@ for (const [name, moment] of Object.entries(MOMENTS)) {
       const has = (wanted) => shown.some((label) => (wanted instanceof RegExp ? wanted.test(label) : label.startsWith(wanted)));
       assert.deepEqual(POUR.filter((wanted) => !has(wanted)), [], `of ${shown}`);
       if (name !== "casing") assert.ok(has("Order for"), `of ${shown}`);
-      assert.ok(has("Ends in time"), `of ${shown}`);
+      assert.ok(has("Chance to end in time"), `of ${shown}`);
       assert.deepEqual(await cut(page), []);
     });
   }

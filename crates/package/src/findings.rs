@@ -24,6 +24,7 @@ pub(crate) fn standing(finding: &Finding) -> Standing {
     match finding.outcome() {
         Outcome::Fails => Standing::Fails,
         Outcome::CannotSay => Standing::NeedsAttention,
+        Outcome::NotMeasured if finding.disputed => Standing::NeedsAttention,
         Outcome::NotMeasured => Standing::NotMeasured,
         Outcome::Meets if finding.disputed || finding.judgement.within_accuracy => Standing::NeedsAttention,
         Outcome::Meets => Standing::Meets,

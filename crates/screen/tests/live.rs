@@ -114,9 +114,9 @@ fn after_the_first_load_the_figures_of_the_pour_are_there() {
             * Lift at most: 5.5 ft [no limit set] 1 piece may come off; 5.5 ft after the next piece
               This interval, load 30411: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
               In all: 1.09 ± 0.02 [no limit set] 5.57 yd³ placed, 5.09 yd³ theoretical
-              Oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
+              Age of the oldest concrete, load 30411: 1 h 3 min [no limit set] workable until 13:59; slump 7 7/8 in ± 1/2 in by now
               Order for 95 %: 20.50 yd³ [no limit set] 4 loads, 2.10 left over
-              Ends in time: 0.45 with 5 trucks [no limit set] ends about 14:03 (13:40 to 14:31)
+              Chance to end in time: 45 % with 5 trucks [no limit set] ends about 14:03 (13:40 to 14:31)
             CLOCKS
               later Gap since the last load: 4 min 00 s since then (11:01) no limit is set
               later Load 30412 to be in: 46 min 00 s left (11:51) 
@@ -149,23 +149,23 @@ fn a_corrected_sounding_counts_and_a_stiff_load_goes_in() {
             * Lift at most: 9.1 ft [no limit set] 1 piece may come off; 9.1 ft after the next piece
               This interval, load 30412: 0.97 ± 0.02 [fails] 6.13 yd³ placed, 6.33 yd³ theoretical; unlike the rest of the shaft
               In all: 1.02 ± 0.01 [no limit set] 11.69 yd³ placed, 11.42 yd³ theoretical
-              Stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
+              Age of what stiffens first, load 30413: 52 min [no limit set] workable until 13:41; slump 7 1/8 in ± 3/8 in by now
               Order for 95 %: 13.50 yd³ [no limit set] 3 loads, 1.94 left over
-              Ends in time: 0.30 with 6 trucks [no limit set] ends about 13:57 (13:40 to 14:20)
+              Chance to end in time: 30 % with 6 trucks [no limit set] ends about 13:57 (13:40 to 14:20)
             CLOCKS
               later Load 30413 going in: 1 min 00 s since then (11:30) 
               later Load 30413 to be in: 38 min 00 s left (12:09) 
               later Slump life of load 30413: 2 h 10 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
-              calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.09: less. 6.6 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls now | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 11.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.09: less. 6.6 points over. Common practice, no source. | Usually: the next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               shows soon | Concrete still to order | Estimate from 2 soundings and 1 earlier shaft: still needed 17.59 yd³ (15.94–19.19), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 13.50 yd³: 2 loads of 6.00 yd³ and one of 1.50 yd³; left over about 1.94 yd³. Instead 13.00 yd³ for 90 %, or 14.50 yd³ for 99 %. | Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again.
-              calls soon | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.09 times its nominal bore, the rest of the shaft 0.97: more. 8.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 50.1 ft to 61.0 ft deep (+5159.2 ft to +5148.2 ft) | 13.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.09 times its nominal bore, the rest of the shaft 0.97: more. 8.1 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon discharge_ended: Enter when load 30413 is in. ticket=30413
               soon concrete_ordered: Order 13.50 yd³ more, 2 loads of 6.00 yd³ and one of 1.50 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later load_arrived: When the next truck comes: enter its ticket. 
               later concrete_sounded: Sound once within the next load. 
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: Usually: the next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 4, open: 4, cannot_say: 0, not_measured: 0, meets: 87, no_limit_set: 91 }
@@ -188,26 +188,26 @@ fn the_line_was_pulled_too_high_and_the_screen_says_so_first() {
             * Lift at most: no lift [no limit set] 2.7 ft too high already
               This interval, load 30413: 1.31 ± 0.02 [fails] 6.09 yd³ placed, 4.65 yd³ theoretical; unlike the rest of the shaft
               In all: 1.11 ± 0.01 [no limit set] 17.78 yd³ placed, 16.07 yd³ theoretical
-              Stiffens first, load 30413: 1 h 20 min [no limit set] workable until 13:41; slump 6 3/4 in ± 3/8 in by now
+              Age of what stiffens first, load 30413: 1 h 20 min [no limit set] workable until 13:41; slump 6 3/4 in ± 3/8 in by now
               Order for 95 %: 9.00 yd³ [no limit set] 2 loads, 1.85 left over
-              Ends in time: 0.28 with 3 trucks [no limit set] ends about 14:08 (13:53 to 14:28)
+              Chance to end in time: 28 % with 3 trucks [no limit set] ends about 14:08 (13:53 to 14:28)
             CLOCKS
               later Load 30414 going in: 7 min 00 s since then (11:52) 
               later Load 30414 to be in: 37 min 00 s left (12:36) 
               later Slump life of load 30413: 1 h 42 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
               calls now | Embedment of tremie | Embedment 2.3 ft ± 0.1; no limit is set, 5.0 ft is watched. The tip is 2.7 ft too high. | Do not lift the line. Lower the tip or place concrete, then sound again.
-              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
-              calls now | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.02: more. 22.8 % over. Common practice, no source. | The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | Usually: the crew is told at once; embedment and look of the concrete are checked.
+              calls now | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 27.8 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.02: more. 22.8 points over. Common practice, no source. | Usually: the next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.
               shows soon | Concrete still to order | Estimate from 3 soundings and 1 earlier shaft: still needed 13.17 yd³ (11.69–14.57), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 9.00 yd³: 1 load of 6.00 yd³ and one of 3.00 yd³; left over about 1.85 yd³. Instead 8.50 yd³ for 90 %, or 9.50 yd³ for 99 %. | Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.20: less. 14.1 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 19.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.20: less. 14.1 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               now concrete_sounded: Do not lift the line. Lower the tip or place concrete, then sound again. 
               soon discharge_ended: Enter when load 30414 is in. ticket=30414
               soon concrete_ordered: Order 9.00 yd³ more, 1 load of 6.00 yd³ and one of 3.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
-              later finding_disposed: The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
+              later finding_disposed: Usually: the crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: Usually: the next sounding is taken earlier; tape and ticket are checked; depth and size are recorded. criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
             FindingCounts { fails: 5, open: 5, cannot_say: 0, not_measured: 0, meets: 97, no_limit_set: 96 }
@@ -230,21 +230,21 @@ fn a_load_was_refused_another_is_ordered_and_the_gap_runs() {
             * Lift at most: 15.9 ft [no limit set] 1 piece may come off; 10.9 ft after the next piece
               This interval, load 30414: 1.12 ± 0.02 [meets] 6.11 yd³ placed, 5.47 yd³ theoretical
               In all: 1.11 ± 0.01 [no limit set] 23.89 yd³ placed, 21.54 yd³ theoretical
-              Stiffens first, load 30413: 1 h 51 min [no limit set] workable until 13:41; slump 6 1/4 in ± 5/8 in by now
+              Age of what stiffens first, load 30413: 1 h 51 min [no limit set] workable until 13:41; slump 6 1/4 in ± 5/8 in by now
               Order for 95 %: 2.50 yd³ [no limit set] 1 load, 0.93 left over; 6 cy ordered 12:22, due 12:50
-              Ends in time: 0.13 with 3 trucks [no limit set] ends about 14:34 (14:17 to 14:52)
+              Chance to end in time: 13 % with 3 trucks [no limit set] ends about 14:34 (14:17 to 14:52)
             CLOCKS
               later Gap since the last load: 19 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 1 h 11 min left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
-              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | Usually: the crew is told at once; embedment and look of the concrete are checked.
               shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.58 yd³ (7.02–8.09), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is ordered. For 95 % order 2.50 yd³: 1 load of 2.50 yd³; the same for 99 %; left over about 0.93 yd³. Instead 2.00 yd³ for 90 %. | Order 2.50 yd³ more, 1 load of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. Already out: 6 cy ordered 12:22, due 12:50.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.05: more. 19.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.17: less. 12.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 24.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.05: more. 19.2 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 17.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.17: less. 12.2 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon concrete_ordered: Order 2.50 yd³ more, 1 load of 2.50 yd³, and ask the plant how soon. Sound after the next load and look again. Already out: 6 cy ordered 12:22, due 12:50. 
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: Usually: the crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
@@ -268,25 +268,25 @@ fn no_piece_may_come_off_before_the_next_load_is_in() {
             * Lift at most: 6.2 ft [no limit set] no piece may come off yet; 1.2 ft after the next piece
               This interval, load 30414: 1.09 ± 0.02 [meets] 6.11 yd³ placed, 5.61 yd³ theoretical
               In all: 1.10 ± 0.01 [no limit set] 23.90 yd³ placed, 21.68 yd³ theoretical
-              Stiffens first, load 30413: 2 h 16 min [no limit set] workable until 13:41; slump 5 3/4 in ± 5/8 in by now
+              Age of what stiffens first, load 30413: 2 h 16 min [no limit set] workable until 13:41; slump 5 3/4 in ± 5/8 in by now
               Order for 95 %: 2.00 yd³ [no limit set] 1 load, 0.62 left over
-              Ends in time: 0.14 with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48)
+              Chance to end in time: 14 % with 4 trucks [no limit set] ends about 14:32 (14:19 to 14:48)
             CLOCKS
               later Gap since the last load: 44 min 00 s since then (12:11) no limit is set
               later Slump life of load 30413: 46 min 37 s left (13:41 ± 43 min) work planned until 13:23
               later Load 30416 to be in: 56 min 00 s left (13:51) 
             ATTENTION
-              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | Usually: the crew is told at once; embedment and look of the concrete are checked.
               shows soon | Embedment of tremie | Embedment 11.2 ft ± 0.1; no limit is set, 5.0 ft is watched. Lift at most 6.2 ft; no piece may come off yet. | Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short.
               shows soon | Concrete still to order | Estimate from 4 soundings and 1 earlier shaft: still needed 7.39 yd³ (6.87–7.87), over-pour and lines included, 0.16 yd³ of it for the room that casing leaves; 6.00 yd³ is on site and not in. For 95 % order 2.00 yd³: 1 load of 2.00 yd³; the same for 90 %; left over about 0.62 yd³. Instead 2.50 yd³ for 99 %. | Order 2.00 yd³ more, 1 load of 2.00 yd³, and ask the plant how soon. Sound after the next load and look again.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.05: more. 20.2 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.16: less. 11.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.2 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.05: more. 20.2 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 16.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.16: less. 11.4 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon concrete_sounded: Place and sound before the next piece: without it the embedment would be 1.2 ft, 3.8 ft short. 
               soon concrete_ordered: Order 2.00 yd³ more, 1 load of 2.00 yd³, and ask the plant how soon. Sound after the next load and look again. 
               later discharge_started: Enter when load 30416 starts to discharge. ticket=30416
               later load_arrived: When the next truck comes: enter its ticket. 
-              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: Usually: the crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
@@ -310,25 +310,25 @@ fn the_concrete_is_up_and_the_casing_has_to_come_out() {
             * Lift at most: 10.5 ft [no limit set] 1 piece may come off; 5.5 ft after the next piece
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
-              Stiffens first, load 30413: 2 h 57 min [no limit set] workable until 13:41; slump 5 1/8 in ± 3/4 in by now
-              Ends in time: 0.25 [no limit set] ends about 14:09 (13:59 to 14:21)
+              Age of what stiffens first, load 30413: 2 h 57 min [no limit set] workable until 13:41; slump 5 1/8 in ± 3/4 in by now
+              Chance to end in time: 25 % [no limit set] ends about 14:09 (13:59 to 14:21)
               Concrete over shoe, casing surface: 7.9 ft [no limit set] no limit set; 5.0 ft is watched; lift at most 2.8 ft; add 1.30 yd³ before the next lift
             CLOCKS
               soon Slump life of load 30413: 5 min 37 s left (13:41 ± 43 min) work planned until 13:23
             ATTENTION
-              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The crew is told at once; embedment and look of the concrete are checked.
+              calls now | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | Usually: the crew is told at once; embedment and look of the concrete are checked.
               shows soon | Head in surface at the next lift | The concrete stands 7.9 ft over the shoe; no limit is set, 5.0 ft is watched. Lift at most 2.8 ft before the head is too small. | For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift.
               shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
-              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min (12:34 to 14:48 nine times in ten); 6 min left. The work is planned to end at 13:23. | Have casing out and inserts in before then; test the slump again in good time.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               soon concrete_sounded: For a lift of 5.0 ft add 1.30 yd³ first; sound before and after every lift. 
               soon concrete_test: Have casing out and inserts in before then; test the slump again in good time. ticket=30413
               later line_out: Enter when the line is out of the concrete. name=tremie
               later casing_lifted: Sound, lift, sound again: enter each lift of the casing. name=surface
-              later finding_disposed: The crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
+              later finding_disposed: Usually: the crew is told at once; embedment and look of the concrete are checked. criterion=roadside/line-moved-slowly
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft). criterion=roadside/volume-departure
               later finding_disposed: Have it decided: Slump when placed, as approved for mix DS-4000, load 30413. criterion=job/mix/DS-4000/slump
@@ -350,8 +350,8 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
             * Depth to concrete: 0.4 ft below top of casing [no limit set] +5208.8 ft; 13:46
               This interval, load 30417: 1.05 ± 0.04 [no limit set] 1.70 yd³ placed, 1.62 yd³ theoretical
               In all: 1.09 ± 0.01 [meets] 31.70 yd³ placed, 29.17 yd³ theoretical
-              Stiffens first, load 30413: 3 h 11 min [no limit set] workable until 13:41; slump 4 7/8 in ± 5/8 in by now
-              Ends in time: 0.25 [no limit set] ends about 14:09 (13:59 to 14:21)
+              Age of what stiffens first, load 30413: 3 h 11 min [no limit set] workable until 13:41; slump 4 7/8 in ± 5/8 in by now
+              Chance to end in time: 25 % [no limit set] ends about 14:09 (13:59 to 14:21)
               Concrete over shoe, casing surface: 3.6 ft [no limit set] no limit set; 5.0 ft is watched; no lift until concrete is added
             CLOCKS
               now Slump life of load 30413: 8 min 23 s over (13:41 ± 43 min) work planned until 13:23
@@ -360,9 +360,9 @@ fn the_head_over_the_shoe_is_too_small_and_the_slump_is_gone() {
               calls now | Slump life of load 30413 | Load 30413 reaches the least slump at 13:41 ± 43 min (12:34 to 14:48 nine times in ten); 8 min over. The work is planned to end at 13:23. | Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves.
               shows soon | Up to the sounding of 13:35 the surface rose only 2.9 ft. | The reading is kept; so short an interval says little, because the error of the tape is large beside it. | Read it together with its neighbors.
               calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               now concrete_sounded: Sound before and after every lift. What a lift needs cannot be reckoned: enter the diameters, top and shoe of the casing. 
               now concrete_test: Test the slump of what is left of this concrete, and ask the engineer before the casing or an insert moves. ticket=30413
@@ -399,9 +399,9 @@ fn in_the_evening_seven_findings_wait_for_a_decision() {
               shows soon | Entries number 276 to 338 of the device “office” are not in this record. | What is here is unchanged. The missing entries have not arrived, or were taken away; the digest changes when they come. | Bring the device to the office, or ask for its file, and merge it into this record.
               calls soon | Slump until the casing is out and every insert is in | 4.23 in; the limit is 5 in at least. 0.77 in under. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
               calls soon | Line never jerked to speed the discharge | no. Required: “The line was never raised or lowered rapidly to speed the discharge”. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
-              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 % over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft) | 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft) | 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
+              calls soon | Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft) | 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 points over. Common practice, no source. | The work it is about is done. Left is that somebody decides about it.
             NEXT
               later finding_disposed: Have it decided: Sand, as approved for fluid Mirgolit 60, reading of 07:45. criterion=job/fluid/Mirgolit-60/sand-before_concrete
               later finding_disposed: Have it decided: Line never jerked to speed the discharge. criterion=roadside/line-moved-slowly

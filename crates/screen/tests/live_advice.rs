@@ -47,8 +47,8 @@ const SAND: &str = "job/fluid/Mirgolit-60/sand-before_concrete";
 #[test]
 fn sand_over_the_limit_calls_until_it_is_tested_again() {
     let screen = screen("2025-05-13T09:00:00-06:00", nothing);
-    assert_eq!(called(&screen, "Sand"), ["soon The engineer decides; the load or the fluid waits."]);
-    assert_eq!(to_decide(&screen, SAND).0, "The engineer decides; the load or the fluid waits.");
+    assert_eq!(called(&screen, "Sand"), ["soon Usually: the engineer decides; the load or the fluid waits."]);
+    assert_eq!(to_decide(&screen, SAND).0, "Usually: the engineer decides; the load or the fluid waits.");
 }
 
 #[test]
@@ -74,7 +74,7 @@ fn a_sample_from_mid_height_says_nothing_of_the_bottom() {
         _ => false,
     };
     let screen = screen("2025-05-13T10:30:00-06:00", near_the_bottom);
-    assert_eq!(called(&screen, "Sand"), ["soon The engineer decides; the load or the fluid waits."]);
+    assert_eq!(called(&screen, "Sand"), ["soon Usually: the engineer decides; the load or the fluid waits."]);
 }
 
 #[test]
@@ -106,7 +106,7 @@ fn a_stiff_load_that_was_mended_and_tested_again_calls_nobody() {
     let stiff = screen("2025-05-13T11:20:00-06:00", nothing);
     assert_eq!(
         called(&stiff, "Slump when placed"),
-        ["now The engineer decides; the load or the fluid waits."]
+        ["now Usually: the engineer decides; the load or the fluid waits."]
     );
     let mended = screen("2025-05-13T11:28:00-06:00", nothing);
     assert_eq!(called(&mended, "Slump when placed"), [""; 0]);
@@ -118,7 +118,7 @@ fn an_earlier_sounding_is_asked_for_of_the_last_interval_only() {
     assert_eq!(
         called(&screen, "Interval against"),
         [
-            "now The next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.",
+            "now Usually: the next sounding is taken earlier; tape and ticket are checked; depth and size are recorded.",
             "soon The work it is about is done. Left is that somebody decides about it.",
         ]
     );

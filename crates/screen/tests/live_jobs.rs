@@ -31,9 +31,9 @@ fn a_metric_pile_tells_its_figures_with_a_comma() {
             * Lift at most: 1,20 m [meets] no piece may come off yet; 0,70 m after the next piece
               This interval, load 7703: 1,01 ± 0,02 [no limit set] 3,82 m³ placed, 3,80 m³ theoretical; unlike the rest of the shaft
               In all: 1,04 ± 0,01 [no limit set] 22,37 m³ placed, 21,55 m³ theoretical
-              Oldest concrete, load 7701: 2 h 25 min [no limit set] workable until 20:32; slump 183 mm ± 18 mm by now
+              Age of the oldest concrete, load 7701: 2 h 25 min [no limit set] workable until 20:32; slump 183 mm ± 18 mm by now
               Order for 95 %: 1,50 m³ [no limit set] 1 load, 0,33 left over
-              Ends in time: 0,95 with 2 trucks [no limit set] ends about 19:36 (19:17 to 20:00)
+              Chance to end in time: 95 % with 2 trucks [no limit set] ends about 19:36 (19:17 to 20:00)
               Concrete over shoe, casing Rohr: 4,50 m [no limit set] 3,36 m at least; lift at most 1,00 m; add 0,69 m³ before the next lift
             CLOCKS
               later Load 7704 going in: 4 min 00 s since then (17:26) 
@@ -66,9 +66,9 @@ fn between_two_lifts_the_head_over_the_shoe_is_told() {
             * Lift at most: 3,85 m [meets] 1 piece may come off; 3,35 m after the next piece
               This interval, load 7704: 1,01 ± 0,02 [no limit set] 3,81 m³ placed, 3,77 m³ theoretical
               In all: 1,03 ± 0,01 [no limit set] 30,00 m³ placed, 29,17 m³ theoretical
-              Oldest concrete, load 7701: 2 h 55 min [no limit set] workable until 20:32; slump 173 mm ± 20 mm by now
+              Age of the oldest concrete, load 7701: 2 h 55 min [no limit set] workable until 20:32; slump 173 mm ± 20 mm by now
               Order for 95 %: 1,50 m³ [no limit set] 1 load, 0,32 left over
-              Ends in time: 0,91 with 2 trucks [no limit set] ends about 19:48 (19:31 to 20:08)
+              Chance to end in time: 91 % with 2 trucks [no limit set] ends about 19:48 (19:31 to 20:08)
               Concrete over shoe, casing Rohr: 8,15 m [meets] 2,52 m at least; lift at most 4,96 m
             CLOCKS
               later Gap since the last load: 13 min 00 s since then (17:47) no limit is set

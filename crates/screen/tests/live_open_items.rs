@@ -67,7 +67,7 @@ fn the_morning_after_the_engineer_has_to_decide() {
                   signed Sign as engineer: role=engineer
             S-2 (Done) Entries number 276 to 338 of the device “office” are not in this record.
               To decide the engineer (I. Vane) (mine, 13 May 2025 07:45)
-                Sand, as approved for fluid Mirgolit 60, reading of 13 May 2025 07:45: 6 %; the limit is 4 % at most. 2 % over.
+                Sand, as approved for fluid Mirgolit 60, reading of 13 May 2025 07:45: 6 %; the limit is 4 % at most. 2 points over.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
                   finding_disposed Accept as it is: criterion=job/fluid/Mirgolit-60/sa about=011673adad310043126994de decision=accepted
@@ -83,7 +83,7 @@ fn the_morning_after_the_engineer_has_to_decide() {
                   finding_disposed Test: criterion=roadside/line-moved-slow about=249ed1757f66bfc4f1775b45 decision=test
                   finding_disposed Reject: criterion=roadside/line-moved-slow about=249ed1757f66bfc4f1775b45 decision=rejected
               To decide the engineer (I. Vane) (mine, 13 May 2025 11:21)
-                Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft): 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 % over. Common practice, no source.
+                Interval against the shaft's own running ratio, from 36.5 ft to 50.1 ft deep (+5172.8 ft to +5159.2 ft): 13.6 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.97 times its nominal bore, the rest of the shaft 1.12: less. 8.6 points over. Common practice, no source.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
                   finding_disposed Accept as it is: criterion=roadside/volume-departur about=7abc3f0ecd76c77123f0b87c decision=accepted
@@ -91,7 +91,7 @@ fn the_morning_after_the_engineer_has_to_decide() {
                   finding_disposed Test: criterion=roadside/volume-departur about=7abc3f0ecd76c77123f0b87c decision=test
                   finding_disposed Reject: criterion=roadside/volume-departur about=7abc3f0ecd76c77123f0b87c decision=rejected
               To decide the engineer (I. Vane) (mine, 13 May 2025 11:45)
-                Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft): 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 % over. Common practice, no source.
+                Interval against the shaft's own running ratio, from 26.5 ft to 36.5 ft deep (+5182.8 ft to +5172.8 ft): 25.3 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.31 times its nominal bore, the rest of the shaft 1.04: more. 20.3 points over. Common practice, no source.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
                   finding_disposed Accept as it is: criterion=roadside/volume-departur about=3384a5cdff54912d87811432 decision=accepted
@@ -99,7 +99,7 @@ fn the_morning_after_the_engineer_has_to_decide() {
                   finding_disposed Test: criterion=roadside/volume-departur about=3384a5cdff54912d87811432 decision=test
                   finding_disposed Reject: criterion=roadside/volume-departur about=3384a5cdff54912d87811432 decision=rejected
               To decide the engineer (I. Vane) (mine, 13 May 2025 13:14)
-                Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft): 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 % over. Common practice, no source.
+                Interval against the shaft's own running ratio, from 2.9 ft to 14.4 ft deep (+5206.3 ft to +5194.8 ft): 5.4 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 1.04 times its nominal bore, the rest of the shaft 1.10: less. 0.4 points over. Common practice, no source.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
                   finding_disposed Accept as it is: criterion=roadside/volume-departur about=506f0033f55e4d1bc84c4918 decision=accepted
@@ -169,7 +169,7 @@ fn during_the_pour_a_hold_waits_and_nobody_has_to_sign() {
                   finding_disposed Test: criterion=roadside/bottom-tip about=c55aa915ea77e54b992e498a decision=test
                   finding_disposed Reject: criterion=roadside/bottom-tip about=c55aa915ea77e54b992e498a decision=rejected
               To decide the engineer (I. Vane) (13 May 2025 07:45)
-                Sand, as approved for fluid Mirgolit 60, reading of 07:45: 6 %; the limit is 4 % at most. 2 % over.
+                Sand, as approved for fluid Mirgolit 60, reading of 07:45: 6 %; the limit is 4 % at most. 2 points over.
                 Nobody has decided about it.
                 > Accept it as it is and say why, have it repaired or tested, or reject it.
                   finding_disposed Accept as it is: criterion=job/fluid/Mirgolit-60/sa about=011673adad310043126994de decision=accepted

@@ -12,11 +12,11 @@ use calc::pour_day::{DayOutlook, Spread};
 pub struct DayText {
     /// What it is about.
     pub heading: &'static str,
-    /// The probability that is told first: `0.93 with 4 trucks`.
+    /// The probability that is told first: `93 % with 4 trucks`.
     pub value: String,
     /// When it ends, in a few words.
     pub note: String,
-    /// How many trucks would be enough: `5 trucks would do: 0.97`.
+    /// How many trucks would be enough: `5 trucks would do: 97 %`.
     pub trucks: String,
     /// The whole.
     pub sentence: String,
@@ -50,7 +50,7 @@ pub fn day(rest: &RestOfPour, show: &Show) -> DayText {
     }
 }
 
-/// `0.93 with 4 trucks`; once every load is on its way the number of trucks changes nothing any more.
+/// `93 % with 4 trucks`; once every load is on its way the number of trucks changes nothing any more.
 fn value(rest: &RestOfPour, trucks: u32, chance: &str) -> String {
     match rest.loads_left {
         0 => chance.to_owned(),
@@ -228,10 +228,11 @@ const LATE: &str =
 /// A share of days that were played; never told as 0 or 1, which so many days cannot show.
 fn chance(share: f64, rest: &RestOfPour, show: &Show) -> String {
     let least = 0.01_f64.max(1.0 / f64::from(rest.days));
+    let percent = |share: f64| format!("{} %", show.plain(100.0 * share, 0));
     match share {
-        share if share < least => format!("under {}", show.ratio(least)),
-        share if share > 1.0 - least => format!("over {}", show.ratio(1.0 - least)),
-        share => show.ratio(share),
+        share if share < least => format!("under {}", percent(least)),
+        share if share > 1.0 - least => format!("over {}", percent(1.0 - least)),
+        share => percent(share),
     }
 }
 

@@ -12,7 +12,7 @@ mod verdict;
 
 use crate::entry::entry_reference;
 use crate::label;
-use crate::phrase::no_stop;
+use crate::phrase::{no_stop, small};
 use crate::show::Show;
 use crate::words;
 use assess::{Finding, Subject};
@@ -56,7 +56,7 @@ pub struct FindingText {
     pub dispositions: Vec<DispositionText>,
     /// Why the criterion matters; empty when none is in force.
     pub why: String,
-    /// What is usually done when it fails; empty unless it fails.
+    /// What is usually done when it fails: `Usually: the bottom is cleaned and sounded again.`; empty unless it fails.
     pub if_fails: String,
 }
 
@@ -76,7 +76,7 @@ pub fn finding(finding: &Finding, log: &Log<'_>, show: &Show) -> FindingText {
     let fails = matches!(finding.judgement.verdict, Verdict::Fails { .. });
     FindingText {
         outcome: words::verdict(&finding.judgement.verdict),
-        verdict: verdict::word(&finding.judgement.verdict),
+        verdict: verdict::word(finding),
         heading: heading(finding, &subject),
         sentence: sentence::sentence(finding, &heading(finding, &subject), log, show),
         value: verdict::value(finding, show),
@@ -91,9 +91,14 @@ pub fn finding(finding: &Finding, log: &Log<'_>, show: &Show) -> FindingText {
         evidence: finding.evidence.iter().map(|id| entry_reference(*id, log, show)).collect(),
         dispositions: finding.dispositions.iter().map(|one| about::disposition(one, show)).collect(),
         why: criterion.map_or_else(String::new, |criterion| criterion.why.clone()),
-        if_fails: criterion.filter(|_| fails).map_or_else(String::new, |one| one.if_fails.clone()),
+        if_fails: criterion.filter(|_| fails).map_or_else(String::new, |one| usually(&one.if_fails)),
         subject,
     }
+}
+
+/// The words of a criterion say what is done; whoever reads them beside the hole must not take it for done already.
+fn usually(done: &str) -> String {
+    if done.is_empty() { String::new() } else { format!("Usually: {}", small(done)) }
 }
 
 /// What was checked: the title of the criterion, else what the fact means, and what it is about.

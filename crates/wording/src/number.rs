@@ -80,6 +80,14 @@ pub(crate) fn usual_decimals(unit: &Unit) -> u8 {
     }
 }
 
+/// One digit more where the number was written with it: a filter cake of 1.5 mm is not told as 2 mm.
+pub(crate) fn written_decimals(number: Number, usual: u8) -> u8 {
+    let fits = |decimals: u8| {
+        number.exact().is_some_and(|exact| 10_i128.pow(u32::from(decimals)) % exact.denom() == 0)
+    };
+    usual + u8::from(!fits(usual) && fits(usual + 1))
+}
+
 /// Digits with which two different numbers also look different.
 pub(crate) fn telling_decimals(value: Number, limits: &[Number], usual: u8) -> u8 {
     let apart = |decimals: u8| {
@@ -113,6 +121,15 @@ mod tests {
         check(1.004, 1.0, "1.004");
         check(0.996, 1.0, "0.996");
         check(1.0, 1.0, "1");
+    }
+
+    #[test]
+    fn a_digit_that_was_written_is_told() {
+        let tenths = |tenths: i128| Number::Exact(Exact::new(tenths, 10));
+        assert_eq!(written_decimals(tenths(15), 0), 1);
+        assert_eq!(written_decimals(tenths(20), 0), 0);
+        assert_eq!(written_decimals(Number::Exact(Exact::new(1, 3)), 0), 0);
+        assert_eq!(written_decimals(Number::computed(1.5), 0), 0);
     }
 
     #[test]

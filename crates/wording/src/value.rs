@@ -2,7 +2,7 @@
 //!
 //! Never: round a value onto the other side of its limit.
 
-use crate::number::{reading, telling_decimals, trimmed, usual_decimals};
+use crate::number::{reading, telling_decimals, trimmed, usual_decimals, written_decimals};
 use crate::show::Show;
 use criteria::{Difference, Fact, LimitUnit, Limits, Measure, Measured};
 use quantity::{Kind, Length, Number, Quantity, Span, System, units};
@@ -101,11 +101,16 @@ fn length(number: Number, fact: &Fact, show: &Show) -> String {
     if SMALL.contains(&fact.name) { show.small(length) } else { show.length(length) }
 }
 
-/// How far inside or outside: `0.5 in`.
+/// How far inside or outside: `0.5 in`. Between two percentages lie points: 6 % against 4 % is half as much again.
 pub(crate) fn difference_text(difference: Difference, show: &Show) -> String {
     let number = crate::number::size(difference.number, difference.unit);
     let zero = crate::show::exact(0);
-    in_limit_unit(number, &[zero], difference.unit, show)
+    let text = in_limit_unit(number, &[zero], difference.unit, show);
+    match text.strip_suffix(units::PERCENT.symbol) {
+        Some("1 ") => "1 point".to_owned(),
+        Some(points) => format!("{points}points"),
+        None => text,
+    }
 }
 
 fn in_limit_unit(number: Number, others: &[Number], unit: LimitUnit, show: &Show) -> String {
@@ -125,7 +130,8 @@ fn one_of(counted: &str) -> &str {
 }
 
 fn in_unit(number: Number, others: &[Number], unit: &quantity::Unit, show: &Show) -> String {
-    let text = trimmed(number, telling_decimals(number, others, usual_decimals(unit)));
+    let decimals = written_decimals(number, usual_decimals(unit));
+    let text = trimmed(number, telling_decimals(number, others, decimals));
     show.sign(format!("{text} {}", unit.symbol).trim_end().to_owned())
 }
 
@@ -159,6 +165,17 @@ mod tests {
         check("volume.ratio.total", Measured::ratio(1.114), "1.11");
         check("concrete.temperature_difference", Measured::temperature_step(10.0), "18 °F");
         check("fluid.viscosity.introduced", quantity::FunnelTime::seconds_per_quart(38.0).into(), "38 s/qt");
+    }
+
+    #[test]
+    fn between_two_percentages_lie_points() {
+        let told = |percent: f64| {
+            let number = quantity::Fraction::percent(percent).number();
+            let unit = LimitUnit::Unit(&units::PERCENT);
+            difference_text(Difference { number, unit }, &Show::of(None))
+        };
+        assert_eq!(told(22.8), "22.8 points");
+        assert_eq!(told(1.0), "1 point");
     }
 
     #[test]

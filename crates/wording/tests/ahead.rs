@@ -171,9 +171,9 @@ fn too_few_trucks() {
     check_day(
         |_| (),
         expect![[r#"
-            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); 5 trucks would do: 0.97) pressing
-            Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
-            Ask for 5 trucks: with them the probability is 0.97. Look again after the next load."#]],
+            88 % with 4 trucks (ends about 12:10 (11:50 to 12:45); 5 trucks would do: 97 %) pressing
+            Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 88 % with the 4 trucks of today (in time 89 %, a longer gap 2 %; longest gap 28 min half of the times).
+            Ask for 5 trucks: with them the probability is 97 %. Look again after the next load."#]],
     );
 }
 
@@ -188,9 +188,9 @@ fn enough_trucks_by_the_planned_headway() {
     check_day(
         change,
         expect![[r#"
-            0.97 with 5 trucks (ends about 12:10 (11:50 to 12:45); ) calm
-            Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h at least after the first batch: 0.97 with 5 trucks, as many as keep the time between loads (longest gap 28 min half of the times). The road or the end of the work was not planned: usual times are assumed.
-            5 trucks would do with a probability of 0.97. Look again after the next load."#]],
+            97 % with 5 trucks (ends about 12:10 (11:50 to 12:45); ) calm
+            Will the pour end in time: Played 4000 times with 5 loads to come and 1 on the way or on site: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h at least after the first batch: 97 % with 5 trucks, as many as keep the time between loads (longest gap 28 min half of the times). The road or the end of the work was not planned: usual times are assumed.
+            5 trucks would do with a probability of 97 %. Look again after the next load."#]],
     );
 }
 
@@ -207,9 +207,9 @@ fn before_the_first_batch() {
     check_day(
         change,
         expect![[r#"
-            over 0.99 with 2 trucks (takes about 2 h 30 min (2 h 10 min to 3 h 5 min); ) calm
-            Will the pour end in time: Played 4000 times with 5 loads to come: everything in about 2 h 30 min after the first batch (2 h 10 min to 3 h 5 min eight times in ten). Probability of ending without a gap over 1 h: over 0.99 with 2 trucks (longest gap 28 min half of the times).
-            2 trucks would do with a probability of over 0.99. Look again after the next load."#]],
+            over 99 % with 2 trucks (takes about 2 h 30 min (2 h 10 min to 3 h 5 min); ) calm
+            Will the pour end in time: Played 4000 times with 5 loads to come: everything in about 2 h 30 min after the first batch (2 h 10 min to 3 h 5 min eight times in ten). Probability of ending without a gap over 1 h: over 99 % with 2 trucks (longest gap 28 min half of the times).
+            2 trucks would do with a probability of over 99 %. Look again after the next load."#]],
     );
 }
 
@@ -223,9 +223,9 @@ fn no_number_of_trucks_is_enough() {
     check_day(
         change,
         expect![[r#"
-            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
-            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
-            More trucks are not enough: with 12 the probability is 0.61. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
+            88 % with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
+            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 88 % with the 4 trucks of today (in time 89 %, a longer gap 2 %; longest gap 28 min half of the times).
+            More trucks are not enough: with 12 the probability is 61 %. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
     );
     let last_load = |rest: &mut RestOfPour| {
         change(rest);
@@ -234,8 +234,8 @@ fn no_number_of_trucks_is_enough() {
     check_day(
         last_load,
         expect![[r#"
-            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
-            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
+            88 % with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
+            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 88 % with the 4 trucks of today (in time 89 %, a longer gap 2 %; longest gap 28 min half of the times).
             More trucks bring nothing. Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
     );
     let doubtful = |rest: &mut RestOfPour| {
@@ -246,9 +246,9 @@ fn no_number_of_trucks_is_enough() {
     check_day(
         doubtful,
         expect![[r#"
-            0.88 with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
-            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h ± 1 h 20 min after the first batch, without a gap over 1 h: 0.88 with the 4 trucks of today (in time 0.89, a longer gap 0.02; longest gap 28 min half of the times).
-            More trucks are not enough: with 12 the probability is 0.61. How long the concrete lives is not known well: test the slump of the next load, late if you can, and look again."#]],
+            88 % with 4 trucks (ends about 12:10 (11:50 to 12:45); ) pressing
+            Will the pour end in time: Played 4000 times with 5 loads to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h ± 1 h 20 min after the first batch, without a gap over 1 h: 88 % with the 4 trucks of today (in time 89 %, a longer gap 2 %; longest gap 28 min half of the times).
+            More trucks are not enough: with 12 the probability is 61 %. How long the concrete lives is not known well: test the slump of the next load, late if you can, and look again."#]],
     );
 }
 
@@ -264,15 +264,15 @@ fn nothing_left_to_bring() {
     check_day(
         last(0.97, 1),
         expect![[r#"
-            0.97 (ends about 12:10 (11:50 to 12:45); ) calm
-            Will the pour end in time: Played 4000 times with 1 load on its way or on site and none to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.97 (in time 0.98, a longer gap 0.02; longest gap 28 min half of the times).
+            97 % (ends about 12:10 (11:50 to 12:45); ) calm
+            Will the pour end in time: Played 4000 times with 1 load on its way or on site and none to come: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 97 % (in time 98 %, a longer gap 2 %; longest gap 28 min half of the times).
             Go on as planned, and look again after each lift."#]],
     );
     check_day(
         last(0.5, 0),
         expect![[r#"
-            0.50 (ends about 12:10 (11:50 to 12:45); ) pressing
-            Will the pour end in time: Played 4000 times with every load in: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 0.50 (in time 0.51, a longer gap 0.02; longest gap 28 min half of the times).
+            50 % (ends about 12:10 (11:50 to 12:45); ) pressing
+            Will the pour end in time: Played 4000 times with every load in: everything in at about 12:10 (11:50 to 12:45 eight times in ten). Probability of ending within the slump life of its concrete, 4 h 15 min ± 12 min after the first batch, without a gap over 1 h: 50 % (in time 51 %, a longer gap 2 %; longest gap 28 min half of the times).
             Shorten what follows the last load, or ask the engineer, before the next load is batched."#]],
     );
 }

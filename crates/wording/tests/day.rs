@@ -250,7 +250,7 @@ fn the_findings() {
             fails: Fluid before drilling passes the surface casing: no. Required: “Fluid stood in the hole before drilling passed the bottom of the surface casing”. Common practice, no source.
             fails: Sediment at the worst point: 1.5 in; the limit is 1.25 in at most. 0.25 in over. Changed for this job to 1.25 in at most by A. Reed: special provision 7. Before: 1 in at most (common practice, no source).
             fails: Fluid sampled and tested at the time of concreting: no. Required: “The fluid was sampled and tested between final cleaning and the first concrete”. Common practice, no source.
-            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.99 times its nominal bore, the rest of the shaft 0.94: more. 0.1 % over. Common practice, no source.
+            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.99 times its nominal bore, the rest of the shaft 0.94: more. 0.1 points over. Common practice, no source.
             not measured: First feet dug by hand: not measured; the limit is 4 ft at least. To settle it, enter “Utilities cleared” (hand dug). Common practice, no source.
             not measured: Cage not shorter than the plans: not measured; the limit is 0 in at most. To settle it, enter “Cage checked” (length). Common practice, no source.
             not measured: Fluid within its limits at the time of concreting: not measured. To settle it, enter “Fluid test” (density, funnel time, pH and sand). Common practice, no source.
@@ -270,7 +270,7 @@ fn the_findings() {
             meets: Tremie or pump line watertight: yes, as required. Common practice, no source.
             meets: Discharge end never out of the concrete: no, as required. Common practice, no source.
             meets: Discharge end near the bottom at the start: 5.4 in; the limit is 6 in at most. 0.6 in to spare. Common practice, no source.
-            meets: Concrete placed before the discharge end is raised: 11.5 ft; the limit is 10 ft at least. 1.5 ft to spare. Common practice, no source.
+            meets: Concrete placed before the discharge end is raised: 11.45 ft; the limit is 10 ft at least. 1.45 ft to spare. Common practice, no source.
             meets: Ticket checked: mix, load 4411: yes, as required. Common practice, no source.
             meets: Ticket checked: mix, load 4412: yes, as required. Common practice, no source.
             meets: Ticket checked: mix, load 4413: yes, as required. Common practice, no source.
@@ -323,7 +323,7 @@ fn every_part_of_a_finding() {
                 ],
                 dispositions: [],
                 why: "Loose material under the toe is a cushion that settles under load, and it rides up into the concrete.",
-                if_fails: "The bottom is cleaned again, sounded again and accepted again.",
+                if_fails: "Usually: the bottom is cleaned again, sounded again and accepted again.",
             }"#]],
     );
 }
@@ -345,7 +345,7 @@ fn findings_by_limits_from_memory() {
             fails: Sediment over half of the base: 0.5 in; the limit is less than 1/2 in. On the limit, which does not meet. From memory: verify before use.
             fails: Inner diameter of a gravity tremie: 8 in; the limit is 10 in at least. 2 in under.
             fails: Embedment of the discharge end: 6 ft; the limit is 10 ft at least. 4 ft under.
-            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.99 times its nominal bore, the rest of the shaft 0.94: more. 0.1 % over. Common practice, no source.
+            fails: Interval against the shaft's own running ratio, from 9.6 ft to 21.1 ft deep (+91.4 ft to +80.0 ft): 5.1 %; the limit is 5 % at most (the larger of 5 % and 2 times the standard error of the ratio). It took 0.99 times its nominal bore, the rest of the shaft 0.94: more. 0.1 points over. Common practice, no source.
             cannot say: Tests per shift of recirculated fluid: 1 test; whether that meets cannot be said. The record does not say whether the fluid is recirculated. To settle it, enter “Fluid introduced” (recirculated).
             cannot say: Polymer fluid density before concrete, fresh water, reading of 08:15: 64.3 pcf; whether that meets cannot be said. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
             cannot say: Polymer fluid density before concrete, salt water, reading of 08:15: 64.3 pcf; whether that meets cannot be said. The record does not say whether the water is fresh or salt. To settle it, enter “Fluid approved” (water). From memory: verify before use.
@@ -372,7 +372,7 @@ fn findings_by_limits_from_memory() {
             meets: Sudden loss of fluid: no, as required.
             meets: Time between tests until the fluid is steady: 1.3 h; the limit is 2 h at most. 0.7 h to spare.
             meets: Polymer fluid viscosity before concrete, reading of 08:15: 48 s/qt; the limits are 32 to 135 s/qt. 16 s/qt to spare. From memory: verify before use.
-            meets: Polymer fluid sand content before concrete, reading of 08:15: 0.5 %; the limit is 1.0 % at most. 0.5 % to spare. From memory: verify before use.
+            meets: Polymer fluid sand content before concrete, reading of 08:15: 0.5 %; the limit is 1.0 % at most. 0.5 points to spare. From memory: verify before use.
             meets: Final depth by weighted tape: yes, as required.
             meets: Sediment at the worst point: 1.5 in; the limit is 1 1/2 in at most. On the limit. From memory: verify before use.
             meets: Level base: 0.4 in/ft; the limit is 3/4 in/ft at most. 0.35 in/ft to spare. From memory: verify before use.

@@ -470,13 +470,13 @@ fn forecasts_of_every_sort() {
               No concrete has gone in since 10:08, 52 min; allowed: 1 h.
               Ask where the next truck is. If the pour stopped, enter “Interruption of the pour” with its reason.
             Time limit
-              Time from the start of drilling to the first concrete: the limit is reached at 10:41; 25 min left.
+              Time from the machine's first run to the first concrete: the limit is reached at 10:41; 25 min left.
               Have concrete start before then.
             Time limit
-              Time from the start of drilling to the first concrete: the limit is reached at 10:41; 1 h 25 min over.
+              Time from the machine's first run to the first concrete: the limit is reached at 10:41; 1 h 25 min over.
               Ask the engineer what has to be done again before concrete; enter what was decided.
             Time limit of load 4411
-              Time from the start of drilling to the first concrete: the limit of load 4411 is reached at 10:41; 5 min over.
+              Time from the machine's first run to the first concrete: the limit of load 4411 is reached at 10:41; 5 min over.
               Ask the engineer before load 4411 is used; enter what was decided."#]].assert_eq(&told.collect::<Vec<_>>().join("\n"));
     });
 }

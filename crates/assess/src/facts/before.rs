@@ -42,7 +42,8 @@ fn installation_plan(sources: &Sources<'_, '_>) -> Vec<Measurement> {
         return vec![Measurement::missing("plan.installation_approved")];
     };
     let evidence = vec![line.entry.id, first];
-    let ahead = Span::minutes(begun.minutes_since(line.at));
+    let handed_in = plan.submitted.unwrap_or(line.at);
+    let ahead = Span::minutes(begun.minutes_since(handed_in));
     vec![
         Measurement::shaft("plan.installation_approved", plan.approved, evidence.clone()),
         Measurement::shaft("plan.submitted_ahead", ahead, evidence),
@@ -121,7 +122,7 @@ fn casing(sources: &Sources<'_, '_>) -> Vec<Measurement> {
     let written = sources.log.each::<CasingSet>().next().and_then(|(_, set)| set.above_ground.as_ref());
     let above =
         written.map(|height| height.value()).or(first.top.zip(ground).map(|(top, ground)| top.above(ground)));
-    let below = first.steps[0].shoe.zip(ground).map(|(shoe, ground)| ground.above(shoe));
+    let below = first.deepest().zip(ground).map(|(shoe, ground)| ground.above(shoe));
     for (fact, value) in [("casing.surface.above_ground", above), ("casing.surface.below_ground", below)] {
         all.push(match value {
             Some(value) => Measurement::shaft(fact, value, vec![first.entry]),

@@ -86,10 +86,12 @@ fn one_test(line: &Line<'_>, test: &FluidTest) -> Vec<Measurement> {
         .collect()
 }
 
-/// Fluid stood in the hole before the machine drilled past the shoe of the first casing.
+/// Fluid stood in the hole before the machine drilled past the shoe of the first casing, where it stood by then: a casing
+/// that goes down with the hole is not passed while it leads.
 fn before_casing_bottom(sources: &Sources<'_, '_>) -> Option<Measurement> {
-    let shoe = sources.picture.casings.first()?.steps.first()?.shoe?;
-    let past = sources.picture.hole.iter().find(|step| step.reached < shoe)?;
+    let casing = sources.picture.casings.first()?;
+    let set = casing.steps.first()?.shoe?;
+    let past = sources.picture.hole.iter().find(|step| step.reached < casing.shoe(step.at).unwrap_or(set))?;
     let first = sources.log.each::<FluidIntroduced>().next().map(|(line, _)| (line.at, line.entry.id));
     let evidence = first.map(|(_, entry)| entry).into_iter().chain([past.entry]).collect();
     let in_time = first.is_some_and(|(at, _)| at <= past.from);

@@ -42,7 +42,7 @@ pub(super) const FACTS: &[Fact] = &[
     fact(
         "time.open_hole",
         (SPAN, Excavation, Shaft),
-        "Time from the start of drilling to the first concrete.",
+        "Time from the machine's first run to the first concrete.",
     ),
     fact(
         "time.wall_exposure",

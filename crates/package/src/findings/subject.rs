@@ -41,16 +41,27 @@ fn stretch(lower: Elevation, upper: Elevation, source: &Source<'_, '_>) -> Strin
     )
 }
 
-/// What several subjects are called together: `7 loads`.
+/// What several subjects are called together: `7 loads`; `5 loads, 6 values` where one was tested twice.
 pub(super) fn together(findings: &[&Finding]) -> String {
     let word = match findings.first().map(|finding| &finding.subject) {
         Some(Subject::Test(_)) => "readings",
         Some(Subject::Load(_)) => "loads",
         Some(Subject::Interval { .. }) => "stretches",
         Some(Subject::Lift(_)) => "lifts",
+        Some(Subject::Tube(name)) if name.contains('-') => "pairs of tubes",
         Some(Subject::Tube(_)) => "tubes",
         Some(Subject::Bolt(_)) => "bolts",
         Some(Subject::Shaft) | None => "values",
     };
-    format!("{} {word}", findings.len())
+    let mut subjects: Vec<&Subject> = Vec::new();
+    for finding in findings {
+        if !subjects.contains(&&finding.subject) {
+            subjects.push(&finding.subject);
+        }
+    }
+    match (subjects.len(), findings.len()) {
+        (1, all) => format!("{all} values"),
+        (few, all) if few < all => format!("{few} {word}, {all} values"),
+        (_, all) => format!("{all} {word}"),
+    }
 }

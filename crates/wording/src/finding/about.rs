@@ -22,6 +22,7 @@ pub(crate) fn subject(finding: &Finding, log: &Log<'_>, show: &Show) -> String {
         Subject::Interval { lower, upper } => stretch(finding.at, (*upper, *lower), log, show),
         Subject::Lift(number) => format!("lift {number}"),
         Subject::Tube(tube) if tube == "all" => "all tubes".to_owned(),
+        Subject::Tube(pair) if pair.contains('-') => format!("tubes {pair}"),
         Subject::Tube(tube) => format!("tube {tube}"),
         Subject::Bolt(bolt) => format!("bolt {bolt}"),
     }

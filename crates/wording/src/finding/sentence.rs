@@ -95,6 +95,9 @@ fn not_measured(finding: &Finding, heading: &str, show: &Show) -> String {
         Some(rule) if rule.has_limit() => format!("; {}", asked(finding, show)),
         _ => String::new(),
     };
+    if finding.disputed {
+        return format!("{heading}: measured and in dispute{asked}.");
+    }
     format!("{heading}: not measured{asked}. To settle it, enter {}.", wanted_text(finding.fact))
 }
 

@@ -6,8 +6,9 @@ use assess::Finding;
 use criteria::{Difference, Side, Verdict};
 
 /// The verdict as people read it.
-pub(super) fn word(verdict: &Verdict) -> &'static str {
-    match verdict {
+pub(super) fn word(finding: &Finding) -> &'static str {
+    match &finding.judgement.verdict {
+        Verdict::NotMeasured if finding.disputed => "in dispute",
         Verdict::Meets { .. } => "meets",
         Verdict::Fails { .. } => "fails",
         Verdict::NotMeasured => "not measured",

@@ -23,11 +23,12 @@ pub(super) fn to_order(looked: &Looked<'_>) -> Option<Big> {
 /// The probability of ending in time with the trucks there are.
 pub(super) fn in_time(looked: &Looked<'_>) -> Option<Big> {
     if waits(looked) {
-        return Some(Big::said("in_time", "Ends in time", wording::order_waits().value));
+        return Some(Big::said("in_time", "Chance to end in time", wording::order_waits().value));
     }
     let rest = looked.rest_of_pour()?;
     let text = wording::day(rest, &looked.show);
-    let big = Big::said("in_time", "Ends in time", text.value).note(notes(&[text.note, text.trucks]));
+    let big =
+        Big::said("in_time", "Chance to end in time", text.value).note(notes(&[text.note, text.trucks]));
     Some(if text.pressing { big.haste(Haste::of(Urgency::Soon)) } else { big })
 }
 

@@ -19,7 +19,7 @@ pub(super) fn oldest(looked: &Looked<'_>) -> Option<Big> {
     };
     let load = load.or_else(|| loads.min_by_key(|load| load.begun))?;
     let oldest = loads_by_age(looked).is_none_or(|oldest| oldest == load.ticket);
-    let label = if oldest { "Oldest concrete" } else { "Stiffens first" };
+    let label = if oldest { "Age of the oldest concrete" } else { "Age of what stiffens first" };
     Some(of_load(load, (label, ends.map(|(_, ends)| ends)), looked))
 }
 
