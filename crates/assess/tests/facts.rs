@@ -81,6 +81,21 @@ fn mineral() -> Story {
         .with("mixed = \"06:30\"", "mixed = \"-1 06:30\"")
 }
 
+/// The day in the entry counts, not the day somebody wrote it down.
+#[test]
+fn a_plan_was_handed_in_when_the_entry_says_so() {
+    let ahead = |submitted: &str| {
+        let line = format!(
+            r#"{{ at = "06:30", entry = "installation_plan", document = "plan", approved = true{submitted} }}"#
+        );
+        let told = roadside::story().and(&line).told();
+        let end = told.end();
+        story::one(&end, "plan.submitted_ahead").value
+    };
+    assert_eq!(ahead(""), Some(quantity::Span::minutes(15.0).into()), "drilling began at 06:45");
+    assert_eq!(ahead(r#", submitted = "-20 06:45""#), Some(quantity::Span::minutes(20.0 * 1440.0).into()));
+}
+
 #[test]
 fn every_fact_is_measured_or_its_absence_explained() {
     let stories = [more(), dry(), mineral(), others::casing()];

@@ -41,6 +41,9 @@ fn the_surface_casing_stands_a_foot_over_and_five_under_ground() {
     check("surface-casing-below", casing("top = 101.0, shoe = 7"), &[Meets]);
     check("surface-casing-below", casing("top = 101.0, shoe = 5.9"), &[Fails]);
     check("surface-casing-below", casing("top = 101.0"), &[NotMeasured]);
+    let advanced = casing("top = 101.0, shoe = 5.9");
+    let advanced = advanced.and(r#"{ at = "07:22", entry = "casing_advanced", name = "surface", shoe = 7 }"#);
+    check("surface-casing-below", advanced, &[Meets]);
 }
 
 #[test]
@@ -58,6 +61,10 @@ fn fluid_stands_in_the_hole_before_the_drill_passes_the_casing() {
     check("fluid-before-casing-bottom", at(r#"at = "07:35", entry = "fluid_introduced""#), &[Meets]);
     check("fluid-before-casing-bottom", at(r#"at = "07:36", entry = "fluid_introduced""#), &[Fails]);
     check("fluid-before-casing-bottom", day().without("fluid_introduced"), &[Fails]);
+    // A casing that goes down with the hole is not passed while it leads.
+    let late = at(r#"at = "07:36", entry = "fluid_introduced""#);
+    let leads = late.and(r#"{ at = "07:22", entry = "casing_advanced", name = "surface", shoe = 15 }"#);
+    check("fluid-before-casing-bottom", leads, &[Meets]);
 }
 
 #[test]

@@ -41,9 +41,13 @@ fn stretch(lower: Elevation, upper: Elevation, source: &Source<'_, '_>) -> Strin
     )
 }
 
-/// What several subjects are called together: `7 loads`; `5 loads, 6 values` where one was tested twice.
+/// What the subjects of several findings are called together: `7 loads`; `5 loads, 6 values` where one was tested twice.
 pub(super) fn together(findings: &[&Finding]) -> String {
-    let word = match findings.first().map(|finding| &finding.subject) {
+    counted(&findings.iter().map(|finding| &finding.subject).collect::<Vec<_>>())
+}
+
+fn counted(all: &[&Subject]) -> String {
+    let word = match all.first() {
         Some(Subject::Test(_)) => "readings",
         Some(Subject::Load(_)) => "loads",
         Some(Subject::Interval { .. }) => "stretches",
@@ -53,15 +57,31 @@ pub(super) fn together(findings: &[&Finding]) -> String {
         Some(Subject::Bolt(_)) => "bolts",
         Some(Subject::Shaft) | None => "values",
     };
-    let mut subjects: Vec<&Subject> = Vec::new();
-    for finding in findings {
-        if !subjects.contains(&&finding.subject) {
-            subjects.push(&finding.subject);
-        }
+    let again = |(index, subject): &(usize, &&Subject)| all[..*index].contains(subject);
+    let twice = all.iter().enumerate().filter(again).count();
+    match (all.len() - twice, all.len()) {
+        (1, values) => format!("{values} values"),
+        (few, values) if twice > 0 => format!("{few} {word}, {values} values"),
+        (_, values) => format!("{values} {word}"),
     }
-    match (subjects.len(), findings.len()) {
-        (1, all) => format!("{all} values"),
-        (few, all) if few < all => format!("{few} {word}, {all} values"),
-        (_, all) => format!("{all} {word}"),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(names: &[&str], of: fn(String) -> Subject, expected: &str) {
+        let subjects: Vec<Subject> = names.iter().map(|name| of((*name).to_owned())).collect();
+        assert_eq!(counted(&subjects.iter().collect::<Vec<_>>()), expected);
+    }
+
+    #[test]
+    fn a_load_tested_twice_is_one_load() {
+        check(&["4411", "4412"], Subject::Load, "2 loads");
+        check(&["4411", "4412", "4411"], Subject::Load, "2 loads, 3 values");
+        check(&["4411", "4411"], Subject::Load, "2 values");
+        check(&["1", "2"], Subject::Tube, "2 tubes");
+        check(&["1-2", "1-3"], Subject::Tube, "2 pairs of tubes");
     }
 }
