@@ -46,6 +46,7 @@ use clock::MadeUp;
 use database::{Database, Heard, Trouble};
 use foreseen::Foresees;
 use futures::channel::mpsc::UnboundedReceiver;
+use futures::channel::oneshot;
 use futures::future::{LocalBoxFuture, Shared};
 use futures::{FutureExt, StreamExt};
 use keys::Secret;
@@ -108,6 +109,8 @@ struct Inner {
     zones: RefCell<BTreeMap<String, notes::Zone>>,
     photo_urls: RefCell<BTreeMap<String, String>>,
     clocks: RefCell<BTreeMap<String, MadeUp>>,
+    /// Ends when the clocks that were kept are read, or cannot be.
+    clocks_known: Shared<oneshot::Receiver<()>>,
     tabs: RefCell<Option<BroadcastChannel>>,
     carrier: Rc<Carrier>,
     /// Entries on their way to the disk.
@@ -117,7 +120,7 @@ struct Inner {
 }
 
 impl Inner {
-    fn new() -> Self {
+    fn new(clocks_known: oneshot::Receiver<()>) -> Self {
         let heard = Rc::new(Cell::new(None));
         Inner {
             opening: open(Rc::clone(&heard)).boxed_local().shared(),
@@ -126,6 +129,7 @@ impl Inner {
             zones: RefCell::default(),
             photo_urls: RefCell::default(),
             clocks: RefCell::default(),
+            clocks_known: clocks_known.shared(),
             tabs: RefCell::new(None),
             carrier: Rc::new(Carrier::new()),
             writing: Cell::new(0),
@@ -149,6 +153,7 @@ pub(crate) fn use_device() -> Device {
 impl Device {
     /// Opens the device and gives it to everything below; once, at the root.
     pub(crate) fn provide() -> Device {
+        let (read, clocks_known) = oneshot::channel();
         let device = Device {
             tick: RwSignal::new(time::now_seconds()),
             jobs: RwSignal::new(Vec::new()),
@@ -163,21 +168,22 @@ impl Device {
             version_waits: RwSignal::new(false),
             code_offered: RwSignal::new(None),
             practices: RwSignal::new(BTreeMap::new()),
-            inner: StoredValue::new_local(Rc::new(Inner::new())),
+            inner: StoredValue::new_local(Rc::new(Inner::new(clocks_known))),
         };
         provide_context(device);
         device.start_clock();
         device.start_versions();
         device.start_offers();
         let root = Owner::current();
-        spawn_local(async move { device.start(root).await });
+        spawn_local(async move { device.start(root, read).await });
         device
     }
 
-    /// Opens the storage, reads what was set, and begins to hear and to carry. `root` lives as long as the page.
-    async fn start(self, root: Option<Owner>) {
+    /// Opens the storage, reads what was set, and begins to hear and to carry. `root` lives as long as the page;
+    /// records are given to the screens once `read` is told or dropped.
+    async fn start(self, root: Option<Owner>, read: oneshot::Sender<()>) {
         let started = match self.opened().await {
-            Ok(_) => self.read_kept(root).await,
+            Ok(_) => self.read_kept(root, read).await,
             Err(trouble) => Err(trouble),
         };
         if let Err(trouble) = started {
@@ -193,9 +199,11 @@ impl Device {
         }
     }
 
-    async fn read_kept(self, root: Option<Owner>) -> Result<(), Trouble> {
+    async fn read_kept(self, root: Option<Owner>, read: oneshot::Sender<()>) -> Result<(), Trouble> {
         self.read_settings().await?;
         self.read_practices().await;
+        // Nobody may wait for it yet.
+        read.send(()).ok();
         let keep = || {
             self.keep_settings();
             self.keep_practices();
@@ -228,7 +236,8 @@ impl Device {
         self.jobs.into()
     }
 
-    /// The record of a job; read from storage at the first use, `None` until then.
+    /// The record of a job; read from storage at the first use, `None` until then. Once it is there, `now` is the clock of
+    /// the job, as far as this device knows it.
     pub(crate) fn record(self, job: &str) -> Signal<Option<Arc<Record>>> {
         let (shelf, is_new) = self.shelf(job);
         if is_new {

@@ -64,6 +64,8 @@ impl Device {
         held.append(&mut shelf.early.borrow_mut());
         let record = Arc::new(record_of(held));
         self.know(job, &record).await?;
+        // Whoever has the record shows and stamps the time of the job.
+        self.inner().clocks_known.clone().await.ok();
         shelf.signal.set(Some(Arc::clone(&record)));
         drop(reading);
         Ok(record)

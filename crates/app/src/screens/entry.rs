@@ -64,8 +64,8 @@ enum Begun {
     NoJob,
     /// There is no such kind of entry.
     NoKind,
-    /// A form to fill in.
-    Form(Box<Form>),
+    /// A form to fill in; `again`: it was half filled in before and keeps its stamp.
+    Form { form: Box<Form>, again: bool },
     /// One was half filled in before; a person says which.
     Which { fresh: Box<Form>, kept: Box<Form> },
 }
@@ -87,7 +87,8 @@ pub(crate) fn EntryScreen() -> impl IntoView {
 fn Opening(about: About) -> impl IntoView {
     let device = use_device();
     let record = device.record(&about.job);
-    let stamp = device.now(&about.job);
+    // Without the record the clock of the job is not known yet.
+    let tapped = record.with_untracked(Option::is_some).then(|| device.now(&about.job));
     // What a step on the shaft's screen knows already, such as the ticket of the load it is about.
     let known = paths::known();
     let begun = RwSignal::new(Begun::Waiting);
@@ -98,10 +99,9 @@ fn Opening(about: About) -> impl IntoView {
             return;
         }
         let (about, known) = (opened.clone(), known.clone());
+        let stamp = tapped.unwrap_or_else(|| device.now(&about.job));
         spawn_local(async move {
             let kept = device.kept_form(&about.kept_as()).await;
-            // The tap was before the record was read, and only the record knows the zone of the job.
-            let stamp = Moment::at(stamp.seconds(), device.now(&about.job).offset_seconds());
             begun.try_set(match fresh(&about, &record, stamp) {
                 Ok(fresh) => begin(with(fresh, &known), &record, kept),
                 Err(none) => none,
@@ -115,7 +115,9 @@ fn Opening(about: About) -> impl IntoView {
             view! { <NotHere what=what/> }.into_any()
         }
         Begun::NoKind => view! { <NotHere what="There is no entry of this kind"/> }.into_any(),
-        Begun::Form(form) => view! { <Sheet about=about.clone() form=*form/> }.into_any(),
+        Begun::Form { form, again } => {
+            view! { <Sheet about=about.clone() form=*form again=again/> }.into_any()
+        }
         Begun::Which { fresh, kept } => {
             view! { <Which about=about.clone() fresh=*fresh kept=*kept begun=begun/> }.into_any()
         }
@@ -140,7 +142,7 @@ fn begin(fresh: Form, record: &Arc<Record>, kept: Option<String>) -> Begun {
     let kept = kept.and_then(|text| Form::from_text(&text, record)).filter(|form| !form.is_blank());
     match kept {
         Some(kept) => Begun::Which { fresh: Box::new(fresh), kept: Box::new(kept) },
-        None => Begun::Form(Box::new(fresh)),
+        None => Begun::Form { form: Box::new(fresh), again: false },
     }
 }
 
@@ -157,10 +159,12 @@ fn Which(about: About, fresh: Form, kept: Form, begun: RwSignal<Begun>) -> impl 
     let heading = kept.title();
     let since =
         format!("Begun at {} on {} and not saved:", kept.at().clock(), wording::show::day_text(kept.at()));
-    let take = move |form: Form| Callback::new(move |()| begun.set(Begun::Form(Box::new(form.clone()))));
+    let take = move |form: Form, again| {
+        Callback::new(move |()| begun.set(Begun::Form { form: Box::new(form.clone()), again }))
+    };
     let device = use_device();
     let key = about.kept_as();
-    let start = take(fresh);
+    let start = take(fresh, false);
     let drop = Callback::new(move |()| {
         let key = key.clone();
         spawn_local(async move { device.drop_form(&key).await });
@@ -174,7 +178,7 @@ fn Which(about: About, fresh: Form, kept: Form, begun: RwSignal<Begun>) -> impl 
                 <p>{since}</p>
                 <dl class="pairs">{written}</dl>
                 <KeyGrid name="Which one">
-                    <Key label=again tone=Tone::Main press=take(kept)/>
+                    <Key label=again tone=Tone::Main press=take(kept, true)/>
                     <Key label=anew note="What was written before is given up" press=drop/>
                 </KeyGrid>
             </section>

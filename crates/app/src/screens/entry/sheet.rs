@@ -21,16 +21,20 @@ pub(super) fn Sheet(
     about: About,
     /// The form it begins with.
     form: Form,
+    /// It was half filled in before: its stamp stays.
+    again: bool,
 ) -> impl IntoView {
     let device = use_device();
     // A backtick is for those who read the code.
     let (heading, meaning) = (form.title(), form.meaning().replace('`', ""));
-    let at = RwSignal::new(form.at());
+    let (at, stamped) = (RwSignal::new(form.at()), RwSignal::new(form.at()));
     let writing = Writing::new(form);
     let saving = Saving::new(about.clone(), writing, at);
     let job = StoredValue::new(about.job.clone());
     let now = Callback::new(move |()| job.with_value(|job| device.now(job)));
-    stamp_by_the_site_clock(writing, at, job, now);
+    if !again {
+        stamp_by_the_site_clock((at, stamped), job, now);
+    }
     keep(about.clone(), writing, at, saving);
     look_over(writing, &about, now);
     begin_in_first_field(writing);
@@ -45,7 +49,7 @@ pub(super) fn Sheet(
             <BesideThere/>
             <form class="entry" novalidate on:submit=submit on:keydown=back_with_escape(writing, about.home())>
                 <div class="entry-form">
-                    <TimeStamp at=at now=now late=late_sentence(at, now, writing)/>
+                    <TimeStamp at=at now=now late=late_sentence((at, stamped), now, writing)/>
                     <Author/>
                     <Fields writing=writing/>
                     <Doubts writing=writing/>
@@ -152,19 +156,20 @@ fn keep(about: About, writing: Writing, at: RwSignal<Moment>, saving: Saving) {
     });
 }
 
-/// The desk may tell of the clock of a demonstration a moment later than the form is there; a form in which nobody has
-/// written yet is stamped anew.
+/// The desk may tell of the clock of a demonstration a moment later than the form is there; a stamp that nobody has changed
+/// is taken anew by that clock.
 fn stamp_by_the_site_clock(
-    writing: Writing,
-    at: RwSignal<Moment>,
+    (at, stamped): (RwSignal<Moment>, RwSignal<Moment>),
     job: StoredValue<String>,
     now: Callback<(), Moment>,
 ) {
     let clocks = use_device().made_up_clocks();
     Effect::new(move |before: Option<bool>| {
         let told = clocks.with(|clocks| job.with_value(|job| clocks.contains_key(job)));
-        if told && before == Some(false) && writing.form.with_untracked(Form::is_blank) {
-            at.set(now.run(()));
+        if before.is_some_and(|before| before != told) && at.get_untracked() == stamped.get_untracked() {
+            let stamp = now.run(());
+            stamped.set(stamp);
+            at.set(stamp);
         }
         told
     });
@@ -215,13 +220,16 @@ fn back_with_escape(writing: Writing, home: String) -> impl Fn(KeyboardEvent) + 
 }
 
 /// What a time that was set back says; nothing while it is the time of the tap.
-fn late_sentence(at: RwSignal<Moment>, now: Callback<(), Moment>, writing: Writing) -> Signal<String> {
+fn late_sentence(
+    (at, stamped): (RwSignal<Moment>, RwSignal<Moment>),
+    now: Callback<(), Moment>,
+    writing: Writing,
+) -> Signal<String> {
     let tick = use_device().tick();
-    let stamped = at.get_untracked();
     Signal::derive(move || {
         tick.track();
         let seen = writing.form.with_untracked(|form| late::seen(at.get(), now.run(()), form.show()));
-        let said = seen.late || seen.ahead || at.get() != stamped;
+        let said = seen.late || seen.ahead || at.get() != stamped.get();
         if said { seen.sentence } else { String::new() }
     })
 }

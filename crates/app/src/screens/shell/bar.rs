@@ -44,8 +44,7 @@ fn Where() -> impl IntoView {
     let titles = use_device().jobs();
     let job = move || {
         place.get().job.map(|job| {
-            let card = titles.get().into_iter().find(|card| card.name == job);
-            let title = card.and_then(|card| card.title).unwrap_or_else(|| job.clone());
+            let title = super::job_title(&titles.read(), &job);
             view! { <a class="bar-job" href=paths::job(&job)>{title}</a> }
         })
     };
@@ -58,12 +57,16 @@ fn Where() -> impl IntoView {
     view! { <nav class="bar-where" aria-label="Job and shaft">{job}{shaft}</nav> }
 }
 
-/// The site clock of the job in sight; none where no job is, because then no site has a clock.
+/// The site clock of the job in sight, once its record is read: only then its zone and its clock are known. None where no
+/// job is, because then no site has a clock.
 #[component]
 fn SiteClock() -> impl IntoView {
     let device = use_device();
     let place = paths::place();
-    let job = Memo::new(move |_| place.get().job);
+    let job = Memo::new(move |_| {
+        let job = place.get().job?;
+        device.record(&job).with(Option::is_some).then_some(job)
+    });
     let clock = move |job: String| {
         let now = move || {
             device.tick().track();

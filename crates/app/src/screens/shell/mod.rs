@@ -12,7 +12,7 @@ mod notices;
 
 use super::paths;
 use super::way::use_way;
-use crate::device::{Hand, Storage, Theme, use_device};
+use crate::device::{Hand, JobCard, Storage, Theme, use_device};
 use crate::widgets::Said;
 use leptos::html;
 use leptos::prelude::*;
@@ -117,6 +117,12 @@ pub(crate) fn bring_into_sight(id: String) {
     set_timeout(show, Duration::from_millis(600));
 }
 
+/// What people call a job: its title, and its key until that is known.
+fn job_title(jobs: &[JobCard], job: &str) -> String {
+    let card = jobs.iter().find(|card| card.name == job);
+    card.and_then(|card| card.title.clone()).unwrap_or_else(|| job.to_owned())
+}
+
 /// A way back, above the heading of a page.
 #[component]
 pub(crate) fn Back(
@@ -143,10 +149,11 @@ pub(crate) fn PageHead(
     heading: Signal<String>,
 ) -> impl IntoView {
     let place = paths::place();
+    let jobs = use_device().jobs();
     let back = move || {
         place.with(|place| match (&place.job, &place.shaft) {
             (Some(job), Some(shaft)) => (paths::shaft(job, shaft), format!("Shaft {shaft}")),
-            (Some(job), None) => (paths::job(job), job.clone()),
+            (Some(job), None) => (paths::job(job), job_title(&jobs.read(), job)),
             _ => (paths::JOBS.to_owned(), "Jobs".to_owned()),
         })
     };
