@@ -17,11 +17,11 @@ const POUR = ["Depth to concrete", "Embedment", "Lift at most", "This interval",
 
 const opened = [];
 
-/** A tablet at a moment of the day; the clock stands as good as still. */
-async function at(moment) {
+/** A tablet at a moment of the day, or a phone; the clock stands as good as still. */
+async function at(moment, size = "tablet") {
   const words = ["--shaft", SHAFT, "--from", moment, "--speed", "1", "--relive", ...NOTES];
   const desk = await Desk.open({ place: folder("fit"), words });
-  const tablet = await Tablet.on({ size: "tablet" });
+  const tablet = await Tablet.on({ size });
   opened.push({ desk, tablet });
   await author(tablet.page, desk, "R. Quill");
   await pair(tablet.page, desk, "tablet that fits");
@@ -113,3 +113,55 @@ for (const [name, moment] of Object.entries(MOMENTS)) {
     await page.keyboard.press("Escape");
   });
 }
+
+/** What of the phone is seen without scrolling, above the keys. */
+function onPhone(page) {
+  return page.evaluate(() => {
+    const found = [];
+    const keys = document.querySelector(".shaft-keys").getBoundingClientRect();
+    const seen = (one, name) => {
+      const { top, bottom } = one.getBoundingClientRect();
+      if (top < 0 || bottom > keys.top) found.push(`${name} ends at ${Math.round(bottom)}, the keys begin at ${Math.round(keys.top)}`);
+    };
+    for (const name of ["Depth to concrete", "Embedment"]) {
+      const figure = [...document.querySelectorAll(".figure")].find((one) => one.innerText.startsWith(name));
+      for (const part of figure.querySelectorAll(".figure-label, .figure-value")) seen(part, `${name}: ${part.className}`);
+    }
+    const now = document.querySelector(".attention-next");
+    seen(now, "what to do now");
+    if (now.scrollHeight > now.clientHeight + 1) found.push("what to do now is shortened");
+    const grid = document.querySelector(".shaft-keys .keys").getBoundingClientRect();
+    for (const key of document.querySelectorAll(".shaft-keys > .keys > .key")) {
+      const { top, height } = key.getBoundingClientRect();
+      const part = Math.min(1, (grid.bottom - top) / height);
+      if (part > 0 && part < 0.4) found.push(`${key.innerText}: a sliver of ${Math.round(part * height)} px`);
+    }
+    return found;
+  });
+}
+
+test("on a phone with a call showing, what to do now, depth and embedment are seen during the pour", async () => {
+  const { page, tablet } = await at(MOMENTS.jerked, "phone");
+  await page.locator(".shaft-figures .figure").first().waitFor();
+  await tablet.picture("fit-phone");
+  assert.deepEqual(await onPhone(page), []);
+  await page.locator(".calls-more").click();
+  await page.locator(".calls-all li").first().waitFor();
+  await tablet.picture("fit-phone-calls");
+  await page.keyboard.press("Escape");
+});
+
+test("on a phone the strip of pages shows the one that is open, and the page stays where it is", async () => {
+  const { tablet } = opened.at(-1);
+  const { page } = tablet;
+  for (const name of ["Sheet", "Log", "Now"]) {
+    await page.locator("nav.tabs a", { hasText: name }).click();
+    const active = page.locator('nav.tabs a[aria-current="page"]', { hasText: name });
+    await active.waitFor();
+    await page.waitForTimeout(300);
+    const { left, right } = await active.evaluate((one) => one.getBoundingClientRect());
+    assert.ok(left >= 0 && right <= 390, `${name} from ${left} to ${right}`);
+    assert.equal(await page.evaluate(() => scrollX + scrollY), 0);
+  }
+  await tablet.picture("fit-phone-tabs");
+});

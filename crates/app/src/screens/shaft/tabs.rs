@@ -5,7 +5,9 @@ use super::super::paths;
 use super::super::shell::title;
 use super::super::way::use_way;
 use super::Shown;
+use leptos::html;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 
 /// The pages of a shaft: word of the address, name.
 const PAGES: &[(&str, &str)] = &[
@@ -29,8 +31,24 @@ pub(super) fn Tabs(looking: Looking) -> impl IntoView {
         let here = move || (path.get() == to.get()).then_some("page");
         view! { <a href=to aria-current=here>{name}</a> }
     };
+    let strip: NodeRef<html::Nav> = NodeRef::new();
+    Effect::new(move |_| {
+        path.track();
+        if let Some(strip) = strip.get() {
+            request_animation_frame(move || show_active(&strip));
+        }
+    });
     let tabs = PAGES.iter().map(|(page, name)| tab(page, name)).collect_view();
-    view! { <nav class="tabs no-print" aria-label="Pages of this shaft">{tabs}</nav> }
+    view! { <nav class="tabs no-print" aria-label="Pages of this shaft" node_ref=strip>{tabs}</nav> }
+}
+
+/// Moves the strip, and nothing else, so that the page in sight is named in its middle.
+fn show_active(strip: &web_sys::HtmlElement) {
+    let active = strip.query_selector("[aria-current]").ok().flatten();
+    if let Some(active) = active.and_then(|active| active.dyn_into::<web_sys::HtmlElement>().ok()) {
+        let middle = active.offset_left() - strip.offset_left() + active.offset_width() / 2;
+        strip.set_scroll_left(middle - strip.client_width() / 2);
+    }
 }
 
 /// A page of a shaft: its links, its heading, what it holds.
