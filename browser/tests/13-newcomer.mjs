@@ -142,6 +142,45 @@ test("a depth says what it is measured from", async () => {
   assert.match(await page.locator(".shaft-head").innerText(), /59\.5 ft below ground/);
 });
 
+test("a form opened by its address is stamped by the clock of the job, and no other clock is ever shown", async () => {
+  const on = await phone.newTab();
+  await on.addInitScript(() => {
+    const shown = (globalThis.clocksShown = []);
+    const look = () => {
+      for (const one of document.querySelectorAll(".bar-clock, .stamp-day, .drawing")) {
+        const said = one.textContent.match(/\d+ \w{3} (?!2025)\d{4}|20\d\d-\d\d-\d\d/);
+        if (said) shown.push(`${one.className}: ${said}`);
+      }
+      const hour = document.querySelector(".bar-time")?.textContent;
+      if (hour && !/^1[12]:/.test(hour)) shown.push(`bar: ${hour}`);
+    };
+    new MutationObserver(look).observe(document, { subtree: true, childList: true, characterData: true });
+  });
+  try {
+    // The desk is silent: what the device knows itself has to be enough, and its answer must not be waited for.
+    for (const silent of [true, false]) {
+      await on.unroute("**/api/v1/**").catch(() => {});
+      if (silent) await on.route("**/api/v1/**", (route) => route.abort());
+      await on.goto(`${desk.url}${shaftPath(JOB, SHAFT)}/enter/concrete_sounded`);
+      await on.locator("form.entry").waitFor();
+      await on.locator(".bar-time").waitFor({ state: "attached" });
+      await on.waitForTimeout(600);
+      assert.match(await on.locator(".stamp-day").textContent(), /^13 May 2025$/);
+      const [stamp, clock] = [await on.locator(".stamp-time").inputValue(), await on.locator(".bar-time").textContent()];
+      const minutes = (text) => text.split(":").slice(0, 2).reduce((sum, part) => 60 * sum + Number(part), 0);
+      assert.ok(Math.abs(minutes(clock) - minutes(stamp)) <= 1, `stamped ${stamp} at ${clock}`);
+      assert.equal(await on.locator(".stamp-late").textContent(), "");
+      assert.deepEqual(await on.evaluate(() => globalThis.clocksShown), []);
+      await on.goto(`${desk.url}/job/${JOB}`);
+      await on.locator(".drawing svg text", { hasText: "13 May 2025, 1" }).waitFor();
+      assert.deepEqual(await on.evaluate(() => globalThis.clocksShown), []);
+      await on.locator(".list-row .mark").first().waitFor();
+    }
+  } finally {
+    await on.close();
+  }
+});
+
 test("nothing is said to be sent before it was counted, nor in the moment after it was saved", async () => {
   const place = folder("counts");
   shaftbook("begin", place);
