@@ -37,12 +37,18 @@ pub(super) fn LogScreen() -> impl IntoView {
         }
         rows.into_iter().map(|row| line(row, &place, &sought.read_value())).collect_view()
     };
-    let order = move || if newest.get() { "Newest first" } else { "In the order seen" };
     view! {
         <ShaftPage shown=shown heading="Log">
             <Told review=review shown=shown/>
             <div class="keys-row no-print">
-                <button type="button" class="key" on:click=move |_| newest.update(|on| *on = !*on)>{order}</button>
+                <button
+                    type="button"
+                    class="key"
+                    aria-pressed=move || newest.get().to_string()
+                    on:click=move |_| newest.update(|on| *on = !*on)
+                >
+                    "Newest first"
+                </button>
                 <button
                     type="button"
                     class="key"
@@ -103,7 +109,7 @@ fn line(row: ReviewRow, place: &(String, String), sought: &str) -> impl IntoView
         <li class="log-row" class:log-sought=is_sought id=id>
             <time class="log-time num">{row.time}</time>
             <div class="log-text">
-                <span class="log-kind"><span>{row.label}</span><span class="log-acts">{correct}{ask}</span></span>
+                <span class="log-kind">{row.label}</span>
                 <span class=text>{row.what}{elevation}</span>
                 {struck}
                 {reason.map(|text| view! { <span class="log-mark">{text}</span> })}
@@ -111,6 +117,7 @@ fn line(row: ReviewRow, place: &(String, String), sought: &str) -> impl IntoView
                 {photo}
                 {said}
                 <span class="log-meta">{row.who} ", " {row.device} " no. " {row.seq} ", " {row.short}{hash}</span>
+                <span class="log-acts">{correct}{ask}</span>
             </div>
         </li>
     }
