@@ -79,10 +79,13 @@ export async function enter(page, job, shaft, kind, fields) {
   await save(page);
 }
 
+/** What stands on a key that writes another sign. */
+const FACES = { "'": "ft", '"': "in" };
+
 /** Taps the keys of the keypad that stand for a text. */
 export async function tapPad(page, text) {
   for (const sign of text) {
-    const face = sign.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+    const face = (FACES[sign] ?? sign).replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
     await page.locator(".keypad button", { hasText: new RegExp(`^\\s*${face}\\s*$`) }).first().click();
   }
 }

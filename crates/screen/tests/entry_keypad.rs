@@ -290,8 +290,8 @@ fn the_keys_follow_the_job() {
     let us = Defaults { system: UnitSystem::Us, comma: false, survey_foot: false };
     let metric = Defaults { system: UnitSystem::Metric, comma: true, survey_foot: false };
     expect_test::expect![[r#"
-        . − ′ ″ ⅛ ¼ ⅜ ½ ⅝ ¾ ⅞ ft in m mm
-        . − ″ ⅛ ¼ ⅜ ½ ⅝ ¾ ⅞ in ft mm cm
+        . − ft in ⅛ ¼ ⅜ ½ ⅝ ¾ ⅞ m
+        . − in ⅛ ¼ ⅜ ½ ⅝ ¾ ⅞ ft mm cm
         , − m ft in mm
         . yd³ ft³ m³
         . s/qt s/L

@@ -28,8 +28,12 @@ pub(crate) fn Keypad(
     away: Callback<()>,
 ) -> impl IntoView {
     let Keys { digits, marks, fractions, units, erase, next, bare_unit } = keys;
-    let unit = move || text.with(|text| if text.is_empty() { String::new() } else { bare_unit.clone() });
-    let unit = move || echo.with(|echo| matches!(echo, Echo::Understood { .. })).then(&unit);
+    // Only a number that says no unit itself has the one of the job.
+    let bare =
+        move || text.with(|text| text.ends_with(|sign: char| sign.is_ascii_digit()) && !text.contains('\''));
+    let understood = move || echo.with(|echo| matches!(echo, Echo::Understood { .. }));
+    let unit = move || (bare() && understood()).then(|| bare_unit.clone());
+    let more = if fractions.is_empty() { "Units" } else { "Parts of an inch, units" };
     let grid = digits.into_iter().chain(marks).chain([erase, next]);
     view! {
         <div class="keypad" role="group" aria-label=move || format!("Keypad: {}", label.get())
@@ -44,8 +48,7 @@ pub(crate) fn Keypad(
                 <span class="keypad-unit">{move || unit().map(|unit| format!(" {unit}"))}</span>
             </div>
             <div class="keypad-echo" aria-live="polite">{move || echo_line(echo.get())}</div>
-            {row("Units", "keypad-units", units, press)}
-            {row("Parts of an inch", "keypad-parts", fractions, press)}
+            {row(more, fractions.into_iter().chain(units).collect(), press)}
             <div class="keypad-keys">
                 {grid.map(|cap| pad_key(cap, press)).collect_view()}
             </div>
@@ -53,10 +56,10 @@ pub(crate) fn Keypad(
     }
 }
 
-fn row(name: &'static str, class: &'static str, caps: Vec<Cap>, press: Callback<Key>) -> impl IntoView {
+fn row(name: &'static str, caps: Vec<Cap>, press: Callback<Key>) -> impl IntoView {
     (!caps.is_empty()).then(|| {
         view! {
-            <div class=class role="group" aria-label=name>
+            <div class="keypad-row" role="group" aria-label=name>
                 {caps.into_iter().map(|cap| pad_key(cap, press)).collect_view()}
             </div>
         }

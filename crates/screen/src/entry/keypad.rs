@@ -59,7 +59,7 @@ pub struct Keypad {
     pub marks: Vec<Cap>,
     /// Parts of an inch; empty where inches are not usual.
     pub fractions: Vec<Cap>,
-    /// Units that may be written; the one a bare number has comes first.
+    /// Units that may be written beside the marks; the one a bare number has comes first.
     pub units: Vec<Cap>,
     /// Takes back the last thing.
     pub erase: Cap,
@@ -99,16 +99,18 @@ impl Keypad {
             marks.push(cap(Key::Colon, ":", "to"));
         }
         if inches && scale == Scale::Usual {
-            marks.push(cap(Key::Feet, "′", "feet"));
+            marks.push(cap(Key::Feet, "ft", "feet"));
         }
         if inches {
-            marks.push(cap(Key::Inches, "″", "inches"));
+            marks.push(cap(Key::Inches, "in", "inches"));
         }
+        let mut units = unit_caps(kind, scale, defaults);
+        units.retain(|unit| !is_said_by(&marks, unit));
         let fraction = |row: &(&'static str, &str, &str)| cap(Key::Fraction(row.0), row.1, row.2);
         Keypad {
             marks,
             fractions: if inches { FRACTIONS.iter().map(fraction).collect() } else { Vec::new() },
-            units: unit_caps(kind, scale, defaults),
+            units,
             bare_unit: defaults.unit(kind, scale).map_or_else(String::new, |unit| unit.symbol.to_owned()),
             ..Keypad::plain()
         }
@@ -156,6 +158,12 @@ fn unit_caps(kind: Kind, scale: Scale, defaults: Defaults) -> Vec<Cap> {
     let mut all: Vec<&'static Unit> = usual.into_iter().collect();
     all.extend(written.filter(|unit| Some(*unit) != bare && !(foot_on_survey(unit, bare))));
     all.into_iter().map(|unit| cap(Key::Unit(unit.symbol), unit.symbol, spoken(unit))).collect()
+}
+
+/// A unit that a mark says already; and no depth is read in millimeters where it is written in feet.
+fn is_said_by(marks: &[Cap], unit: &Cap) -> bool {
+    let mark = |mark: &Cap| mark.face == unit.face || (mark.key == Key::Feet && unit.face == "mm");
+    marks.iter().any(mark)
 }
 
 /// On a job in survey feet `ft` means the survey foot, so that a key for the other one would lie.
