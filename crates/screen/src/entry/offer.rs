@@ -12,10 +12,10 @@ mod reading;
 
 use quantity::Moment;
 use record::Log;
-use record::field::FieldSpec;
+use record::field::{FieldSpec, Shape};
 use record::kinds::KindSpec;
 use std::collections::BTreeMap;
-use wording::Show;
+use wording::{Show, label};
 
 /// A likely value of a field.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,7 +52,11 @@ pub(super) struct Source<'s, 'r> {
 pub(super) fn offers(kind: &'static KindSpec, source: &Source<'_, '_>) -> BTreeMap<String, Offer> {
     let mut offers = BTreeMap::new();
     for field in kind.fields {
-        if let Some(offer) = offer(kind.word, field, source) {
+        if let Some(mut offer) = offer(kind.word, field, source) {
+            // The key says what stands on the choice beside it.
+            if matches!((field.shape)(), Shape::Choice(_)) {
+                offer.text = label::choice(&offer.text);
+            }
             offers.insert(field.name.to_owned(), offer);
         }
     }
