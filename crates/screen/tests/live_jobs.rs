@@ -235,9 +235,9 @@ fn the_sheet_holds_every_log_and_the_digest_that_verify_prints() {
     let days: String = sheet.days.iter().map(|day| format!("{} {}\n", day.name, day.rows.len())).collect();
     let drawings: Vec<&str> = sheet.drawings.iter().map(|drawing| drawing.word).collect();
     expect![[r#"
-        22 May 2025 17:00
+        22 May 2025, 17:00
         7 findings fail; each was answered. 2 could not be judged. 1 dispute is open.
-        Shaft S-2 · Harrow Vale, Route 19 signs and signals · 22 May 2025 17:00 · 0e35a039f99571e650d59a8a932f1cc193e07238f340046a35a2664621e02fd8
+        Shaft S-2 · Harrow Vale, Route 19 signs and signals · 22 May 2025, 17:00 · 0e35a039f99571e650d59a8a932f1cc193e07238f340046a35a2664621e02fd8
         day section curve profile base cage slump fluid position
         28 Apr 2025 23
         12 May 2025 57

@@ -17,6 +17,7 @@ use record::choices::{JobUnits, LengthStyle};
 use record::kinds::JobOpened;
 use record::{Alarm, Record};
 use wording::label;
+use wording::show::day_text;
 
 /// A job at a moment.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,7 +100,7 @@ pub fn job(record: &Record, at: Moment) -> JobScreen {
     let key = record.job().unwrap_or_default().to_owned();
     JobScreen {
         at: at.seconds(),
-        moment: format!("{} {}", at.date(), at.clock()),
+        moment: format!("{}, {}", day_text(at), at.clock()),
         name: opened.map_or_else(|| key.clone(), |job| job.name.clone()),
         key,
         about: opened.map_or_else(Vec::new, about),

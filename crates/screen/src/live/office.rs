@@ -15,6 +15,7 @@ use quantity::{InOrder, Moment};
 use record::kinds::JobOpened;
 use record::{Log, Record};
 use std::collections::BTreeMap;
+use wording::show::day_text;
 
 /// The address of a shaft of a job.
 type Leads<'l> = &'l dyn Fn(&str, &str) -> String;
@@ -149,7 +150,7 @@ fn of_job(ReckonedJob { record, shafts: reckoned, at }: ReckonedJob<'_>, leads: 
     let to = |shaft: &str| leads(&key, shaft);
     let plan = JobPlan {
         title: name.clone(),
-        subtitle: format!("{} {}", at.date(), at.clock()),
+        subtitle: format!("{}, {}", day_text(at), at.clock()),
         distance: distance(opened),
         shafts: reckoned.iter().map(|one| placed(&one.row, &to)).collect(),
         ..JobPlan::default()

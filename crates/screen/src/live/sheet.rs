@@ -90,7 +90,7 @@ pub fn sheet(record: &Record, shaft: &str, at: Moment) -> Sheet {
     let of = |outcome: Outcome| assessment.findings.iter().filter(move |one| one.outcome() == outcome);
     let quiet = |one: &&Finding| matches!(one.outcome(), Outcome::Meets | Outcome::NoLimitSet);
     let (heading, digest) = (heading(&looked), digest(record));
-    let moment = format!("{} {}", day_text(at), at.clock());
+    let moment = format!("{}, {}", day_text(at), at.clock());
     let mut tables = wording::tables(&looked.log, assessment, &looked.show).into_iter();
     Sheet {
         foot: format!("Shaft {shaft} · {} · {moment} · {digest}", heading.job),
