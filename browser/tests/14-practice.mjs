@@ -76,7 +76,7 @@ function readOff(within, label) {
 test("with the desk gone since the first load a made-up day can be begun", async () => {
   await author(page, desk, "T. Novice");
   await page.goto(desk.url);
-  await page.getByRole("link", { name: "Practise" }).first().click();
+  await page.getByRole("link", { name: "Practice" }).first().click();
   await page.getByText("A load of another mix").click();
   await page.getByLabel("Number of the day").fill("3");
   await page.getByText("60 times faster").click();
@@ -207,7 +207,7 @@ test("the screens at the hole pass too, on a phone and in both themes, with keys
   try {
     await author(phone.page, desk, "T. Novice");
     await phone.page.goto(`${desk.url}/practice`);
-    await phone.page.getByText("Metres, European style").click();
+    await phone.page.getByText("Meters, European style").click();
     await phone.page.getByText("Sediment after waiting").click();
     await phone.page.getByLabel("Number of the day").fill("1");
     await phone.page.getByRole("button", { name: "Begin" }).click();

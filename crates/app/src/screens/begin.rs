@@ -112,7 +112,7 @@ fn Units(answers: Answers) -> impl IntoView {
     let styles = [
         (LengthStyle::FeetTenths, "Feet and tenths: 12.5 ft"),
         (LengthStyle::FeetInches, "Feet and inches: 12'-6\""),
-        (LengthStyle::Meters, "Metres: 3.81 m"),
+        (LengthStyle::Meters, "Meters: 3.81 m"),
     ];
     view! {
         <ChoiceAsk

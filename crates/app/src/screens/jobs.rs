@@ -79,7 +79,7 @@ fn Ways() -> impl IntoView {
             <KeyLink to=paths::BEGIN label="Begin a job" note="new, on this device" tone=Tone::Main/>
             <KeyLink to=paths::READ label="Read a file" note="a record, field notes, a table"/>
             <KeyLink to=paths::PAIR label="Pair with a desk" note="with the code it shows"/>
-            <KeyLink to=paths::PRACTICE label="Practise" note="a made-up pour, never a record"/>
+            <KeyLink to=paths::PRACTICE label="Practice" note="a made-up pour, never a record"/>
         </KeyGrid>
     }
 }

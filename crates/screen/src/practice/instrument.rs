@@ -2,7 +2,7 @@
 //! rule, mud balance, sand tube, funnel watch, thermometer, meter.
 //!
 //! Units: as the marks of each instrument: feet, inches and pounds per cubic foot, or metres, millimetres and
-//! grams per cubic centimetre; percent, seconds.
+//! grams per cubic centimeter; percent, seconds.
 //! Never: print the figure in letters, where the real instrument has a scale.
 
 use super::paint::{Anchor, Paint};
@@ -59,7 +59,7 @@ pub fn tape(place: &str, depth_m: f64, system: UnitSystem) -> Instrument {
         hint: pick(
             system,
             "In feet and tenths, where the tape meets the top of the casing.",
-            "In metres, where the tape meets the top of the casing.",
+            "In meters, where the tape meets the top of the casing.",
         ),
     }
 }
@@ -157,7 +157,7 @@ fn slump_cone(slump_in: f64, system: UnitSystem) -> Instrument {
         hint: pick(
             system,
             "From the top of the cone down to the concrete, to the quarter inch.",
-            "From the top of the cone down to the concrete, to ten millimetres.",
+            "From the top of the cone down to the concrete, to ten millimeters.",
         ),
     }
 }
@@ -245,7 +245,7 @@ fn sediment(place: &str, thickness_in: f64, system: UnitSystem) -> Instrument {
     let hint = pick(
         system,
         "From the hard bottom to the top of the sediment, to the eighth.",
-        "From the hard bottom to the top of the sediment, to five millimetres.",
+        "From the hard bottom to the top of the sediment, to five millimeters.",
     );
     column((&label, hint), thickness, (&scale, pick(system, "inches", "mm")), "earth-ink")
 }

@@ -36,7 +36,7 @@ const LARGEST: u64 = 9_999_999;
 
 /// What a day can be written in, and whose limits judge it.
 const UNITS: [(UnitSystem, &str); 2] =
-    [(UnitSystem::Us, "Feet and yards"), (UnitSystem::Metric, "Metres, European style")];
+    [(UnitSystem::Us, "Feet and yards"), (UnitSystem::Metric, "Meters, European style")];
 
 /// The form.
 #[component]
@@ -57,7 +57,7 @@ pub(in crate::screens) fn PractiseScreen() -> impl IntoView {
     });
     view! {
         <section class="page form">
-            <PageHead heading="Practise"/>
+            <PageHead heading="Practice"/>
             <p class="lead">
                 "A made-up shaft is ready for concrete. Read the tape, the samples and the tickets, answer the crew, and \
                  write everything down as at a real hole. At the end the truth is laid beside what you wrote."
@@ -74,7 +74,7 @@ pub(in crate::screens) fn PractiseScreen() -> impl IntoView {
             />
             <TextAsk
                 label="Number of the day"
-                hint="The same number is the same day, on every device: a class can practise one together."
+                hint="The same number is the same day, on every device: a class can practice one together."
                 fault=fault
                 text=chosen.number
             />

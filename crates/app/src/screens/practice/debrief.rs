@@ -63,7 +63,7 @@ fn Told(told: DebriefScreen, played: Played) -> impl IntoView {
                 </div>
             </div>
             <div class="row">
-                <KeyLink to=paths::PRACTICE label="Practise again" tone=Tone::Main/>
+                <KeyLink to=paths::PRACTICE label="Practice again" tone=Tone::Main/>
                 <KeyLink to=shaft label="To the shaft" note="with its drawings and findings"/>
             </div>
         </section>

@@ -133,7 +133,7 @@ fn Ended(played: Played) -> impl IntoView {
             <p class="lead">"This practice has ended."</p>
             <div class="row">
                 <KeyLink to=to label="The debrief" tone=Tone::Main/>
-                <KeyLink to=paths::PRACTICE label="Practise again"/>
+                <KeyLink to=paths::PRACTICE label="Practice again"/>
             </div>
         </section>
     }
@@ -146,7 +146,7 @@ pub(super) fn NoPractice() -> impl IntoView {
         <section class="page">
             <PageHead heading="No practice"/>
             <p>"This job is not a practice of this device. Its record is untouched."</p>
-            <div class="row"><KeyLink to=paths::PRACTICE label="Practise"/></div>
+            <div class="row"><KeyLink to=paths::PRACTICE label="Practice"/></div>
         </section>
     }
 }

@@ -43,7 +43,7 @@ pub(crate) fn Menu(
                 <KeyLink to=paths::OUTBOX label="Outbox"/>
                 <KeyLink to=paths::SETTINGS label="Settings"/>
                 <KeyLink to=paths::HELP label="Help and cautions"/>
-                <KeyLink to=paths::PRACTICE label="Practise"/>
+                <KeyLink to=paths::PRACTICE label="Practice"/>
                 <ThemeKey/>
             </KeyGrid>
         </Dialog>

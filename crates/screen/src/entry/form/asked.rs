@@ -247,7 +247,11 @@ fn hint(field: &FieldSpec, shape: Shape) -> String {
             "From the camera, or a file of this device. It is kept here and sent when there is a connection."
                 .to_owned()
         }
-        _ => field.meaning.trim().to_owned(),
+        // That words are in words needs no line of its own.
+        _ => match field.meaning.trim() {
+            "The words." | "In words." | "Readings." => String::new(),
+            meaning => meaning.to_owned(),
+        },
     }
 }
 
