@@ -379,6 +379,17 @@ fn a_sounding_is_offered_the_places_of_the_last_one() {
 }
 
 #[test]
+fn a_choice_is_offered_and_told_by_the_words_that_stand_on_it() {
+    let mut day = Day::planned().drilled();
+    day.write("07:50", "fluid_test", &[("place", "hole"), ("stage", "before_concrete"), ("ph", "9")]);
+    let mut form = day.form("fluid_test", "08:30");
+    let stage = |form: &Form| form.fields().into_iter().find(|asked| asked.path == "stage").expect("a stage");
+    assert_eq!(stage(&form).offer.expect("an offer").text, "before concrete");
+    form.take("stage");
+    assert_eq!((stage(&form).text.as_str(), stage(&form).shown()), ("before_concrete", "before concrete"));
+}
+
+#[test]
 fn the_plan_stands_beside_what_is_measured() {
     let day = Day::planned().drilled().at_the_bottom().caged();
     let mut told = String::new();

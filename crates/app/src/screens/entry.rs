@@ -151,7 +151,7 @@ fn begin(fresh: Form, record: &Arc<Record>, kept: Option<String>) -> Begun {
 fn Which(about: About, fresh: Form, kept: Form, begun: RwSignal<Begun>) -> impl IntoView {
     let texts = kept.fields().into_iter().filter(|asked| !asked.text.trim().is_empty());
     let written = texts.map(|asked| {
-        view! { <dt>{asked.label}</dt><dd class="written">{asked.text}</dd> }
+        view! { <dt>{asked.label.clone()}</dt><dd class="written">{asked.shown().to_owned()}</dd> }
     });
     let written = written.collect_view();
     let again = format!("Go on with it, seen at {}", kept.at().clock());

@@ -102,6 +102,18 @@ pub struct ChoiceWord {
     pub meaning: String,
 }
 
+impl Asked {
+    /// What is written in it, in the words that stand on what was chosen.
+    pub fn shown(&self) -> &str {
+        let words = match &self.ask {
+            Ask::Choice(words) => words.iter().find(|one| one.word == self.text).map(|one| &one.label),
+            Ask::Entry(entries) => entries.iter().find(|one| one.id == self.text).map(|one| &one.text),
+            _ => None,
+        };
+        words.unwrap_or(&self.text)
+    }
+}
+
 /// An entry that may be named.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Candidate {
