@@ -23,7 +23,7 @@ choice! {
     JobUnits {
         /// Feet, inches, cubic yards, pounds.
         Us = "us",
-        /// Metres, millimetres, cubic metres, kilograms.
+        /// Meters, millimeters, cubic meters, kilograms.
         Metric = "metric",
     }
     /// How lengths of the job are printed.
@@ -32,7 +32,7 @@ choice! {
         FeetTenths = "feet_tenths",
         /// Feet and inches: 12'-6".
         FeetInches = "feet_inches",
-        /// Metres: 3.81 m.
+        /// Meters: 3.81 m.
         Meters = "meters",
     }
     /// Which foot the coordinates of the job use.

@@ -139,7 +139,7 @@ pub enum UnitSystem {
     /// Feet, inches, cubic yards, pounds.
     #[default]
     Us,
-    /// Metres, millimetres, cubic metres, kilograms.
+    /// Meters, millimeters, cubic meters, kilograms.
     Metric,
 }
 
