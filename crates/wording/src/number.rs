@@ -80,12 +80,13 @@ pub(crate) fn usual_decimals(unit: &Unit) -> u8 {
     }
 }
 
-/// One digit more where the number was written with it: a filter cake of 1.5 mm is not told as 2 mm.
+/// One digit more than none where the number was written with it: a filter cake of 1.5 mm is not told as 2 mm. Where a
+/// digit is usual, a second one would be that of a mean.
 pub(crate) fn written_decimals(number: Number, usual: u8) -> u8 {
     let fits = |decimals: u8| {
         number.exact().is_some_and(|exact| 10_i128.pow(u32::from(decimals)) % exact.denom() == 0)
     };
-    usual + u8::from(!fits(usual) && fits(usual + 1))
+    usual + u8::from(usual == 0 && !fits(0) && fits(1))
 }
 
 /// Digits with which two different numbers also look different.
@@ -128,6 +129,7 @@ mod tests {
         let tenths = |tenths: i128| Number::Exact(Exact::new(tenths, 10));
         assert_eq!(written_decimals(tenths(15), 0), 1);
         assert_eq!(written_decimals(tenths(20), 0), 0);
+        assert_eq!(written_decimals(Number::Exact(Exact::new(2448, 100)), 1), 1);
         assert_eq!(written_decimals(Number::Exact(Exact::new(1, 3)), 0), 0);
         assert_eq!(written_decimals(Number::computed(1.5), 0), 0);
     }

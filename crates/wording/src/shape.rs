@@ -119,7 +119,7 @@ fn stretch(told: &Told, place: &Place<'_>) -> ToldText {
             title: format!("Estimate: took less {}", place.stretch(*at)),
             sentence: format!(
                 "{}: {} times the volume of its nominal bore ({}), less than this shaft’s {} in all. A volume does not say \
-                 where in it the concrete is missing: all of it in one place would be {} of the area over {}.",
+                 where in it the concrete is missing: all of it in one place would be {} of the area across a height of {}.",
                 capital(&place.stretch(*at)),
                 show.ratio(ratio.mean),
                 ends(*ratio, show),
@@ -154,7 +154,7 @@ fn share(part: f64, show: &Show) -> String {
     if part < 1.0 { whole_percent(part, show) } else { "more than all".to_owned() }
 }
 
-/// `A loss of area could have stayed hidden in these readings: over 3.0 ft up to 38 %, from …`.
+/// `A loss of area could have stayed hidden in these readings: across a height of 3.0 ft up to 38 %, from …`.
 fn blind_spots(shape: &Shape, place: &Place<'_>) -> String {
     let show = place.show;
     let worst: Vec<_> = shape
@@ -170,8 +170,14 @@ fn blind_spots(shape: &Shape, place: &Place<'_>) -> String {
     let told = worst.iter().skip(all.unwrap_or(0)).map(|(height, spot)| {
         let at = place.stretch([spot.top, spot.bottom]);
         match spot.loss {
-            loss if loss >= 1.0 => format!("over {} or less even all of it, {at}", show.length(*height)),
-            loss => format!("over {} up to {}, {at}", show.length(*height), whole_percent(loss, show)),
+            loss if loss >= 1.0 => {
+                format!("across a height of {} or less even all of it, as {at}", show.length(*height))
+            }
+            loss => format!(
+                "across a height of {} up to {}, {at}",
+                show.length(*height),
+                whole_percent(loss, show)
+            ),
         }
     });
     let told = told.collect::<Vec<_>>().join("; ");

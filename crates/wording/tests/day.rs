@@ -270,7 +270,7 @@ fn the_findings() {
             meets: Tremie or pump line watertight: yes, as required. Common practice, no source.
             meets: Discharge end never out of the concrete: no, as required. Common practice, no source.
             meets: Discharge end near the bottom at the start: 5.4 in; the limit is 6 in at most. 0.6 in to spare. Common practice, no source.
-            meets: Concrete placed before the discharge end is raised: 11.45 ft; the limit is 10 ft at least. 1.45 ft to spare. Common practice, no source.
+            meets: Concrete placed before the discharge end is raised: 11.5 ft; the limit is 10 ft at least. 1.5 ft to spare. Common practice, no source.
             meets: Ticket checked: mix, load 4411: yes, as required. Common practice, no source.
             meets: Ticket checked: mix, load 4412: yes, as required. Common practice, no source.
             meets: Ticket checked: mix, load 4413: yes, as required. Common practice, no source.

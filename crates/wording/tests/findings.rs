@@ -232,9 +232,12 @@ fn what_was_measured_and_is_in_dispute_is_not_told_as_unmeasured() {
     let set = set(&[]);
     let mut disputed = finding(&set, "line.tip_above_bottom", None, &dimensions());
     disputed.disputed = true;
-    check(&[disputed], expect![[r#"
+    check(
+        &[disputed],
+        expect![[r#"
         in dispute: Example of tip: measured and in dispute; the limit is 6 in at most (the smaller of 1/4 of the planned diameter and 6 in). From memory: verify before use. An entry it rests on is in dispute: a person has to decide which reading stands.
-          6 in at most (the smaller of 1/4 of the planned diameter and 6 in) | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper."#]]);
+          6 in at most (the smaller of 1/4 of the planned diameter and 6 in) | EXAMPLE-000, 5.1 | From memory: verify before use. Open the paper."#]],
+    );
 }
 
 #[test]

@@ -45,7 +45,7 @@ fn the_shape_of_the_day() {
         |_| (),
         expect![[r#"
             Estimate: as far as it was sounded the shaft took 0.98 times the volume of its nominal bore (0.95–1.00).
-            A loss of area could have stayed hidden in these readings: over 3.0 ft or less even all of it, from 4.0 ft to 7.0 ft deep.
+            A loss of area could have stayed hidden in these readings: across a height of 3.0 ft or less even all of it, as from 4.0 ft to 7.0 ft deep.
             That is no sign of one: it says how finely the concrete was sounded. Whether one is there only a test of the finished shaft can show, through its tubes or from its top; the engineer decides. On the next shaft more soundings leave less room."#]],
     );
 }
@@ -57,7 +57,7 @@ fn while_the_pour_goes_on() {
         |_| (),
         expect![[r#"
             Estimate: as far as it was sounded the shaft took 0.99 times the volume of its nominal bore (0.96–1.02).
-            A loss of area could have stayed hidden in these readings: over 2.0 ft or less even all of it, from 14.3 ft to 16.3 ft deep; over 3.0 ft up to 89 %, from 13.8 ft to 16.8 ft deep. A larger one would have shown with a probability of 90 %.
+            A loss of area could have stayed hidden in these readings: across a height of 2.0 ft or less even all of it, as from 14.3 ft to 16.3 ft deep; across a height of 3.0 ft up to 89 %, from 13.8 ft to 16.8 ft deep. A larger one would have shown with a probability of 90 %.
             That is no sign of one: it says how finely the concrete was sounded. Sound after every load, and within a large one."#]],
     );
 }
@@ -95,9 +95,9 @@ fn stretches_that_stand_out() {
               > Compare with what the tool runs met there, and check the tickets and the soundings at both ends.
             neck_possible: From 9.0 ft to 15.0 ft deep: 0.99 (0.93–1.04) against this shaft’s 1.05; a neck is possible. Probability that somewhere a stretch of 3.0 ft has lost more than 15 % of its area: 0.34.
               > Sound again and check the tickets; tell the engineer, who decides whether it is tested.
-            took_less: From 9.0 ft to 15.0 ft deep: 0.97 times the volume of its nominal bore (0.94–1.00), less than this shaft’s 1.05 in all. A volume does not say where in it the concrete is missing: all of it in one place would be 38 % of the area over 3.0 ft.
+            took_less: From 9.0 ft to 15.0 ft deep: 0.97 times the volume of its nominal bore (0.94–1.00), less than this shaft’s 1.05 in all. A volume does not say where in it the concrete is missing: all of it in one place would be 38 % of the area across a height of 3.0 ft.
               > Compare with the ground met there, and check the tickets and the soundings at both ends; the engineer decides whether it is tested.
-            took_less: From 9.0 ft to 15.0 ft deep: 0.97 times the volume of its nominal bore (0.94–1.00), less than this shaft’s 1.05 in all. A volume does not say where in it the concrete is missing: all of it in one place would be more than all of the area over 3.0 ft.
+            took_less: From 9.0 ft to 15.0 ft deep: 0.97 times the volume of its nominal bore (0.94–1.00), less than this shaft’s 1.05 in all. A volume does not say where in it the concrete is missing: all of it in one place would be more than all of the area across a height of 3.0 ft.
               > Compare with the ground met there, and check the tickets and the soundings at both ends; the engineer decides whether it is tested.
             misread: The sounding of 10:12 may be misread: probability 0.62. The reading is kept as it was written; the estimate of the shape believes it less.
               > Look at the tape and the reference, sound again, and correct the entry if it was wrong.

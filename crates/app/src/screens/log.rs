@@ -41,25 +41,25 @@ pub(super) fn LogScreen() -> impl IntoView {
         <ShaftPage shown=shown heading="Log">
             <Told review=review shown=shown/>
             <div class="keys-row no-print">
-                <button
-                    type="button"
-                    class="key"
-                    aria-pressed=move || newest.get().to_string()
-                    on:click=move |_| newest.update(|on| *on = !*on)
-                >
-                    "Newest first"
-                </button>
-                <button
-                    type="button"
-                    class="key"
-                    aria-pressed=move || jobs_too.get().to_string()
-                    on:click=move |_| jobs_too.update(|on| *on = !*on)
-                >
-                    "With entries about the job"
-                </button>
+                {state("Newest first", newest)}
+                {state("With entries about the job", jobs_too)}
             </div>
             <ol class="log">{lines}</ol>
         </ShaftPage>
+    }
+}
+
+/// A key that stands for a state.
+fn state(label: &'static str, on: RwSignal<bool>) -> impl IntoView {
+    view! {
+        <button
+            type="button"
+            class="key"
+            aria-pressed=move || on.get().to_string()
+            on:click=move |_| on.update(|on| *on = !*on)
+        >
+            {label}
+        </button>
     }
 }
 
